@@ -8,6 +8,7 @@ import { attr, h, show, text } from './dom.js';
 import { Nav } from './elements/nav.js';
 import { pathViews } from './elements/path.js';
 import { FlownSheetElement } from './elements/sheet.js';
+import { explained, term } from './elements/term.js';
 import { at, dress } from './page.js';
 import { bandWords } from './pure/check.js';
 import { digitsOf, joined, withUnit } from './pure/format.js';
@@ -92,7 +93,7 @@ function draw(main, b) {
     h('p', { class: 'summary' }, cardText(b.maneuver.summary ?? '')),
     numbersPart(b),
     h('section', { class: 'reference', 'aria-label': t('Reference path') },
-      h('figure', { class: 'sheet-figure' }, h('figcaption', {}, caption), sheet),
+      h('figure', { class: 'sheet-figure' }, h('figcaption', {}, ...explained(caption)), sheet),
       h('div', { class: 'path-views' }, ...pathViews(b)),
     ),
     checkpointsPart(b),
@@ -127,12 +128,12 @@ function reference(b) {
 /** @param {BriefSheet} b */
 function numbersPart(b) {
   const { known, unknown } = numbers(b);
-  const shown = known.map((n) => h('div', { 'data-number': n.id }, h('dt', {}, told(n.label)), value(n)));
+  const shown = known.map((n) => h('div', { 'data-number': n.id }, h('dt', {}, ...explained(told(n.label))), value(n)));
   return h('section', { 'aria-labelledby': 'numbers-title' },
     h('h2', { id: 'numbers-title' }, t('Numbers')),
     h('dl', { class: 'numbers' }, ...shown),
     ...(unknown.length === 0 ? [] : [missingLine(b, unknown)]),
-    ...(b.problem === '' ? [] : [h('p', { class: 'unknown' }, noPath(b))]),
+    ...(b.problem === '' ? [] : [h('p', { class: 'unknown' }, ...explained(noPath(b)))]),
     ...(b.plan.warnings ?? []).map((w) => h('p', { class: 'warning' }, sentence(w))),
     ...(b.notes ?? []).map((n) => h('p', { class: 'note' }, sentence(n))));
 }
@@ -199,9 +200,9 @@ function checkpointsPart(b) {
 /** @param {BriefSheet} b */
 function gatesPart(b) {
   return h('section', { 'aria-labelledby': 'gates-title' },
-    h('h2', { id: 'gates-title' }, t('Before you begin')),
+    h('h2', { id: 'gates-title' }, term('gate', t('Before you begin'), true)),
     h('dl', { class: 'gates' },
-      ...b.gates.map((g) => h('div', {}, h('dt', {}, told(g.label)), h('dd', {}, told(g.want)))),
+      ...b.gates.map((g) => h('div', {}, h('dt', {}, ...explained(told(g.label))), h('dd', {}, told(g.want)))),
     ),
   );
 }
@@ -209,7 +210,7 @@ function gatesPart(b) {
 /** @param {BriefSheet} b */
 function usualPart(b) {
   return h('section', { 'aria-labelledby': 'usual-title' }, h('h2', { id: 'usual-title' }, t('Usual errors')),
-    h('ul', { class: 'usual' }, ...b.usual.map((e) => h('li', {}, cardText(e)))));
+    h('ul', { class: 'usual' }, ...b.usual.map((e) => h('li', {}, ...explained(cardText(e))))));
 }
 
 /** @param {BriefSheet} b */

@@ -281,7 +281,8 @@ function drawDays() {
     ...byDay(rows).map(({ day, rows: of }) =>
       h('section', { class: 'day', 'aria-label': day },
         h('h3', {}, day),
-        h('ul', { class: 'rows' }, ...of.map((r) => sessionRow(r, rows[rows.indexOf(r) - 1] ?? null))))),
+        h('ul', { class: 'rows' }, ...of.map((r) =>
+          sessionRow(r, rows[rows.indexOf(r) - 1] ?? null, rows.find((x) => x.grade === r.grade) === r))))),
   );
   show(more, list?.next !== '' && !none);
   const n = list?.unflown ?? 0;

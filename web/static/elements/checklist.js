@@ -8,6 +8,7 @@ import { capital, digitsOf, number, verdictWords, withUnit } from '../pure/forma
 import { told } from '../pure/phrase.js';
 import { cardText, t } from '../pure/text.js';
 import { mark } from './mark.js';
+import { term } from './term.js';
 
 /** So many rows stand open, or all that were not met where those are more. */
 const open = 7;
@@ -32,7 +33,9 @@ export function checkList(leg) {
   const met = checks.filter((c) => c.verdict === 'met');
   const shown = [...checks.slice(0, bad), ...blank.slice(0, Math.max(1, open - bad - 3))];
   const firstMet = met.slice(0, Math.max(0, open - shown.length));
-  const list = (/** @type {readonly Check[]} */ some) => h('ul', { class: 'rows checklist' }, ...some.map(row));
+  const isFirst = (/** @type {Check} */ c) => checks.find((x) => x.verdict === c.verdict) === c;
+  const list = (/** @type {readonly Check[]} */ some) =>
+    h('ul', { class: 'rows checklist' }, ...some.map((c) => row(c, isFirst(c))));
   const rest = [...blank.filter((c) => !shown.includes(c)), ...met.slice(firstMet.length)];
   return h('div', {}, list([...shown, ...firstMet]),
     ...(rest.length === 0 ? [] : [h('details', { class: 'more-checks' },
@@ -48,8 +51,8 @@ function restWords(rest) {
   return t('{n} more: {met} met, {blank} not measured', { n, met: number(met), blank: number(rest.length - met) });
 }
 
-/** @param {Check} c */
-function row(c) {
+/** @param {Check} c @param {boolean} first of its verdict: there the word explains itself */
+function row(c, first) {
   const digits = digitsOf(c.unit);
   const band = bandWords(c.met, c.unit, digits);
   const measured = c.value !== null && c.verdict !== 'not-measured';
@@ -58,10 +61,11 @@ function row(c) {
     : [];
   const more = measured ? (c.verdict === 'met' ? [] : [c.words, c.note ?? '']) : [c.reason ?? ''];
   const said = more.filter((w) => w !== '').map((w) => capital(told(w))).join('. ');
+  const is = verdictWords(c.verdict);
   return h('li', { 'data-verdict': c.verdict },
     h('span', { class: 'check-mark', 'aria-hidden': 'true' }, mark(c.verdict)),
     h('span', { class: 'check-name' }, cardText(c.label)),
     h('span', { class: 'check-figures' }, ...figures),
-    h('span', { class: 'check-verdict' }, verdictWords(c.verdict)),
+    h('span', { class: 'check-verdict' }, first && c.verdict !== 'not-measured' ? term(c.verdict, is) : is),
     ...(said === '' ? [] : [h('span', { class: 'check-said small soft' }, said)]));
 }

@@ -11,9 +11,10 @@ import { told } from '../pure/phrase.js';
 import { sameChoice } from '../pure/store.js';
 import { cardText, language, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
-import { headOf, postLabel, scoreOf } from './judged.js';
+import { headOf, postLabel, scoreParts } from './judged.js';
 import { mark } from './mark.js';
 import { proposals } from './otherwise.js';
+import { explained, term } from './term.js';
 
 export class Debrief extends HTMLElement {
   /** @type {Leg | null} */ #leg = null;
@@ -62,8 +63,8 @@ export class Debrief extends HTMLElement {
       leg.direction === 'left' ? t('to the left') : t('to the right'),
       other === '' ? '' : t('flown in: {aircraft}', { aircraft: cardText(other) }),
     ].filter(Boolean).join(', '));
-    this.#verdict.replaceChildren(mark(leg.verdict), h('span', { class: 'verdict-word' }, headOf(leg)));
-    text(this.#score, scoreOf(leg));
+    this.#verdict.replaceChildren(mark(leg.verdict), h('span', { class: 'verdict-word' }, ...explained(headOf(leg))));
+    this.#score.replaceChildren(...scoreParts(leg));
     attr(this.#posts, 'aria-label', t('Checkpoints'));
     this.#posts.replaceChildren(...posts(leg, flown));
     show(this.#posts, this.#posts.childElementCount > 0);
@@ -71,7 +72,7 @@ export class Debrief extends HTMLElement {
     this.#change.replaceChildren(
       ...(leg.change === ''
         ? [t('Again, the same')]
-        : [h('span', { class: 'change-head' }, t('Change this: ')), told(leg.change)]),
+        : [h('span', { class: 'change-head' }, t('Change this: ')), ...explained(told(leg.change))]),
     );
     const proposed = proposals(leg).map((p) => p.words).join(' ');
     show(this.#other, proposed !== '');
@@ -102,12 +103,14 @@ function posts(leg, plan) {
   return (leg.posts ?? []).map(({ turn, verdict }) => {
     const shape = mark(verdict);
     attr(shape, 'aria-hidden', 'true'); // the word is beside it
+    const is = verdictWords(verdict);
+    const first = verdict !== 'not-measured' && leg.posts?.find((p) => p.verdict === verdict)?.turn === turn;
     return h('li', {},
       shape,
       h('span', {},
         h('span', { class: 'verdict-post' }, postLabel(plan, turn)),
         ' ',
-        h('span', { class: 'verdict-is' }, verdictWords(verdict)),
+        h('span', { class: 'verdict-is' }, first ? term(verdict, is) : is),
       ),
     );
   });

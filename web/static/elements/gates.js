@@ -11,6 +11,7 @@ import { sentence, told } from '../pure/phrase.js';
 import { t } from '../pure/text.js';
 import { LineChoice } from './line.js';
 import { mark } from './mark.js';
+import { explain, term } from './term.js';
 
 if (!customElements.get('ht-line')) customElements.define('ht-line', LineChoice);
 
@@ -51,7 +52,9 @@ export class Gates extends HTMLElement {
     const here = current(state, now); // of old values nobody is ready
     const ready = here && (state.frame?.ready ?? false);
     const holds = here && !ready ? holding(gates) : null;
-    text(this.#head, t('Before the leg'));
+    if (this.#head.textContent !== t('Before the leg') && !this.#head.querySelector(':popover-open')) {
+      this.#head.replaceChildren(term('gate', t('Before the leg'), true));
+    }
     attr(this, 'data-ready', String(ready));
     show(this.#well, ready);
     attr(this, 'data-old', String(!here));
@@ -98,7 +101,7 @@ export class Gates extends HTMLElement {
       row.mark.replaceChildren(mark(/** @type {import('../types.d.ts').Verdict} */ (state)));
       attr(row.row, 'data-ok', String(gate.ok));
     }
-    text(row.label, told(gate.label));
+    explain(row.label, told(gate.label));
     text(row.value, gateValue(gate));
     text(row.want, gate.optional ? `${told(gate.want)} · ${t('advised')}` : told(gate.want));
     show(row.row, !brief || !gate.ok);

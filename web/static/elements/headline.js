@@ -7,8 +7,9 @@ import { h } from '../dom.js';
 import { number, verdictWords } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
 import { t } from '../pure/text.js';
-import { changeLine, headOf, scoreOf } from './judged.js';
+import { changeLine, headOf, scoreParts } from './judged.js';
 import { mark } from './mark.js';
+import { explained } from './term.js';
 
 /** What to do about what stopped a leg, by the code of its reason. @type {Record<string, string>} */
 const remedies = {
@@ -56,10 +57,10 @@ export function headline(leg) {
   const remedy = remedyOf(leg);
   const words = shortHead(leg);
   return [
-    h('p', { class: 'verdict' }, mark(leg.verdict), h('span', { class: `verdict-word${sizeOf(words)}` }, words)),
+    h('p', { class: 'verdict' }, mark(leg.verdict), h('span', { class: `verdict-word${sizeOf(words)}` }, ...explained(words))),
     h('div', { class: 'verdict-why' },
-      ...(remedy === '' ? [] : [h('p', { class: 'remedy' }, remedy)]),
-      h('p', { class: 'verdict-within' }, factsOf(leg)),
+      ...(remedy === '' ? [] : [h('p', { class: 'remedy' }, ...explained(remedy))]),
+      h('p', { class: 'verdict-within' }, ...factsOf(leg)),
       ...(leg.another ? [] : [changeLine(leg)])),
   ];
 }
@@ -71,6 +72,8 @@ function sizeOf(words) {
 
 /** The count, then grade and score. @param {Leg} leg */
 function factsOf(leg) {
-  return [withinWords(leg), scoreOf(leg)].filter((w) => w !== '').join(' · ');
+  const within = withinWords(leg);
+  const score = scoreParts(leg);
+  return [within, within !== '' && score.length > 0 ? ' · ' : '', ...score];
 }
 

@@ -8,9 +8,11 @@ import { ahead, checkpointOf, inOrder, nearest, value } from '../pure/flight.js'
 import { bandWords } from '../pure/check.js';
 import { capital, digitsOf, number, verdictWords, withUnit } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
+import { isTerm } from '../pure/terms.js';
 import { cardText, t } from '../pure/text.js';
 import { ofCue, readOf } from '../pure/voice.js';
 import { mark, markShape } from './mark.js';
+import { explained } from './term.js';
 
 /**
  * The checks by the checkpoints they belong to, each with its verdict.
@@ -203,6 +205,12 @@ export function headOf(leg) {
 export function scoreOf(leg) {
   if (leg.verdict === 'not-measured') return '';
   return t('{grade}, {score} of 100', { grade: capital(t(leg.grade || leg.verdict)), score: number(leg.score) });
+}
+
+/** The grade, which explains itself, with the score. @param {Leg} leg */
+export function scoreParts(leg) {
+  const grade = leg.grade || leg.verdict;
+  return explained(scoreOf(leg), { names: isTerm(grade) ? [grade] : [], alone: true });
 }
 
 /** The verdict of a leg: mark, what it rests on, grade and score. @param {Leg} leg */

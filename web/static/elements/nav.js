@@ -38,7 +38,8 @@ export class Nav extends HTMLElement {
     const links = pages.map(({ page, title, path }) => {
       const url = new URL(path, root);
       url.search = queries[page] ?? '';
-      return h('li', {}, h('a', { href: url.href, ...(page === here ? { 'aria-current': 'page' } : {}) }, t(title)));
+      const current = page === here ? { 'aria-current': 'page' } : {};
+      return h('li', {}, h('a', { href: url.href, 'data-words': t(title), ...current }, t(title)));
     });
     const focused = [...this.querySelectorAll('a')].findIndex((a) => a === document.activeElement);
     this.replaceChildren(h('nav', { 'aria-label': t('Pages') }, h('ul', {}, ...links)));

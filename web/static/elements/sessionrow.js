@@ -7,7 +7,9 @@ import { number, stationWords, verdictWords } from '../pure/format.js';
 import { lasted, timeWords } from '../pure/sessions.js';
 import { told } from '../pure/phrase.js';
 import { cardText, t } from '../pure/text.js';
+import { isTerm } from '../pure/terms.js';
 import { mark } from './mark.js';
+import { term } from './term.js';
 
 /** The verdicts shown as marks; more are an ellipsis. */
 const mostMarks = 24;
@@ -15,8 +17,9 @@ const mostMarks = 24;
 /**
  * A row says what differs from the one above; where nothing does, when it was.
  * @param {SessionRow} r @param {SessionRow | null} above
+ * @param {boolean} first whether its grade explains itself: the first of the list with that grade
  */
-export function sessionRow(r, above) {
+export function sessionRow(r, above, first) {
   const all = subjects(r);
   const before = above ? subjects(above) : null;
   const differs = all.filter((words, i) => words !== '' && words !== before?.[i]);
@@ -30,9 +33,10 @@ export function sessionRow(r, above) {
     h('span', { class: 'session-who' }, who ?? ''),
     h('span', { class: 'session-what' }, what.join(' · ')));
   const score = h('span', { class: 'session-score' }, r.score === null ? '' : ` ${number(r.score)}`);
+  const grade = t(r.grade || 'no grade');
   const node = h('li', { class: 'session-row' },
     link,
-    h('span', { class: 'session-grade' }, t(r.grade || 'no grade'), score),
+    h('span', { class: 'session-grade' }, first && isTerm(r.grade) ? term(r.grade, grade, true) : grade, score),
     h('span', { class: 'session-line' }, marksOf(r), h('span', { class: 'session-facts soft small' }, factsOf(r))));
   if (r.headline !== '') node.append(h('span', { class: 'session-headline soft' }, told(r.headline)));
   if (r.change !== '') {

@@ -37,7 +37,7 @@ export class FlightTitle extends HTMLElement {
           : t('to the right')
         : '';
     const below = name.length > longName;
-    text(this.#side, below ? '' : side);
+    text(this.#side, state.plan ? (below ? '' : side) : t('three choices, then fly'));
     text(
       this.#sub,
       state.plan

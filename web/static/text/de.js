@@ -25,10 +25,11 @@ import { spoken } from './de/said.js';
 import { sessions } from './de/sessions.js';
 import { setup } from './de/setup.js';
 import { stream } from './de/stream.js';
+import { terms } from './de/terms.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed, terms];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];

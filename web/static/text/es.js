@@ -24,10 +24,11 @@ import { spoken } from './es/said.js';
 import { sessions } from './es/sessions.js';
 import { setup } from './es/setup.js';
 import { stream } from './es/stream.js';
+import { terms } from './es/terms.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed, terms];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];
