@@ -303,7 +303,7 @@ func (p *sheet) checks(l *Leg) {
 		return
 	}
 	p.heading("Checks", 24)
-	widths := []float64{58, 24, 22, 30, 0}
+	widths := []float64{54, 22, 20, 46, 0}
 	p.row(rowHeight, true, widths, "check", "flown", "aim", "met within", "verdict")
 	for i := range l.Checks {
 		c := &l.Checks[i]
@@ -311,8 +311,8 @@ func (p *sheet) checks(l *Leg) {
 			p.AddPage()
 			p.row(rowHeight, true, widths, "check", "flown", "aim", "met within", "verdict")
 		}
-		p.mark(margin+58+24+22+30+2, p.GetY()+rowHeight/2, 1.4, c.Verdict)
-		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), p.wanted(c),
+		p.mark(margin+54+22+20+46+2, p.GetY()+rowHeight/2, 1.4, c.Verdict)
+		p.row(rowHeight, false, widths, c.Label, figure(c.Value, c.Unit), figure(c.Aim, c.Unit), p.wanted(c),
 			"      "+words(c.Verdict))
 	}
 }

@@ -120,7 +120,7 @@ func (p *sheet) worstFirst(l *Leg) {
 		return cmp.Or(cmp.Compare(order[a.Verdict], order[b.Verdict]), cmp.Compare(b.Weight, a.Weight))
 	})
 	p.Ln(2)
-	widths := []float64{60, 26, 22, 34, 0}
+	widths := []float64{55, 22, 20, 46, 0}
 	p.row(rowHeight, true, widths, "check, worst first", "flown", "aim", "met within", "verdict")
 	last := p.height - foot - oneRows - rowHeight
 	for i := range checks {
@@ -131,8 +131,8 @@ func (p *sheet) worstFirst(l *Leg) {
 			return
 		}
 		c := &checks[i]
-		p.mark(margin+60+26+22+34+2, p.GetY()+rowHeight/2, 1.4, c.Verdict)
-		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), p.wanted(c),
+		p.mark(margin+55+22+20+46+2, p.GetY()+rowHeight/2, 1.4, c.Verdict)
+		p.row(rowHeight, false, widths, c.Label, figure(c.Value, c.Unit), figure(c.Aim, c.Unit), p.wanted(c),
 			"      "+words(c.Verdict))
 	}
 }

@@ -85,6 +85,14 @@ func measured(v *float64, unit string) string {
 	return number(*v, digits) + wording.Unit(unit)
 }
 
+// figure is measured, but without a unit that is a word: the limits beside it have it.
+func figure(v *float64, unit string) string {
+	if unit == "balls" {
+		unit = ""
+	}
+	return measured(v, unit)
+}
+
 // sentence ends what is said with a period.
 func sentence(s string) string {
 	if s == "" || strings.HasSuffix(s, ".") {
