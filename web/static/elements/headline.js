@@ -57,7 +57,8 @@ export function headline(leg) {
   const remedy = remedyOf(leg);
   const words = shortHead(leg);
   return [
-    h('p', { class: 'verdict' }, mark(leg.verdict), h('span', { class: `verdict-word${sizeOf(words)}` }, ...explained(words))),
+    h('p', { class: 'verdict' }, mark(leg.verdict),
+      h('span', { class: `verdict-word${sizeOf(words)}` }, ...explained(words))),
     h('div', { class: 'verdict-why' },
       ...(remedy === '' ? [] : [h('p', { class: 'remedy' }, ...explained(remedy))]),
       h('p', { class: 'verdict-within' }, ...factsOf(leg)),
