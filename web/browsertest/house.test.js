@@ -46,7 +46,7 @@ test('from the list to a remark, and back by its words', async () => {
   await page.waitForFunction(() => document.querySelectorAll('.session-row').length === 1);
   assert.match(
     await page.locator('.session-row').innerText(),
-    /Ada[\s\S]*kept · one remark[\s\S]*The point off the wing was lost\./,
+    /Ada[\s\S]*protected · one remark[\s\S]*The point off the wing was lost\./,
   );
   assert.deepEqual(complaints, []);
   await close();
@@ -60,7 +60,7 @@ test('a recording is taken in on the page, once', async () => {
     .pathname;
   await page.locator('#take').setInputFiles(flight);
   await page.waitForFunction((n) => document.querySelectorAll('.session-row').length === n, before + 1);
-  assert.match(await page.locator('#taken').innerText(), /One session was taken in/);
+  assert.match(await page.locator('#taken').innerText(), /One session was imported/);
   await page.locator('#take').setInputFiles(flight);
   await page.waitForFunction(() => document.querySelector('#taken')?.textContent?.includes('It is here already.'));
   assert.deepEqual(complaints, []);
