@@ -14,7 +14,7 @@ import (
 	"halfturn/configs/guide"
 )
 
-// shown is what a command shows on a terminal of so many columns; file names are those of the folder alone.
+// shown is what a command shows on a terminal of the given width; file names are those of the folder alone.
 func shown(t *testing.T, columns int, args ...string) string {
 	t.Helper()
 	out := &layouttest.Terminal{Columns: columns}

@@ -75,7 +75,7 @@ func strongly(f trainer.Flight, strength string) trainer.Flight {
 	return f
 }
 
-// uncleared is a flight of so many legs that the three minutes before the last of them show no clearing turns.
+// uncleared is a flight with enough legs that the three minutes before the last of them show no clearing turns.
 var uncleared = trainer.Flight{Maneuver: "steep-turn", Direction: "right", Legs: 6}
 
 // halfASeries is given up on the second leg, so that the series lacks one.

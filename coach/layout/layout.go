@@ -93,7 +93,7 @@ func width(s string) (n int) {
 	return n
 }
 
-// Fold breaks a line at its spaces into lines of at most so many columns; 0 sets no bound. The first keeps its
+// Fold breaks a line at its spaces into lines of at most a number of columns; 0 sets no bound. The first keeps its
 // indentation, the others are indented by two more, those of an item of a list by its mark, and those of a line that is
 // not indented not at all. A word that is too long is broken.
 func Fold(line string, columns int) []string {
@@ -141,7 +141,7 @@ func fold(text, indent, hang string, columns int) (lines []string) {
 	return append(lines, strings.TrimRight(current, " "))
 }
 
-// cut splits a word after so many columns.
+// cut splits a word after a number of columns.
 func cut(word string, columns int) (head, tail string) {
 	for i, r := range word {
 		if columns == 0 {

@@ -126,7 +126,7 @@ func sizesOf(rows [][]string) (sizes []int) {
 	return sizes
 }
 
-// folded fits the table into so many columns.
+// folded fits the table into a number of columns.
 func (t *Table) folded(columns int) string {
 	rows := t.rows()
 	sizes := sizesOf(rows)

@@ -25,7 +25,7 @@ type edge struct {
 var open = math.NaN()
 
 // published is what the documents say, element by element, in their own numbers: FAA-S-ACS-6 and -7, area V, by two
-// public transcriptions that agree on every number; CNATRA P-330 par. 1005. An element without edges has no published
+// public copies that agree on every number; CNATRA P-330 par. 1005. An element without edges has no published
 // number; one without checks either is in no stream, or is no check.
 var published = []struct {
 	card, document, task, element string

@@ -16,7 +16,7 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// senders have so many legs each, in series of two; the change of a leg says which it is over all.
+// senders have this number of legs each, in series of two; the change of a leg says which it is over all.
 func senders(legs ...int) (all []*export.Graded) {
 	n := 0
 	for _, count := range legs {

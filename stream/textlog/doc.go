@@ -9,7 +9,7 @@
 // What a row means is said by the maps for streams of text. Columns are yielded as the text stream with labels has
 // them: the names first, then the rows, with tabs between the columns. Numbers with a decimal comma get a point, and
 // dates and times become seconds; all else stays as it was written, so that a map that is corrected later reads the
-// same session anew. JSON lines with the names of channels, pairs, and rows without names are yielded as they are.
+// same session again. JSON lines with the names of channels, pairs, and rows without names are yielded as they are.
 // Other JSON objects become columns; a member of a member is named "outer.inner".
 //
 // A row is received when its own clock says: the time channel by the map, else a column whose name says that it is a

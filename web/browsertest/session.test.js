@@ -184,7 +184,7 @@ debrief('the best of other sessions and a demonstration are one choice each', '?
   await page.waitForFunction(() =>
     document.querySelector('#over')?.textContent?.includes('the best of other sessions, Nov 20, 97'),
   );
-  assert.match(await over.innerText(), /Uma, Nov 19, 95: kept/);
+  assert.match(await over.innerText(), /Uma, Nov 19, 95: protected/);
   for (const n of [1, 2]) {
     await over.selectOption(`wing-over-turboprop-a-turbulence-good/${n}`);
     await page.waitForSelector('ht-sheet .trace.pale');

@@ -141,7 +141,7 @@ const (
 	over        // the leg is over
 )
 
-// of decides about a waiting cue whose words take so many seconds. g may be nil.
+// of decides about a waiting cue whose words take this long. g may be nil.
 func (g *glance) of(c *coach.Callout, now time.Time, length float64) fate {
 	if g == nil {
 		return keep

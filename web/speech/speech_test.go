@@ -112,7 +112,7 @@ func speak(t *testing.T, v *voice, cfg Config, do func(s *Speaker)) (log string)
 	return out.String()
 }
 
-// at waits, in the bubble's time, until so many seconds after the beginning.
+// at waits, in the bubble's time, until this many seconds after the beginning.
 func at(t float64) {
 	<-time.After(time.Until(epoch.Add(seconds(t))))
 	synctest.Wait()

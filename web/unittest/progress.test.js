@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { byMovement, moved, progressOf, slope, standings } from '../static/pure/progress.js';
 
-/** A check met on so many of ten legs, session by session. @returns {import('../static/sessions.d.ts').TrendCheck} */
+/** A check met on some of ten legs, session by session. @returns {import('../static/sessions.d.ts').TrendCheck} */
 const check = (/** @type {string} */ id, /** @type {number[]} */ met) => ({
   id, label: id, unit: '°', aim: null, met: [null, null], near: [null, null],
   points: met.map((n, i) => ({

@@ -10,7 +10,7 @@ import (
 	"halfturn/coach/layout"
 )
 
-// terminal opens a pseudo terminal of so many columns.
+// terminal opens a pseudo terminal with the given number of columns.
 func terminal(t *testing.T, columns uint16) *os.File {
 	t.Helper()
 	master, err := os.OpenFile("/dev/ptmx", os.O_RDWR, 0)

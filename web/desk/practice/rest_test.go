@@ -64,7 +64,7 @@ func (s *simulator) fly() {
 	}
 }
 
-// goOn sends so many seconds of what is flown now: straight on, or what set makes of it.
+// goOn sends some seconds of what is flown now: straight on, or what set makes of it.
 func (s *simulator) goOn(seconds int, set func(*stream.Sample)) message.Station {
 	for range seconds * sent {
 		s.now += 1. / sent

@@ -319,7 +319,7 @@ func (p *player) unclear(args []string) error {
 	return nil
 }
 
-// at sends the frame of a turn angle so long after the one before, with its bank off by so many degrees, and what is
+// at sends the frame of a turn angle after a time, with its bank off by some degrees, and what is
 // said on the way there.
 func (p *player) at(turn, after, off float64) {
 	before := p.turn

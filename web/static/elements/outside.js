@@ -16,7 +16,7 @@ import { t } from '../pure/text.js';
 /** An airplane is drawn this wide, px of a wide picture, wherever it is: at its true size it would be a dot. */
 const wide = 56;
 
-/** A line from the way down to the ground, at every so many degrees of turn. */
+/** A line from the way down to the ground, at equal steps of the turn. */
 const postEvery = 15;
 
 export class OutsideView extends HTMLElement {

@@ -93,20 +93,20 @@ export class Ribbon extends HTMLElement {
     }
     this.#listening = new AbortController();
     const { signal } = this.#listening;
-    const anew = () => {
+    const redo = () => {
       this.#built = [];
       this.#redraw();
     };
-    const size = new ResizeObserver(anew);
+    const size = new ResizeObserver(redo);
     size.observe(this.#sheet);
-    const look = new MutationObserver(anew);
+    const look = new MutationObserver(redo);
     look.observe(document.documentElement, { attributeFilter: ['data-theme'] });
     signal.addEventListener('abort', () => {
       size.disconnect();
       look.disconnect();
     });
     for (const query of ['(prefers-color-scheme: dark)', '(prefers-contrast: more)', '(forced-colors: active)']) {
-      matchMedia(query).addEventListener('change', anew, { signal });
+      matchMedia(query).addEventListener('change', redo, { signal });
     }
   }
 

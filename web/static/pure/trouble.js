@@ -59,7 +59,7 @@ export function trouble(state, plan, now, judged) {
 }
 
 /**
- * The lanes to show where there is room for so many: the first ones; in an alarm the one it names,
+ * The lanes to show where there is room for a number of them: the first ones; in an alarm the one it names,
  * alone, where not all have room. After a leg, the lane of the missed check with the most weight is among them.
  * @param {readonly Lane[]} lanes @param {number} room
  * @param {{ named: string, alarm: boolean, missed: readonly Check[] }} is
