@@ -53,8 +53,8 @@ fed(own, 'on a phone the verdict comes first, and nothing floats over it', {
   assert.ok(at['.verdict'].bottom <= at['ht-ribbon'].top && at['ht-ribbon'].bottom <= at['.change'].top);
   assert.ok(at['.checks'].bottom <= at['ht-band'].top, 'what was said is a line in the page');
   const floats = await page.evaluate(() =>
-    [...document.querySelectorAll('body *')].filter((n) => ['sticky', 'fixed'].includes(getComputedStyle(n).position))
-      .map((n) => n.localName));
+    [...document.querySelectorAll('body *')].filter((n) => n.checkVisibility())
+      .filter((n) => ['sticky', 'fixed'].includes(getComputedStyle(n).position)).map((n) => n.localName));
   assert.deepEqual(floats, []);
 });
 
