@@ -28,11 +28,16 @@ export function remedyOf(leg) {
   return t(remedies[code] ?? 'Recover to level flight first. Then look at what led to it.');
 }
 
-/** What is said of how many were within limits: "24 of 25 within limits, 1 not measured". @param {Leg} leg */
+/**
+ * What is said of how many were within limits: "24 of 25 within limits, 1 not measured". As in the headline, a check
+ * without weight counts nothing.
+ * @param {Leg} leg
+ */
 export function withinWords(leg) {
-  const count = (/** @type {Verdict} */ v) => (leg.checks ?? []).filter((c) => c.verdict === v).length;
+  const checks = (leg.checks ?? []).filter((c) => c.weight > 0);
+  const count = (/** @type {Verdict} */ v) => checks.filter((c) => c.verdict === v).length;
   const blank = count('not-measured');
-  const of = (leg.checks ?? []).length - blank;
+  const of = checks.length - blank;
   if (of === 0) return '';
   const words = t('{met} of {of} within limits', { met: number(count('met')), of: number(of) });
   return blank === 0 ? words : `${words}, ${number(blank)} ${verdictWords('not-measured')}`;
