@@ -21,13 +21,15 @@ const headline = {
 const leg = (of) => /** @type {any} */ ({
   headline,
   outcome: 'finished',
-  checks: [...Array(24).fill({ verdict: 'met' }), { verdict: 'missed' }, { verdict: 'not-measured' }],
+  checks: [...Array(24).fill('met'), 'missed', 'not-measured'].map((verdict) => ({ verdict, weight: 1 })),
   ...of,
 });
 
 test('how many were within limits, of those that were measured', () => {
   assert.equal(withinWords(leg({})), '24 of 25 within limits, 1 not measured');
-  assert.equal(withinWords(leg({ checks: [{ verdict: 'not-measured' }] })), '');
+  assert.equal(withinWords(leg({ checks: [{ verdict: 'not-measured', weight: 1 }] })), '');
+  const nothing = [{ verdict: 'met', weight: 1 }, { verdict: 'missed', weight: 0 }];
+  assert.equal(withinWords(leg({ checks: nothing })), '1 of 1 within limits');
 });
 
 test('the count stands beside the headline, not in it too, in either language', () => {
