@@ -708,8 +708,8 @@ export const brief: BriefSheet = {
       },
       "seen": "Bank grew where it is to be held.",
       "advice": {
-        "code": "correct.bank-grows",
-        "text": "The bank went on growing after it was set, as it does by itself in a climbing turn: hold it with slight opposite aileron, and rudder to keep the ball."
+        "code": "correct.bank-grows-level",
+        "text": "The bank went on growing after it was set, as it does by itself in a steep turn: hold it with slight opposite aileron, and rudder to keep the ball."
       }
     },
     {
