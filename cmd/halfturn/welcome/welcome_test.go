@@ -34,6 +34,7 @@ func TestRunning(t *testing.T) {
 	}{
 		{200, `{"version":1,"server":"0.1.0","listen":[],"stations":[]}`, true},
 		{200, `{"version":1}`, false},
+		{200, `{"version":1,"listen":[]}`, false},
 		{200, `hello`, false},
 		{404, `{"server":"x","listen":[]}`, false},
 	} {
