@@ -65,7 +65,8 @@ func (s *Server) Line(ctx context.Context, line string) error {
 	return err
 }
 
-// Act does an act at a station for whoever asks; "" is the only live station. The error is a [guard.Problem] with words for whoever asks.
+// Act does an act at a station for whoever asks; "" is the only live station. The error is a [guard.Problem] with words
+// for them.
 func (s *Server) Act(ctx context.Context, by permit.Caller, act, station string) (ActDone, error) {
 	do, ok := acts[act]
 	if !ok {

@@ -17,8 +17,8 @@ import (
 	"halfturn/coach/who"
 )
 
-// Who may what: the roles by their letters, owner, instructor, student, viewer and - for nobody known. The first word is
-// for a station that is theirs, the second for one that is not; what belongs to no station has one word.
+// Who may what: the roles by their letters, owner, instructor, student, viewer and - for nobody known. The first word
+// is for a station that is theirs, the second for one that is not; what belongs to no station has one word.
 var matrix = map[string]string{
 	"GET /":        "oisv",
 	"GET /healthz": "oisv-",
@@ -134,7 +134,8 @@ func TestMatrix(t *testing.T) {
 				}
 				switch is := strings.IndexByte(may, letter) >= 0; {
 				case is == refused:
-					t.Errorf("%s as %q, whose station is %s: %d; must be refused: %v", pattern, role, station, w.Code, !is)
+					t.Errorf("%s as %q, whose station is %s: %d; must be refused: %v", pattern, role, station,
+						w.Code, !is)
 				case refused && w.Code != status:
 					t.Errorf("%s as %q: %d; must be %d", pattern, role, w.Code, status)
 				}
@@ -190,7 +191,8 @@ func TestForeignPages(t *testing.T) {
 			{"Origin": "http://localhost:9"},
 		} {
 			header["Content-Type"] = "application/json"
-			if w := request(s, method, strings.NewReplacer("{", "", "}", "").Replace(path), "{}", header); w.Code != 403 {
+			path := strings.NewReplacer("{", "", "}", "").Replace(path)
+			if w := request(s, method, path, "{}", header); w.Code != http.StatusForbidden {
 				t.Errorf("%s from %v: %d", row.pattern, header, w.Code)
 			}
 		}

@@ -28,7 +28,7 @@ type route struct {
 type place int
 
 const (
-	beside    place = iota // at none: it is enough to have the right somewhere, and lists hold only what the caller may see
+	beside    place = iota // at none: the right somewhere is enough, and lists hold only what the caller may see
 	atStation              // the station {name} of the path
 	atSession              // the station where the session {id} of the path was flown
 	atAsked                // the station that the handler finds out, and asks about with [Server.may]
