@@ -1,5 +1,5 @@
-// Package permit says who may do what: one table of rights, and one function over it. A right is named for what is done,
-// not for a page or a call; each route of the server and each command to a station says which right it takes.
+// Package permit says who may do what: one table of rights, and one function over it. A right is named for what is
+// done, not for a page or a call; each route of the server and each command to a station says which right it takes.
 //
 // The rights lie in one another: whoever may instruct at a station may also fly there and watch it. What tells two
 // people of one role apart is their stations.

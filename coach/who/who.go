@@ -28,7 +28,8 @@ func RoleNamed(name string) (Role, error) {
 	return "", fmt.Errorf("the role is %q; must be owner, instructor, student or viewer", name)
 }
 
-// A Who is somebody who asks. The zero value is nobody known. What was written before there were roles has a name alone.
+// A Who is somebody who asks. The zero value is nobody known. What was written before there were roles has a name
+// alone.
 type Who struct {
 	ID   string `json:"id,omitempty"` // of a user; "" for the person at the machine, a device, or a guest
 	Name string `json:"name"`
