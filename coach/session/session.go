@@ -86,6 +86,7 @@ type known struct {
 	id, ended, student, recording string
 
 	words phrase.Phrase
+	share *message.Share
 }
 
 // flown is what the report of the session holds.
@@ -261,7 +262,7 @@ func same(a, b *message.Station) bool {
 	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft && a.Prompts == b.Prompts
 	session := a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student
 	recording := a.Recording == b.Recording && a.RecordingWords.Equal(b.RecordingWords)
-	return rate && stream && channels && choice && session && recording
+	return rate && stream && channels && choice && session && recording && a.Share.Same(b.Share)
 }
 
 // Info returns the station message at a moment in seconds of the epoch of Feed.
@@ -288,6 +289,7 @@ func (s *Session) Info(now float64) message.Station {
 		Recording:      known.recording,
 		RecordingWords: known.words,
 		Demonstration:  s.opt.Demonstration,
+		Share:          known.share,
 	}
 }
 

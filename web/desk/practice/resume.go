@@ -65,7 +65,7 @@ func resumeOne(ctx context.Context, c *Common, id string, now time.Time) *Practi
 		if w := c.Writer; w != nil {
 			w.End(id, folders.Changed(id, now))
 		}
-		if err := folders.Finish(id); err != nil {
+		if err := c.over(id); err != nil {
 			log.Warn().Err(err).Msg("the session is still marked as not over")
 		}
 		return nil

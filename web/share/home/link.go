@@ -1,0 +1,424 @@
+package home
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"net/http"
+	"sync"
+	"time"
+
+	"github.com/gorilla/websocket"
+
+	"halfturn/coach/command"
+	"halfturn/stream/phrase"
+	"halfturn/web/share/link"
+)
+
+// Times of a link.
+const (
+	firstWait = time.Second      // before the second attempt; each further one waits twice as long,
+	longWait  = time.Minute      // up to this
+	slowWait  = 5 * time.Minute  // after the school has said that it is useless
+	handshake = 15 * time.Second // for the link to be made, and the welcome to come
+	writeWait = 10 * time.Second // for a message to be taken by the network
+	pingEvery = 15 * time.Second
+	readWait  = 45 * time.Second // without a sign of life
+	stateWait = 2 * time.Second  // between two State messages
+	doWait    = 5 * time.Second  // for a command to be done
+)
+
+// path is where the school takes links.
+const path = "/share"
+
+// A byeError is why the school ended a link.
+type byeError struct {
+	why  phrase.Phrase
+	slow bool
+}
+
+// Error says why.
+func (e *byeError) Error() string { return e.why.String() }
+
+// Run keeps a link to the school until the context ends.
+func (s *Sharer) Run(ctx context.Context) {
+	log := s.opt.Log.With().Str("school", s.opt.URL.Host).Logger()
+	wait, said := firstWait, ""
+	for ctx.Err() == nil {
+		began := time.Now()
+		err := s.once(ctx)
+		s.save()
+		if ctx.Err() != nil {
+			return
+		}
+		if time.Since(began) > longWait {
+			wait, said = firstWait, ""
+		}
+		var bye *byeError
+		slow := errors.As(err, &bye) && bye.slow
+		if words := err.Error(); words != said { // once, not with each attempt
+			said = words
+			log.Warn().Err(err).Msg("there is no link to the school; coaching and recording go on, and it is tried again")
+		}
+		pause := wait/2 + rand.N(wait)
+		if wait = min(2*wait, longWait); slow {
+			pause = slowWait/2 + rand.N(slowWait)
+		}
+		select {
+		case <-ctx.Done():
+		case <-time.After(pause):
+		}
+	}
+}
+
+// save writes the list of what is still to be sent.
+func (s *Sharer) save() {
+	if err := s.outbox.save(); err != nil {
+		s.opt.Log.Warn().Err(err).Msg("it is tried again")
+	}
+}
+
+// once makes a link and serves it until it ends; the error says why.
+func (s *Sharer) once(ctx context.Context) error {
+	conn, err := s.dial(ctx)
+	if err != nil {
+		var bye *byeError
+		if errors.As(err, &bye) {
+			s.refuse(bye.why)
+		}
+		return err
+	}
+	defer conn.Close()
+	if err := s.greet(conn); err != nil {
+		return err
+	}
+	s.counts.links.Inc()
+	s.opt.Log.Info().Str("school", s.opt.URL.Host).Msg("there is a link to the school")
+	s.connect(true)
+	defer s.connect(false)
+	return s.serve(ctx, conn)
+}
+
+// connect begins a link, or ends one.
+func (s *Sharer) connect(up bool) {
+	if up {
+		s.outbox.connect()
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.up = up
+	s.lane.connect(up)
+	if s.counts.up.Set(0); up {
+		s.refused = phrase.Phrase{}
+		s.counts.up.Set(1)
+	}
+	if s.opt.Watched != nil && !up && s.lane.station != "" {
+		s.opt.Watched(s.lane.station, &link.Watching{})
+	}
+}
+
+// refuse notes why the school does not let this home in.
+func (s *Sharer) refuse(why phrase.Phrase) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.refused = why
+}
+
+// mostAnswer bounds what is read of an answer that is no link, bytes.
+const mostAnswer = 8 << 10
+
+// dial opens the socket.
+func (s *Sharer) dial(ctx context.Context) (*websocket.Conn, error) {
+	ctx, cancel := context.WithTimeout(ctx, handshake)
+	defer cancel()
+	d := websocket.Dialer{
+		Proxy:             http.ProxyFromEnvironment,
+		NetDialContext:    s.opt.Dial,
+		TLSClientConfig:   s.opt.TLS,
+		HandshakeTimeout:  handshake,
+		EnableCompression: true,
+	}
+	at := s.opt.URL.JoinPath(path)
+	at.Scheme = map[string]string{"https": "wss", "http": "ws"}[at.Scheme]
+	conn, answer, err := d.DialContext(ctx, at.String(), http.Header{"Authorization": {"Bearer " + s.opt.Key}})
+	if err == nil {
+		return conn, nil
+	}
+	if answer == nil {
+		return nil, err
+	}
+	defer answer.Body.Close()
+	return nil, refusal(answer)
+}
+
+// refusal is what an answer says that is no link.
+func refusal(answer *http.Response) error {
+	var body struct {
+		Error string `json:"error"`
+	}
+	text, err := io.ReadAll(io.LimitReader(answer.Body, mostAnswer))
+	if err == nil {
+		err = json.Unmarshal(text, &body)
+	}
+	if err != nil || body.Error == "" {
+		return fmt.Errorf("the address answers %d, as no Halfturn does; check share.url", answer.StatusCode)
+	}
+	slow := answer.StatusCode == http.StatusForbidden || answer.StatusCode == http.StatusUnauthorized
+	return &byeError{why: phrase.Read(body.Error), slow: slow}
+}
+
+// greet says who this is, and takes the welcome.
+func (s *Sharer) greet(conn *websocket.Conn) error {
+	conn.SetReadLimit(link.MostBytes)
+	if err := write(conn, &link.Hello{Version: link.Version, Program: s.opt.Version}); err != nil {
+		return err
+	}
+	asked := time.Now()
+	if err := conn.SetReadDeadline(asked.Add(handshake)); err != nil {
+		return err
+	}
+	m, err := read(conn)
+	if err != nil {
+		return err
+	}
+	now := time.Now()
+	switch m := m.(type) {
+	case *link.Bye:
+		s.refuse(m.Why)
+		return &byeError{m.Why, m.Slow}
+	case *link.Welcome:
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		s.as = m.Station
+		s.clock = m.At.Sub(asked.Add(now.Sub(asked) / 2))
+		return nil
+	}
+	return fmt.Errorf("the school begins with a message of kind %d; must be a welcome", m.Kind())
+}
+
+// write sends a message.
+func write(conn *websocket.Conn, m link.Message) error {
+	b, err := link.Encode(m)
+	if err != nil {
+		return err
+	}
+	if err := conn.SetWriteDeadline(time.Now().Add(writeWait)); err != nil {
+		return err
+	}
+	conn.EnableWriteCompression(m.Kind() == link.KindPiece || m.Kind() == link.KindBegin)
+	return conn.WriteMessage(websocket.BinaryMessage, b)
+}
+
+// read takes the next message. What is compressed cannot be longer than the longest message either.
+func read(conn *websocket.Conn) (link.Message, error) {
+	kind, r, err := conn.NextReader()
+	if err != nil {
+		return nil, err
+	}
+	if kind != websocket.BinaryMessage {
+		return nil, errors.New("the school sends text; must be binary messages")
+	}
+	b, err := io.ReadAll(io.LimitReader(r, link.MostBytes+1))
+	if err != nil {
+		return nil, err
+	}
+	if len(b) > link.MostBytes {
+		return nil, fmt.Errorf("the school sends a message of more than %d bytes", link.MostBytes)
+	}
+	return link.Decode(b)
+}
+
+// mostCommands is how many commands of the school wait to be done.
+const mostCommands = 16
+
+// A served link.
+type served struct {
+	*Sharer
+	conn     *websocket.Conn
+	commands chan *link.Command
+	results  chan *link.Result
+}
+
+// serve serves a link until it ends.
+func (s *Sharer) serve(ctx context.Context, conn *websocket.Conn) error {
+	l := &served{s, conn, make(chan *link.Command, mostCommands), make(chan *link.Result, mostCommands)}
+	ctx, cancel := context.WithCancelCause(ctx)
+	var wait sync.WaitGroup
+	wait.Go(func() { cancel(l.receive(ctx)) })
+	wait.Go(func() { l.do(ctx) })
+	cancel(l.send(ctx))
+	conn.Close() // ends receive
+	wait.Wait()
+	return context.Cause(ctx)
+}
+
+// receive takes what the school sends.
+func (l *served) receive(ctx context.Context) error {
+	alive := func(string) error { return l.conn.SetReadDeadline(time.Now().Add(readWait)) }
+	l.conn.SetPongHandler(alive)
+	for ctx.Err() == nil {
+		if err := alive(""); err != nil {
+			return err
+		}
+		m, err := read(l.conn)
+		if err != nil {
+			return err
+		}
+		if err := l.take(m); err != nil {
+			return err
+		}
+	}
+	return ctx.Err()
+}
+
+// take takes one message of the school.
+func (l *served) take(m link.Message) error {
+	switch m := m.(type) {
+	case *link.Have:
+		l.outbox.have(m)
+		l.stir()
+	case *link.Command:
+		l.counts.commands.Inc()
+		select {
+		case l.commands <- m:
+		default:
+			return errors.New("the school sends commands faster than they can be done")
+		}
+	case *link.Watching:
+		l.mu.Lock()
+		station := l.lane.station
+		l.mu.Unlock()
+		if l.opt.Watched != nil && station != "" {
+			l.opt.Watched(station, m)
+		}
+	case *link.Bye:
+		l.refuse(m.Why)
+		return &byeError{m.Why, m.Slow}
+	default:
+		return fmt.Errorf("the school sends a message of kind %d, which is for schools", m.Kind())
+	}
+	return nil
+}
+
+// do does the commands of the school, one after another.
+func (l *served) do(ctx context.Context) {
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case c := <-l.commands:
+			r := &link.Result{ID: c.ID}
+			if err := l.doOne(ctx, c); err != nil {
+				said := phrase.OfError(err)
+				r.Refused = &said
+			}
+			select {
+			case l.results <- r:
+			case <-ctx.Done():
+				return
+			}
+			l.stir()
+		}
+	}
+}
+
+// notFromAfar is the command that is for whoever sits at the station.
+const notFromAfar command.Kind = "private"
+
+// doOne does a command at the station that is shared, as whoever asks for it at the school.
+func (l *served) doOne(ctx context.Context, m *link.Command) error {
+	c, err := command.Decode(m.Command)
+	if err != nil {
+		return err
+	}
+	l.mu.Lock()
+	c.Station = l.lane.station
+	l.mu.Unlock()
+	if c.Station == "" {
+		return phrase.ShareNothingFlown.Error()
+	}
+	if c.Kind() == notFromAfar {
+		return phrase.NotAllowed.Error()
+	}
+	ctx, cancel := context.WithTimeout(ctx, doWait)
+	defer cancel()
+	return l.opt.Do(ctx, c)
+}
+
+// send sends what there is until the link ends: results and what is live before the recordings.
+func (l *served) send(ctx context.Context) error {
+	state, ping := time.NewTicker(stateWait), time.NewTicker(pingEvery)
+	defer state.Stop()
+	defer ping.Stop()
+	if err := l.state(); err != nil {
+		return err
+	}
+	for {
+		more, err := l.sendNext()
+		if err != nil {
+			return err
+		}
+		if more && ctx.Err() == nil {
+			continue
+		}
+		select {
+		case <-ctx.Done():
+			return context.Cause(ctx)
+		case <-l.wake:
+		case <-state.C:
+			err = l.state()
+		case <-ping.C:
+			err = l.conn.WriteControl(websocket.PingMessage, nil, time.Now().Add(writeWait))
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+// sendNext sends one message; false when there is none.
+func (l *served) sendNext() (bool, error) {
+	select {
+	case r := <-l.results:
+		return true, write(l.conn, r)
+	default:
+	}
+	l.mu.Lock()
+	batch := l.lane.take()
+	l.mu.Unlock()
+	if batch != nil {
+		for i := range batch.Records {
+			l.counts.sent.WithLabelValues("live").Add(float64(batch.Records[i].Size()))
+		}
+		return true, write(l.conn, batch)
+	}
+	m, err := l.outbox.next()
+	if err != nil {
+		l.opt.Log.Error().Err(err).Msg("a recording cannot be read, so that the school does not get it")
+		return false, nil
+	}
+	if m == nil {
+		return false, nil
+	}
+	if p, ok := m.(*link.Piece); ok {
+		l.counts.sent.WithLabelValues("recording").Add(float64(len(p.Bytes)))
+	}
+	return true, write(l.conn, m)
+}
+
+// state tells the school how far behind it is, and keeps the list of what is still to be sent.
+func (l *served) state() error {
+	l.save()
+	now := time.Now()
+	behind, waiting := l.outbox.behind(now)
+	l.counts.behind.Set(behind)
+	l.counts.waiting.Set(float64(waiting))
+	l.mu.Lock()
+	l.behind = behind
+	m := &link.State{At: now, Behind: behind, Bytes: waiting, Dropped: l.lane.dropped, Private: l.private}
+	l.mu.Unlock()
+	return write(l.conn, m)
+}
