@@ -100,7 +100,8 @@ func testNames(t *testing.T, s people.Store) {
 	must(t, s.AddStation(people.Station{ID: "1", Name: "Seat 3", Made: noon}, hash("a")))
 	var taken *people.Taken
 	for _, name := range []string{"Zoë Example", "ZOË EXAMPLE", "Zoe\u0308  Example"} {
-		if err := s.AddUser(user("2", name, who.RoleOwner), "y"); !errors.As(err, &taken) || taken.Name != "Zoë Example" {
+		err := s.AddUser(user("2", name, who.RoleOwner), "y")
+		if !errors.As(err, &taken) || taken.Name != "Zoë Example" {
 			t.Errorf("%q: %v", name, err)
 		}
 	}
@@ -346,7 +347,8 @@ func testText(t *testing.T, s people.Store) {
 		id := fmt.Sprint(n)
 		u := user(id, name, who.RoleStudent)
 		u.Stations, u.Group = []string{name}, name
-		must(t, s.AddUser(u, name), s.AddStation(people.Station{ID: id, Name: name, Group: name, Made: noon}, hash(name)))
+		station := people.Station{ID: id, Name: name, Group: name, Made: noon}
+		must(t, s.AddUser(u, name), s.AddStation(station, hash(name)))
 		got, password, err := s.UserNamed(t.Context(), name)
 		if d := cmp.Diff(u, got); d != "" || password != name || err != nil {
 			t.Errorf("%q: %q, %v\n%s", name, password, err, d)

@@ -34,8 +34,8 @@ func New() string {
 func Hash(token string) people.Hash { return sha256.Sum256([]byte(token)) }
 
 // Parameters of argon2id: 19 MiB, two passes, one lane, the first choice of the OWASP Password Storage Cheat Sheet
-// (https://cheatsheetseries.owasp.org/cheatsheets/Password_Storage_Cheat_Sheet.html, Argon2id). They stand in each hash,
-// so that they can be raised later.
+// (https://cheatsheetseries.owasp.org/cheatsheets/Password_Storage_Cheat_Sheet.html, Argon2id). They stand in each
+// hash, so that they can be raised later.
 const (
 	memory   = 19 << 10 // KiB
 	passes   = 2

@@ -36,8 +36,8 @@ func (s store) AddUser(u people.User, password string) error {
 			return err
 		}
 		_, err = tx.Exec(`INSERT INTO users (id, name, fold, role, stations, grp, password, made)
-			VALUES (?, ?, ?, ?, ?, ?, ?, ?)`, u.ID, u.Name, names.Key(u.Name), u.Role, text(u.Stations), u.Group, password,
-			u.Made.UnixMilli())
+			VALUES (?, ?, ?, ?, ?, ?, ?, ?)`, u.ID, u.Name, names.Key(u.Name), u.Role, text(u.Stations), u.Group,
+			password, u.Made.UnixMilli())
 		return err
 	})
 }
