@@ -80,7 +80,7 @@ func (s *Server) Act(ctx context.Context, by permit.Caller, act, station string)
 		return ActDone{}, err
 	}
 	if !by.MayAt(permit.Fly, at.Name) {
-		return ActDone{}, refusal(by)
+		return ActDone{}, forbidden()
 	}
 	if err := do(s, ctx, by.Who, at); err != nil {
 		var problem *guard.Problem

@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/permit"
 	"halfturn/configs/guide"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
@@ -66,9 +67,13 @@ type Refused struct {
 	Senders int    `json:"senders"` // the limit
 }
 
-func (s *Server) stations(w http.ResponseWriter, _ *http.Request) error {
-	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: s.hub.Stations()}
-	if s.cfg.Refused != nil {
+func (s *Server) stations(w http.ResponseWriter, r *http.Request) error {
+	mine, err := s.stationsFor(r)
+	if err != nil {
+		return err
+	}
+	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: mine}
+	if s.cfg.Refused != nil && callerOf(r).May(permit.Fly) {
 		list.Refused = s.cfg.Refused()
 	}
 	return guard.WriteJSON(w, list)

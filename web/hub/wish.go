@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"net/url"
 	"strconv"
+
+	"halfturn/coach/message"
 )
 
 // A Wish is the query of a viewer.
@@ -12,6 +14,18 @@ type Wish struct {
 	Resume  bool
 	Since   uint64 // the last event it has, when it resumes
 	Run     string // the numbering that is of, "" when not known
+
+	// Sees reports whether the viewer may see a station that it does not name; nil is all. The hub is locked.
+	Sees func(*message.Station) bool
+}
+
+// sees reports whether a viewer may be shown the station of a board that it did not name.
+func (w Wish) sees(b *board) bool {
+	if w.Sees == nil {
+		return true
+	}
+	info := b.info.Load()
+	return info != nil && w.Sees(info)
 }
 
 // WishOf reads the query of a viewer. The error is for the author of a client.

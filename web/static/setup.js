@@ -232,6 +232,7 @@ async function run() {
 dress('Set-up');
 text(at('heard-title'), t('What arrives'));
 text(at('network-title'), t('A tablet beside it'));
+text(at('people'), t('Users, and links for guests'));
 text(at('find-title'), t('Find a simulator'));
 at('simulators').append(simulators, channels);
 at('where').append(simulators.where);

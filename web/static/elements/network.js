@@ -79,7 +79,7 @@ export class NetworkCard extends HTMLElement {
     text(
       this.#sure,
       n?.always
-        ? t('The configuration opens the pages to the network, without a code. Do so only in a network you trust.')
+        ? t('The configuration opens the pages to the network. Do so only in a network you trust.')
         : t(
           'Everybody in your network who has the code can then see and steer this page. Open it only in a network ' +
             'you trust.',
