@@ -62,11 +62,21 @@ func (l *Language) In(p Phrase) Phrase {
 	return p
 }
 
-// Error writes an error: a sentence of the table is put into the language, with what stands before it as it is.
+// Error writes an error: a sentence of the table is put into the language, with what stands before it as it is, and so
+// is each of several errors that were joined.
 func (l *Language) Error(err error) string {
 	all := err.Error()
 	if l == nil {
 		return all
+	}
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		if list := joined.Unwrap(); errors.Join(list...).Error() == all {
+			told := make([]string, len(list))
+			for i := range list {
+				told[i] = l.Error(list[i])
+			}
+			return strings.Join(told, "\n")
+		}
 	}
 	if p := OfError(err); p.code != "" {
 		return l.Say(p)
@@ -77,7 +87,25 @@ func (l *Language) Error(err error) string {
 			return before + l.Say(e.phrase)
 		}
 	}
-	return all
+	return l.Told(all)
+}
+
+// Told writes what was said in English, for what is kept as text: a sentence of the table, or what stands before a
+// colon with a sentence after it.
+func (l *Language) Told(english string) string {
+	if l == nil {
+		return english
+	}
+	for from := 0; ; {
+		if p := Read(english[from:]); p.code != "" {
+			return english[:from] + l.Say(p)
+		}
+		colon := strings.Index(english[from:], ": ")
+		if colon < 0 {
+			return english
+		}
+		from += colon + len(": ")
+	}
 }
 
 // Text returns a text of a shipped card, guide or table in the language.
@@ -129,10 +157,14 @@ func (l *Language) argument(a *Arg, how string) string {
 	return a.words
 }
 
-// Unit is a unit as it is written; all but one are signs, the same in every language.
+// Unit is a unit as it is written; all but these are signs, the same in every language.
 func (l *Language) Unit(unit string) string {
-	if l != nil && unit == "balls" {
+	switch {
+	case l == nil:
+	case unit == "balls":
 		return l.Word("ball widths")
+	case unit == "legs":
+		return l.Word("legs")
 	}
 	return unit
 }

@@ -33,7 +33,7 @@ func TestNothingCame(t *testing.T) {
 		{at("0.0.0.0:7998", "[::]:7998"), true, []string{"machine, let the simulator", "port 7998;",
 			"has not answered"}, []string{"7181", "--udp", "--subscribe"}},
 	} {
-		got := nothingCame(c.where, c.asked)
+		got := nothingCame(nil, c.where, c.asked)
 		for _, w := range c.has {
 			if !strings.Contains(got, w) {
 				t.Errorf("%v: no %q in %q", c.where, w, got)
