@@ -141,8 +141,14 @@ func over(s *check.Spec, in *phrase.Language, words string) string {
 	return in.Wordf("%s from %s° to %s° of turn", words, in.Number(*s.From, -1), in.Number(*s.To, -1))
 }
 
-// quantity is that of a check in words.
-func quantity(s *check.Spec, in *phrase.Language) string { return in.Text(s.Quantity().Title) }
+// quantity is that of a check in words. A language has a word for its title or for its name.
+func quantity(s *check.Spec, in *phrase.Language) string {
+	q := s.Quantity()
+	if words := in.Text(q.Title); in == nil || words != q.Title {
+		return words
+	}
+	return in.Text(q.Name)
+}
 
 // peak is the highest or lowest value of a check's quantity, in words.
 func peak(s *check.Spec, in *phrase.Language) string {

@@ -1,10 +1,12 @@
 package phrase
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -78,9 +80,6 @@ func (l *Language) Error(err error) string {
 			return strings.Join(told, "\n")
 		}
 	}
-	if p := OfError(err); p.code != "" {
-		return l.Say(p)
-	}
 	var e *Error
 	if errors.As(err, &e) {
 		if before, ok := strings.CutSuffix(all, e.Error()); ok {
@@ -96,16 +95,40 @@ func (l *Language) Told(english string) string {
 	if l == nil {
 		return english
 	}
+	told := "" // by a sentence of which a part is none
 	for from := 0; ; {
-		if p := Read(english[from:]); p.code != "" {
+		p := Read(english[from:])
+		switch {
+		case p.code == "":
+		case p.whole():
 			return english[:from] + l.Say(p)
+		case told == "":
+			told = english[:from] + l.Say(p)
 		}
 		colon := strings.Index(english[from:], ": ")
 		if colon < 0 {
-			return english
+			return cmp.Or(told, english)
 		}
 		from += colon + len(": ")
 	}
+}
+
+// whole reports whether the sentences within a sentence are all of the table.
+func (p Phrase) whole() bool {
+	at := slices.IndexFunc(table.all, func(d *Definition) bool { return d.code == p.code })
+	if at < 0 {
+		return false
+	}
+	for _, place := range table.all[at].places {
+		a := find(p.args, place.name)
+		if place.kind != nested || a == nil {
+			continue
+		}
+		if slices.ContainsFunc(a.phrases, func(q Phrase) bool { return !q.whole() }) {
+			return false
+		}
+	}
+	return true
 }
 
 // Text returns a text of a shipped card, guide or table in the language.

@@ -74,6 +74,11 @@ func TestTold(t *testing.T) {
 	if got := german.Told(english); !strings.HasPrefix(got, "a: b.pcap: die Stelle ist ") {
 		t.Errorf("%q of %q", got, english)
 	}
+	differs := phrase.ForChannels.Of(phrase.List("channels", phrase.Plain("ball")), phrase.Part("setting", place))
+	english = "folder/a.pcap: " + differs.String()
+	if got := german.Told(english); got != "folder/a.pcap: Für Kugel: die Stelle ist −2\u00a0s" {
+		t.Errorf("%q of %q", got, english)
+	}
 	var nobody *phrase.Language
 	if got := nobody.Told(english); got != english {
 		t.Errorf("English: %q", got)

@@ -16,6 +16,7 @@ import (
 	"testing/fstest"
 
 	"halfturn/coach/cause"
+	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 	"halfturn/stream/phrase"
 	"halfturn/web/languages"
@@ -191,6 +192,11 @@ func TestTables(t *testing.T) {
 		words = append(words, k.Says)
 	}
 	each(t, func(t *testing.T, l *phrase.Language) {
+		for _, name := range check.QuantityNames() {
+			if q, _ := check.QuantityNamed(name); l.Texts[q.Title] == "" && l.Texts[name] == "" {
+				t.Errorf("lacks a word for the quantity %s", name)
+			}
+		}
 		for _, english := range words {
 			if l.Words[english] == "" {
 				t.Errorf("lacks %q", english)

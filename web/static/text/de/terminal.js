@@ -145,7 +145,7 @@ export const terminal = {
   'largest reversal of what should only fall, of %s': 'größte Umkehr dessen, was nur fallen soll: %s',
   'largest reversal of what should only rise, of %s': 'größte Umkehr dessen, was nur steigen soll: %s',
   LEG: 'TEIL',
-  'leg %d  %s: was %s; is %s': 'Teil %d  %s: war %s; ist %s',
+  'leg %d  %s: was %s; is %s': 'Teil %d  %s: vorher %s; jetzt %s',
   'Leg %d to the left, %s: %s': 'Teil %d nach links, %s: %s',
   'Leg %d to the right, %s: %s': 'Teil %d nach rechts, %s: %s',
   LEGS: 'TEILE',

@@ -145,7 +145,7 @@ export const terminal = {
   'largest reversal of what should only fall, of %s': 'mayor retroceso de lo que solo debe bajar: %s',
   'largest reversal of what should only rise, of %s': 'mayor retroceso de lo que solo debe subir: %s',
   LEG: 'TRAMO',
-  'leg %d  %s: was %s; is %s': 'tramo %d  %s: era %s; es %s',
+  'leg %d  %s: was %s; is %s': 'tramo %d  %s: antes %s; ahora %s',
   'Leg %d to the left, %s: %s': 'Tramo %d a la izquierda, %s: %s',
   'Leg %d to the right, %s: %s': 'Tramo %d a la derecha, %s: %s',
   LEGS: 'TRAMOS',
