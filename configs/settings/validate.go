@@ -26,6 +26,7 @@ func (c *Config) validate() error {
 		c.validateNumbers,
 		c.validateWords,
 		c.validateStations,
+		c.validateShare,
 	} {
 		if err := check(); err != nil {
 			return err

@@ -73,7 +73,7 @@ func newLive(
 		choice: menu.ChoiceOf(plan, auto),
 		out:    &outlet.Outlet{Output: c.Output, Counts: c.Counts},
 	}
-	o := c.options(sender.Station)
+	o := c.Options(sender.Station)
 	o.Name, o.Address, o.Output = station, address.String(), s.out
 	o.Coach.Plan, o.Auto, o.Demonstration = plan, auto, sender.Demonstration
 	s.opening = playback.Opening{

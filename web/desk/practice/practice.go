@@ -68,8 +68,8 @@ type Common struct {
 // Wait waits until the sessions that ended are on the disk.
 func (c *Common) Wait() { c.closing.Wait() }
 
-// options are those common to all sessions.
-func (c *Common) options(st pipeline.Options) session.Options {
+// Options are those common to all sessions.
+func (c *Common) Options(st pipeline.Options) session.Options {
 	return session.Options{Station: st, Aircraft: c.Menu.Aircraft(), Coach: judge.Options{
 		Deck:   c.Deck,
 		Voice:  c.Voice,

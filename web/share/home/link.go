@@ -32,7 +32,7 @@ const (
 )
 
 // path is where the school takes links.
-const path = "/share"
+const path = "/api/link"
 
 // A byeError is why the school ended a link.
 type byeError struct {

@@ -50,7 +50,7 @@ type Options struct {
 	Book     *archive.Archive
 	Grade    func(ctx context.Context, dir string) (*debrief.Report, error) // grades a recording by the cards with it
 	Complete func(file string)                                              // takes each file of a session that is complete
-	Session  session.Options                                                // but for what an opening says
+	Session  func() session.Options                                         // but for what an opening says
 	Plans    playback.Plans
 	Output   session.Output
 	Has      func(station string) bool           // a simulator here has the name

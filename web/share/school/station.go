@@ -74,7 +74,7 @@ func (s *station) open(text string) {
 	if s.again = s.play != nil && s.session == o.Session; s.again {
 		return
 	}
-	options, err := o.Options(s.server.opt.Session, s.server.opt.Plans)
+	options, err := o.Options(s.server.opt.Session(), s.server.opt.Plans)
 	if err != nil { // cards that are not known here
 		s.server.opt.Log.Warn().Err(err).Str("station", s.name).Msg("the session cannot be shown; it is recorded")
 		s.close()
