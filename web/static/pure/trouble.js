@@ -1,7 +1,7 @@
 // What is wrong now: lanes outside their corridor, limits that are passed, and the way back. Pure.
 
-/** @import { Callout, Check, Lane, LaneChannel, Plan } from '../types.d.ts' */
-/** @import { Flown, State } from '../view.d.ts' */
+/** @import { Callout, Check, Flown, Lane, LaneChannel, Plan } from '../types.d.ts' */
+/** @import { State } from '../view.d.ts' */
 
 import { allowed, laneValue } from './geometry.js';
 import { inTurn } from './store.js';
