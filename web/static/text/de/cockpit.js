@@ -15,7 +15,6 @@ export const cockpit = {
   'Over the stall': 'Über der Überziehfahrt',
   'Over the hard deck': 'Über der Mindesthöhe',
   closing: 'schwindet',
-  opening: 'wächst',
   'stays {until}': 'bleibt, {until}',
   'Cues wait {until}.': 'Ansagen warten, {until}.',
   'until the bank is back inside its limit': 'bis die Querlage wieder in ihrer Grenze ist',

@@ -15,7 +15,6 @@ export const cockpit = {
   'Over the stall': 'Sobre la pérdida',
   'Over the hard deck': 'Sobre la altura mínima',
   closing: 'disminuye',
-  opening: 'aumenta',
   'stays {until}': 'sigue {until}',
   'Cues wait {until}.': 'Los avisos esperan {until}.',
   'until the bank is back inside its limit': 'hasta que el alabeo vuelva a estar dentro de su límite',
