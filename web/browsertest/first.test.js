@@ -91,7 +91,7 @@ alone('a channel is ticked as it arrives, and the pilot goes on when ready', asy
     await page.waitForSelector(first);
     await page.locator(tile('turboprop-trainer')).click();
     await page.locator('#first-fly').click();
-    await until(page, '.subtitle', 'turboprop trainer');
+    await until(page, '.subtitle', 'urboprop trainer');
     assert.doesNotMatch(page.url(), /first/);
   } finally {
     sim.stop();

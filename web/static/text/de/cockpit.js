@@ -14,7 +14,7 @@ export const cockpit = {
   '{by} too slow': '{by} zu langsam',
   'Over the stall': 'Über der Überziehfahrt',
   'Over the hard deck': 'Über der Mindesthöhe',
-  closing: 'schwindet',
+  closing: 'sinkt',
   'stays {until}': 'bleibt, {until}',
   'Cues wait {until}.': 'Ansagen warten, {until}.',
   'until the bank is back inside its limit': 'bis die Querlage wieder in ihrer Grenze ist',

@@ -14,7 +14,7 @@ export const cockpit = {
   '{by} too slow': '{by} demasiado lento',
   'Over the stall': 'Sobre la pérdida',
   'Over the hard deck': 'Sobre la altura mínima',
-  closing: 'disminuye',
+  closing: 'baja',
   'stays {until}': 'sigue {until}',
   'Cues wait {until}.': 'Los avisos esperan {until}.',
   'until the bank is back inside its limit': 'hasta que el alabeo vuelva a estar dentro de su límite',
