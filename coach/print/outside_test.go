@@ -63,6 +63,7 @@ func TestHatchesWhatDecided(t *testing.T) {
 		size[verdict] = b.Len()
 	}
 	if size[coach.Missed] < size[coach.Met]+200 {
-		t.Errorf("%d bytes with an excursion that decided, %d without: no hatching", size[coach.Missed], size[coach.Met])
+		t.Errorf("%d bytes with an excursion that decided, %d without: no hatching",
+			size[coach.Missed], size[coach.Met])
 	}
 }

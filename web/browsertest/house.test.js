@@ -87,7 +87,8 @@ test('a text log is imported like a recording, and one without a flight says wha
     name: 'flight.jsonl', mimeType: 'application/x-ndjson', buffer: Buffer.from(rows.join('\n')),
   });
   await page.waitForFunction((n) => document.querySelectorAll('.session-row').length === n, before + 2);
-  await page.locator('#take').setInputFiles({ name: 'notes.csv', mimeType: 'text/csv', buffer: Buffer.from('a,b\n1,2\n') });
+  const notes = { name: 'notes.csv', mimeType: 'text/csv', buffer: Buffer.from('a,b\n1,2\n') };
+  await page.locator('#take').setInputFiles(notes);
   await page.waitForFunction(() => /notes\.csv/.test(document.querySelector('#taken')?.textContent ?? ''));
   assert.deepEqual(complaints.filter((c) => !/42\d|400/.test(c)), []);
   await close();

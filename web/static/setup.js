@@ -198,7 +198,8 @@ let address = { host: '127.0.0.1', port: 7181 };
 function download(g, file) {
   const path = file.split('/').map(encodeURIComponent).join('/');
   const to = new URLSearchParams({ host: address.host, port: String(address.port) });
-  return h('a', { href: `api/guides/${encodeURIComponent(g.name)}/files/${path}?${to}`, download: '' }, file.split('/').at(-1) ?? file);
+  const href = `api/guides/${encodeURIComponent(g.name)}/files/${path}?${to}`;
+  return h('a', { href, download: '' }, file.split('/').at(-1) ?? file);
 }
 
 /** @param {Guide} g */

@@ -12,8 +12,9 @@ const of = (type) => messages.find((m) => m.type === type);
 const link = { state: 'open', since: at, retryAt: null, reason: '' };
 const begun = reduce({ ...empty(at), link },
   { ...of('hello'), station: 'Seat 3', seq: 0, info: of('station'), plan: of('plan'), frame: null, last: null }, at);
-const frame = (turn, more) => (
-  { ...of('frame'), state: 'leg', direction: 'right', turn, awaited: null, values: { bank: turn / 2, pitch: 5 }, ...more });
+const frame = (turn, more) => ({
+  ...of('frame'), state: 'leg', direction: 'right', turn, awaited: null, values: { bank: turn / 2, pitch: 5 }, ...more,
+});
 
 test('a gap in the stream leaves no blank band', () => {
   const blank = [];
@@ -34,7 +35,7 @@ test('a gap in the stream leaves no blank band', () => {
 });
 
 test('the trace goes on over a gap, and begins again where the turn does', () => {
-  const flown = (...turns) => turns.reduce((s, [turn, time, more]) => reduce(s, frame(turn, { time, ...more }), at), begun);
+  const flown = (...turns) => turns.reduce((s, [turn, time]) => reduce(s, frame(turn, { time }), at), begun);
   const over = flown([40, 10], [41, 10.1], [75, 16]); // six seconds without a frame
   assert.deepEqual(over.trace.map((p) => p.turn), [40, 41, 75]);
   const strip = { top: 0, bottom: 100, lane: { channel: 'bank', unit: '°', low: 0, high: 90, ticks: [] } };

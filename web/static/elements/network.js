@@ -19,7 +19,8 @@ export class NetworkCard extends HTMLElement {
   #drawn = '';
 
   connectedCallback() {
-    this.append(h('div', { class: 'network-head' }, this.#words, wayPicture('tablet')), this.#ways, this.#code, this.#sure, this.#open, this.#error);
+    const head = h('div', { class: 'network-head' }, this.#words, wayPicture('tablet'));
+    this.append(head, this.#ways, this.#code, this.#sure, this.#open, this.#error);
     this.#open.addEventListener('click', () => void this.#press());
     void this.refresh();
   }

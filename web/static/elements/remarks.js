@@ -90,7 +90,8 @@ export class Remarks extends HTMLElement {
 
   /** @param {Remark} r */
   #place(r) {
-    if (r.leg === 0) return r.time === null ? t('the session') : t('{place} from the start', { place: minutes(r.time) });
+    if (r.leg === 0 && r.time !== null) return t('{place} from the start', { place: minutes(r.time) });
+    if (r.leg === 0) return t('the session');
     if (r.time === null) return t('leg {n}', { n: r.leg });
     const turn = this.#turn(r);
     return turn === null

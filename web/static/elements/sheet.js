@@ -161,7 +161,8 @@ export class FlownSheetElement extends HTMLElement {
     attr(this.#cursor, 'y2', this.#box.bottom + 8 * k);
     attr(this.#label, 'y', this.#box.bottom + 27 * k);
     this.#drawNotes();
-    this.#paper.replaceChildren(hatch(), excursionHatch(1), nodes.paper, this.#notes.node, this.#cursor, dots, this.#label);
+    this.#paper.replaceChildren(
+      hatch(), excursionHatch(1), nodes.paper, this.#notes.node, this.#cursor, dots, this.#label);
     text(this.#title, t('{title}: the flight over the turn', { title: cardText(plan.title) }));
     this.cursor(this.#i, this.#j);
     this.dispatchEvent(new Event('layout'));

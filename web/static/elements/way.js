@@ -18,7 +18,8 @@ const halfturn = (x) => [
 /** An arrow to the right, or to the left. @param {number} from @param {number} to @param {number} y */
 const arrow = (from, to, y) => {
   const head = to > from ? -4 : 4;
-  return s('path', { class: 'way-line', d: `M${from} ${y}H${to}M${to + head} ${y - 4}L${to} ${y}L${to + head} ${y + 4}` });
+  const tip = `M${to + head} ${y - 4}L${to} ${y}L${to + head} ${y + 4}`;
+  return s('path', { class: 'way-line', d: `M${from} ${y}H${to}${tip}` });
 };
 
 /** @type {Record<string, () => Element[]>} */

@@ -70,7 +70,10 @@ function event(state, m, now) {
   }
 }
 
-/** A moment that somebody marks in a leg is kept with it. @param {State} state @param {ActMessage} m @returns {State} */
+/**
+ * A moment that somebody marks in a leg is kept with it.
+ * @param {State} state @param {ActMessage} m @returns {State}
+ */
 function withAct(state, m) {
   const { frame } = state;
   if (m.act !== 'mark' || frame === null || !inTurn(frame)) return state;
