@@ -67,33 +67,6 @@ test('a recording is taken in on the page, once', async () => {
   await close();
 });
 
-test('a text log is imported like a recording, and one without a flight says what it lacks', async () => {
-  const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.house.url).href);
-  await page.waitForSelector('.session-row');
-  const before = await page.locator('.session-row').count();
-  const { sessions } = await (await fetch(new URL('api/sessions', own.house.url))).json();
-  const [{ id }] = sessions;
-  const log = await fetch(new URL(`api/sessions/${encodeURIComponent(id)}/export?format=csv`, own.house.url));
-  const buffer = Buffer.from(await log.arrayBuffer());
-  assert.match(await page.locator('#take').getAttribute('accept'), /\.csv.*\.jsonl/);
-  await page.locator('#take').setInputFiles({ name: 'flight.csv', mimeType: 'text/csv', buffer });
-  await page.waitForFunction((n) => document.querySelectorAll('.session-row').length === n, before + 1);
-  assert.match(await page.locator('#taken').innerText(), /One session was imported/);
-  const lines = buffer.toString().split('\n').filter((line) => line !== '' && !line.startsWith('#'));
-  const names = lines[0].split(',');
-  const rows = lines.slice(1).map((line) => JSON.stringify(Object.fromEntries(
-    line.split(',').flatMap((v, i) => (v === '' || Number.isNaN(Number(v)) ? [] : [[names[i], Number(v) || 0]])))));
-  await page.locator('#take').setInputFiles({
-    name: 'flight.jsonl', mimeType: 'application/x-ndjson', buffer: Buffer.from(rows.join('\n')),
-  });
-  await page.waitForFunction((n) => document.querySelectorAll('.session-row').length === n, before + 2);
-  const notes = { name: 'notes.csv', mimeType: 'text/csv', buffer: Buffer.from('a,b\n1,2\n') };
-  await page.locator('#take').setInputFiles(notes);
-  await page.waitForFunction(() => /notes\.csv/.test(document.querySelector('#taken')?.textContent ?? ''));
-  assert.deepEqual(complaints.filter((c) => !/42\d|400/.test(c)), []);
-  await close();
-});
-
 test('a session is replayed on the panel, and leads back', async () => {
   const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.house.url).href);
   await page.locator('.session-link').last().click();
