@@ -1,0 +1,374 @@
+package school_test
+
+import (
+	"context"
+	"errors"
+	"net"
+	"net/http"
+	"net/netip"
+	"net/url"
+	"os"
+	"path/filepath"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/prometheus/client_golang/prometheus"
+	"github.com/rs/zerolog"
+	"go.uber.org/goleak"
+
+	"halfturn/coach"
+	"halfturn/coach/archive"
+	"halfturn/coach/archive/queue"
+	"halfturn/coach/command"
+	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
+	"halfturn/coach/stored"
+	"halfturn/configs"
+	"halfturn/configs/settings"
+	"halfturn/stream"
+	"halfturn/stream/ingest"
+	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/encode"
+	"halfturn/web/desk"
+	"halfturn/web/desk/practice"
+	"halfturn/web/guard"
+	"halfturn/web/hub"
+	"halfturn/web/share/home"
+	"halfturn/web/share/link"
+	"halfturn/web/share/school"
+)
+
+func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
+
+// A machine is a Halfturn with a data directory: a desk, and what it writes to.
+type machine struct {
+	data   string
+	book   *archive.Archive
+	writer *queue.Writer
+	desk   *desk.Desk
+	hub    *hub.Hub
+	judge  *stored.Judge
+}
+
+// newMachine opens a machine on a data directory. The tap hears what is recorded there; nil is none.
+func newMachine(t *testing.T, data string, tap practice.Tap) *machine {
+	t.Helper()
+	cfg, err := settings.Load("", func(string) (string, bool) { return "", false })
+	if err != nil {
+		t.Fatal(err)
+	}
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := &machine{data: data, hub: hub.New("1", zerolog.Nop()), judge: &stored.Judge{Setup: settings.Setup{Config: cfg}}}
+	if m.book, err = archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: "1"}); err != nil {
+		t.Fatal(err)
+	}
+	m.writer = queue.New(m.book, func(err error) { t.Error(err) })
+	metrics, err := ingest.NewMetrics(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.desk, err = desk.New(desk.Config{
+		Library:   lib,
+		Choice:    maneuver.Choice{Maneuver: "wing-over"},
+		Output:    m.hub,
+		Version:   "1",
+		Book:      m.book,
+		Writer:    m.writer,
+		Recording: &desk.Recording{Recording: practice.Recording{Rotate: 200_000}},
+		Idle:      time.Minute,
+		Metrics:   metrics,
+		Log:       zerolog.Nop(),
+		Tap:       tap,
+	}, prometheus.NewRegistry())
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.desk.Start(t.Context(), time.Now())
+	return m
+}
+
+// close closes the machine.
+func (m *machine) close(t *testing.T) {
+	t.Helper()
+	m.desk.Close()
+	m.writer.Close()
+	if err := m.book.Close(); err != nil {
+		t.Error(err)
+	}
+}
+
+// files reads the recording of a session by the names of its files.
+func (m *machine) files(t *testing.T, id string) map[string]string {
+	t.Helper()
+	names, err := filepath.Glob(filepath.Join(m.book.Dir(), id, "stream-*"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := map[string]string{}
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all[filepath.Base(name)] = string(text)
+	}
+	return all
+}
+
+// grade grades a recording again.
+func (m *machine) grade(t *testing.T, id string) []coach.Series {
+	t.Helper()
+	r, err := m.judge.Again(t.Context(), filepath.Join(m.book.Dir(), id))
+	if err != nil || r == nil {
+		t.Fatalf("%s cannot be graded again: %v", id, err)
+	}
+	return r.Files[0].Stations[0].Series
+}
+
+// keyring is the keys of a school in a test, by name.
+type keyring map[string]string
+
+func (k keyring) StationOf(_ context.Context, key string, _ time.Time) (string, error) {
+	if name, ok := k[key]; ok {
+		return name, nil
+	}
+	return "", school.ErrNoKey
+}
+
+// A building is a school that takes links over pipes.
+type building struct {
+	*machine
+	server *school.Server
+	http   *http.Server
+	stop   context.CancelFunc
+	wait   sync.WaitGroup
+	doors  *pipes
+}
+
+// newBuilding opens a school on a data directory.
+func newBuilding(t *testing.T, data string, keys keyring, doors *pipes) *building {
+	t.Helper()
+	b := &building{machine: newMachine(t, data, nil), doors: doors}
+	b.server = school.New(school.Options{
+		Keys:     keys,
+		Book:     b.book,
+		Grade:    b.judge.Again,
+		Complete: func(string) {},
+		Session:  b.desk.Options,
+		Plans:    b.desk.Plans,
+		Output:   b.hub,
+		Has:      func(string) bool { return false },
+		Watching: func(string) *link.Watching { return &link.Watching{} },
+		Idle:     time.Minute,
+		Log:      zerolog.Nop(),
+	})
+	var visits guard.Visits
+	b.http = &http.Server{Handler: visits.Wrap(guard.Handle(zerolog.Nop(), b.server.Serve))}
+	ctx, stop := context.WithCancel(t.Context())
+	b.stop = stop
+	listener := doors.listen()
+	b.wait.Go(func() { b.server.Run(ctx) })
+	b.wait.Go(func() { _ = b.http.Serve(listener) }) // ends with Close
+	return b
+}
+
+// close ends the school.
+func (b *building) close(t *testing.T) {
+	t.Helper()
+	b.stop()
+	if err := b.http.Close(); err != nil {
+		t.Error(err)
+	}
+	b.wait.Wait()
+	b.machine.close(t)
+}
+
+// A house is a home that shares a station.
+type house struct {
+	*machine
+	sharer *home.Sharer
+	stop   context.CancelFunc
+	wait   sync.WaitGroup
+}
+
+// newHouse opens a home. Its commands are noted by do.
+func newHouse(t *testing.T, data, key string, doors *pipes, do func(command.Command) error) *house {
+	t.Helper()
+	at, err := url.Parse("http://127.0.0.1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	sharer, err := home.New(home.Options{
+		URL:     at,
+		Key:     key,
+		Data:    data,
+		Version: "1",
+		Dial:    doors.dial,
+		Do:      func(_ context.Context, c command.Command) error { return do(c) },
+		Log:     zerolog.Nop(),
+	}, time.Now())
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := &house{machine: newMachine(t, data, sharer), sharer: sharer}
+	h.sharer.Settle()
+	ctx, stop := context.WithCancel(t.Context())
+	h.stop = stop
+	h.wait.Go(func() { sharer.Run(ctx) })
+	return h
+}
+
+// close ends the home.
+func (h *house) close(t *testing.T) {
+	t.Helper()
+	h.stop()
+	h.wait.Wait()
+	h.machine.close(t)
+}
+
+// pipes are connections that can be cut.
+type pipes struct {
+	mu   sync.Mutex
+	cut  bool
+	open []net.Conn
+	to   chan net.Conn
+	over chan struct{}
+}
+
+var errCut = errors.New("the line is cut")
+
+func (p *pipes) dial(ctx context.Context, _, _ string) (net.Conn, error) {
+	here, there := net.Pipe()
+	p.mu.Lock()
+	if p.cut || p.to == nil {
+		p.mu.Unlock()
+		return nil, errCut
+	}
+	p.open = append(p.open, here, there)
+	to, over := p.to, p.over
+	p.mu.Unlock()
+	select {
+	case to <- addressed{there}:
+		return here, nil
+	case <-over:
+		return nil, errCut
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
+}
+
+// set cuts the line, or mends it.
+func (p *pipes) set(cut bool) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.cut = cut
+	if cut {
+		for _, c := range p.open {
+			_ = c.Close() // whoever uses it sees that
+		}
+		p.open = nil
+	}
+}
+
+// listen takes connections in the place of the listener before.
+func (p *pipes) listen() net.Listener {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.to, p.over = make(chan net.Conn), make(chan struct{})
+	return &end{p.to, p.over, sync.Once{}}
+}
+
+// An end is a listener of pipes.
+type end struct {
+	from chan net.Conn
+	over chan struct{}
+	once sync.Once
+}
+
+func (e *end) Accept() (net.Conn, error) {
+	select {
+	case c := <-e.from:
+		return c, nil
+	case <-e.over:
+		return nil, net.ErrClosed
+	}
+}
+
+func (e *end) Close() error {
+	e.once.Do(func() { close(e.over) })
+	return nil
+}
+
+func (e *end) Addr() net.Addr { return &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 80} }
+
+// addressed is a pipe with addresses as a socket has them.
+type addressed struct{ net.Conn }
+
+func (addressed) RemoteAddr() net.Addr { return &net.TCPAddr{IP: net.IPv4(192, 0, 2, 7), Port: 4000} }
+func (addressed) LocalAddr() net.Addr  { return &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 80} }
+
+// seat is where the simulator at home sends from.
+var seat = netip.MustParseAddrPort("127.0.0.1:49000")
+
+// A flight is the built-in aircraft at a station, 20 datagrams a second.
+type flight struct {
+	handler ingest.Handler
+	pilot   *trainer.Pilot
+	encoder encode.Encoder
+	over    bool
+}
+
+// spacing is the time between two datagrams of a flight.
+const spacing = 50 * time.Millisecond
+
+func (m *machine) fly(t *testing.T) *flight {
+	t.Helper()
+	encoder, err := encode.New("json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &flight{handler: m.desk.Station(seat), pilot: pilot, encoder: encoder}
+}
+
+// goOn flies for a time, or to the end of the flight.
+func (f *flight) goOn(d time.Duration) {
+	var sample stream.Sample
+	for end := time.Now().Add(d); time.Now().Before(end) && !f.over; {
+		f.over = !f.pilot.Step(spacing.Seconds(), &sample)
+		f.handler.Datagram(f.encoder.Append(nil, &sample), time.Now())
+		f.handler.Tick(time.Now())
+		<-time.After(spacing)
+	}
+}
+
+// info is what the pages of a machine show of a station.
+func (m *machine) info(name string) *message.Station {
+	for _, s := range m.hub.Stations() {
+		if s.Name == name {
+			return &s
+		}
+	}
+	return nil
+}
+
+// damage changes a byte in the middle of a file.
+func damage(t *testing.T, name string) {
+	t.Helper()
+	text, err := os.ReadFile(name)
+	if err != nil || len(text) == 0 {
+		t.Fatalf("%d bytes, %v", len(text), err)
+	}
+	text[len(text)/2] ^= 0xff
+	if err := os.WriteFile(name, text, 0o600); err != nil {
+		t.Fatal(err)
+	}
+}
