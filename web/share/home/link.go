@@ -21,7 +21,7 @@ import (
 // Times of a link.
 const (
 	firstWait = time.Second      // before the second attempt; each further one waits twice as long,
-	longWait  = time.Minute      // up to this
+	longWait  = 15 * time.Second // up to this
 	slowWait  = 5 * time.Minute  // after the school has said that it is useless
 	handshake = 15 * time.Second // for the link to be made, and the welcome to come
 	writeWait = 10 * time.Second // for a message to be taken by the network

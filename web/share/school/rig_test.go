@@ -326,13 +326,14 @@ type flight struct {
 // spacing is the time between two datagrams of a flight.
 const spacing = 50 * time.Millisecond
 
-func (m *machine) fly(t *testing.T) *flight {
+// fly begins a flight of so many legs.
+func (m *machine) fly(t *testing.T, legs int) *flight {
 	t.Helper()
 	encoder, err := encode.New("json")
 	if err != nil {
 		t.Fatal(err)
 	}
-	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both"})
+	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "right", Legs: legs})
 	if err != nil {
 		t.Fatal(err)
 	}

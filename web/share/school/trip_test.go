@@ -4,6 +4,7 @@ import (
 	"context"
 	"path/filepath"
 	"slices"
+	"sync"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -90,7 +91,7 @@ func TestCutTwice(t *testing.T) {
 		doors := &pipes{}
 		b := newBuilding(t, t.TempDir(), keys, doors)
 		h := newHouse(t, t.TempDir(), "key-of-ada", doors, none)
-		f := h.fly(t)
+		f := h.fly(t, 4)
 		f.goOn(10 * time.Second)
 		if s := b.info("Ada's seat"); s == nil || s.Link != "live" || s.Share == nil || !s.Share.Up || s.Session == "" {
 			t.Fatalf("the school shows %+v", s)
@@ -120,7 +121,7 @@ func TestCutTwice(t *testing.T) {
 		}
 		equal(t, h, session, b, id)
 		row, err := b.book.Session(t.Context(), id)
-		if err != nil || row.Station != "Ada's seat" || row.Legs != 2 || row.Ended == "" {
+		if err != nil || row.Station != "Ada's seat" || row.Legs != 4 || row.Ended == "" {
 			t.Errorf("the logbook has %+v, %v", row, err)
 		}
 		if n := len(h.files(t, session)); n < 2 {
@@ -138,17 +139,19 @@ func TestLater(t *testing.T) {
 		doors, data, at := &pipes{}, t.TempDir(), t.TempDir()
 		h := newHouse(t, data, "key-of-ada", doors, none)
 		twin := newHouse(t, t.TempDir(), "key-of-bo", doors, none)
-		for _, flown := range []*house{h, twin} { // at the same time, as far as their names tell
-			f := flown.fly(t)
-			if flown == twin {
+		var wait sync.WaitGroup
+		for _, flown := range []*house{h, twin} {
+			f := flown.fly(t, 1)
+			wait.Go(func() {
 				f.goOn(time.Hour)
 				f.handler.End()
-				continue
-			}
-			f.goOn(time.Hour)
-			f.handler.End()
+			})
 		}
+		wait.Wait()
 		session := h.only(t)
+		if other := twin.only(t); other != session {
+			t.Fatalf("the sessions are %q and %q; their names must be the same", session, other)
+		}
 		h.close(t)
 		b := newBuilding(t, at, keys, doors)
 		h = newHouse(t, data, "key-of-ada", doors, none)
@@ -178,7 +181,7 @@ func TestDamagedAtSchool(t *testing.T) {
 		doors, at := &pipes{}, t.TempDir()
 		b := newBuilding(t, at, keys, doors)
 		h := newHouse(t, t.TempDir(), "key-of-ada", doors, none)
-		f := h.fly(t)
+		f := h.fly(t, 1)
 		f.goOn(20 * time.Second)
 		session := h.only(t)
 		doors.set(true)
@@ -186,8 +189,11 @@ func TestDamagedAtSchool(t *testing.T) {
 		if !ok {
 			t.Fatal("nothing was received")
 		}
-		name := filepath.Join(b.book.Dir(), r.ID, record.PartName(1))
-		damage(t, name)
+		parts, err := record.Parts(filepath.Join(b.book.Dir(), r.ID))
+		if err != nil || len(parts) == 0 {
+			t.Fatal(parts, err)
+		}
+		damage(t, parts[len(parts)-1])
 		doors.set(false)
 		f.goOn(time.Hour)
 		f.handler.End()
@@ -211,7 +217,7 @@ func TestCommands(t *testing.T) {
 			}
 			return nil
 		})
-		f := h.fly(t)
+		f := h.fly(t, 1)
 		f.goOn(5 * time.Second)
 		desk := school.Desk{Desk: b.desk, Server: b.server}
 		by := who.Who{ID: "u1", Name: "Bo Example", Role: who.RoleInstructor}
@@ -254,7 +260,7 @@ func TestPrivate(t *testing.T) {
 		b := newBuilding(t, t.TempDir(), keys, doors)
 		h := newHouse(t, t.TempDir(), "key-of-ada", doors, none)
 		h.sharer.SetPrivate(true)
-		f := h.fly(t)
+		f := h.fly(t, 1)
 		f.goOn(30 * time.Second)
 		if s := b.info("Ada's seat"); s != nil {
 			t.Errorf("the school shows %+v", s)
@@ -262,7 +268,7 @@ func TestPrivate(t *testing.T) {
 		f.handler.End()
 		private := h.only(t)
 		h.sharer.SetPrivate(false)
-		f = h.fly(t)
+		f = h.fly(t, 1)
 		f.goOn(time.Hour)
 		f.handler.End()
 		all, err := filepath.Glob(filepath.Join(h.book.Dir(), "*"))
