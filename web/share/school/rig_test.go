@@ -320,6 +320,7 @@ type flight struct {
 	handler ingest.Handler
 	pilot   *trainer.Pilot
 	encoder encode.Encoder
+	ahead   time.Duration // of the clock by which datagrams are received
 	over    bool
 }
 
@@ -345,8 +346,8 @@ func (f *flight) goOn(d time.Duration) {
 	var sample stream.Sample
 	for end := time.Now().Add(d); time.Now().Before(end) && !f.over; {
 		f.over = !f.pilot.Step(spacing.Seconds(), &sample)
-		f.handler.Datagram(f.encoder.Append(nil, &sample), time.Now())
-		f.handler.Tick(time.Now())
+		f.handler.Datagram(f.encoder.Append(nil, &sample), time.Now().Add(f.ahead))
+		f.handler.Tick(time.Now().Add(f.ahead))
 		<-time.After(spacing)
 	}
 }
