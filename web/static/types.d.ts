@@ -270,6 +270,24 @@ export interface Station {
   replay?: Replaying;
   /** The built-in aircraft flies, to show how it is done. */
   demonstration?: boolean;
+  /** With another Halfturn; not there when it is not shared. */
+  share?: Share;
+}
+
+/** The link of a station to another Halfturn. */
+export interface Share {
+  /** The host of the school, '' at the school. */
+  with: string;
+  /** What the school calls the station. */
+  as: string;
+  /** There is a link. */
+  up: boolean;
+  /** Seconds of which the school does not have the recording yet. */
+  behind: number;
+  /** Seconds that the clock of the school is ahead. */
+  clock: number;
+  /** Why the school does not let the home in, '' when it does. */
+  why: Phrase;
 }
 
 /** Where a replay stands, in seconds of the recording. */

@@ -25,12 +25,13 @@ import { printed } from './de/print.js';
 import { spoken } from './de/said.js';
 import { sessions } from './de/sessions.js';
 import { setup } from './de/setup.js';
+import { share, sharing } from './de/share.js';
 import { stream } from './de/stream.js';
 import { terms } from './de/terms.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, sharing, printed, terms];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];
@@ -53,6 +54,7 @@ export const coded = {
   ...grade,
   ...measure,
   ...plan,
+  ...share,
   ...stream,
 };
 

@@ -24,12 +24,13 @@ import { printed } from './es/print.js';
 import { spoken } from './es/said.js';
 import { sessions } from './es/sessions.js';
 import { setup } from './es/setup.js';
+import { share, sharing } from './es/share.js';
 import { stream } from './es/stream.js';
 import { terms } from './es/terms.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, sharing, printed, terms];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];
@@ -52,6 +53,7 @@ export const coded = {
   ...grade,
   ...measure,
   ...plan,
+  ...share,
   ...stream,
 };
 
