@@ -46,7 +46,7 @@ func (s *station) live(records []link.Record, now time.Time) {
 		r := &records[i]
 		switch r.Type {
 		case link.RecordOpening:
-			s.open(string(r.Bytes))
+			s.open(string(r.Bytes), now)
 		case link.RecordHead:
 			if !s.again {
 				s.feed(r, now)
@@ -59,13 +59,13 @@ func (s *station) live(records []link.Record, now time.Time) {
 		case link.RecordDatagram:
 			s.feed(r, now)
 		case link.RecordEnd:
-			s.rest()
+			s.rest(now)
 		}
 	}
 }
 
 // open begins a session, or goes on with it. mu is held.
-func (s *station) open(text string) {
+func (s *station) open(text string, now time.Time) {
 	o, ours, err := playback.ReadOpening(text)
 	if err != nil || !ours {
 		s.server.opt.Log.Warn().Err(err).Str("station", s.name).Msg("the session cannot be shown; it is recorded")
@@ -83,7 +83,7 @@ func (s *station) open(text string) {
 	s.close()
 	options.Name, options.Address, options.Output = s.name, s.served.remote, s.server.opt.Output
 	s.options, s.session = options, o.Session
-	s.begin()
+	s.begin(now)
 	id := o.Session
 	if known, ok := s.server.inbox.book.Received(s.name, id); ok {
 		id = known.ID
@@ -96,8 +96,9 @@ func (s *station) open(text string) {
 }
 
 // begin makes a coach by the options. mu is held.
-func (s *station) begin() {
+func (s *station) begin(now time.Time) {
 	s.play = playback.New(session.New(s.options), s.server.opt.Plans)
+	s.play.Session.SetShare(s.share(now))
 	s.seen, s.comments = map[string]bool{}, nil
 }
 
@@ -115,7 +116,7 @@ func (s *station) feed(r *link.Record, now time.Time) {
 }
 
 // rest ends the session; the station stays. mu is held.
-func (s *station) rest() {
+func (s *station) rest(now time.Time) {
 	if s.play == nil || s.session == "" {
 		return
 	}
@@ -131,7 +132,7 @@ func (s *station) rest() {
 		s.options.Coach.Plan = plan
 	}
 	s.session = ""
-	s.begin()
+	s.begin(now)
 	s.play.Session.SetEnded(ended)
 	s.play.Session.SetStudent(student)
 	s.play.Session.SetRecording(message.Resting, phrase.Phrase{})
