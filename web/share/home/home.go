@@ -148,7 +148,8 @@ func (s *Sharer) SetPrivate(private bool) {
 func (s *Sharer) Shared(station string) *message.Share {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.opt.Station != "" && station != s.opt.Station || s.lane.station != "" && s.lane.station != station {
+	another := s.lane.station != "" && s.lane.station != station
+	if s.private || s.opt.Station != "" && station != s.opt.Station || another {
 		return nil
 	}
 	return &message.Share{

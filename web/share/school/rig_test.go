@@ -196,8 +196,16 @@ type house struct {
 	wait   sync.WaitGroup
 }
 
-// newHouse opens a home. Its commands are noted by do.
+// newHouse opens a home. Its commands are done by do.
 func newHouse(t *testing.T, data, key string, doors *pipes, do func(command.Command) error) *house {
+	t.Helper()
+	return newHouseLogging(t, data, key, doors, do, zerolog.Nop())
+}
+
+// newHouseLogging is newHouse with a log.
+func newHouseLogging(
+	t *testing.T, data, key string, doors *pipes, do func(command.Command) error, log zerolog.Logger,
+) *house {
 	t.Helper()
 	at, err := url.Parse("http://127.0.0.1")
 	if err != nil {
@@ -210,7 +218,7 @@ func newHouse(t *testing.T, data, key string, doors *pipes, do func(command.Comm
 		Version: "1",
 		Dial:    doors.dial,
 		Do:      func(_ context.Context, c command.Command) error { return do(c) },
-		Log:     zerolog.Nop(),
+		Log:     log,
 	}, time.Now())
 	if err != nil {
 		t.Fatal(err)
