@@ -7,10 +7,11 @@ type counts struct {
 	up, behind, waiting prometheus.Gauge
 	links, commands     prometheus.Counter
 	sent                *prometheus.CounterVec
-	dropped             prometheus.Counter
+	dropped             prometheus.CounterFunc
 }
 
-func newCounts() counts {
+// newCounts makes the metrics. Dropped says how many datagrams the live lane has left out.
+func newCounts(dropped func() float64) counts {
 	gauge := func(name, help string) prometheus.Gauge {
 		return prometheus.NewGauge(prometheus.GaugeOpts{Name: "halfturn_share_" + name, Help: help})
 	}
@@ -23,7 +24,10 @@ func newCounts() counts {
 		waiting:  gauge("waiting_bytes", "Bytes of recordings that the school does not have."),
 		links:    counter("links", "Links made to the school."),
 		commands: counter("commands", "Commands that came from the school."),
-		dropped:  counter("dropped", "Datagrams that the live lane left out; the recording has them."),
+		dropped: prometheus.NewCounterFunc(prometheus.CounterOpts{
+			Name: "halfturn_share_dropped_total",
+			Help: "Datagrams that the live lane left out; the recording has them.",
+		}, dropped),
 		sent: prometheus.NewCounterVec(prometheus.CounterOpts{
 			Name: "halfturn_share_sent_bytes_total",
 			Help: "Bytes sent to the school before compression, by lane.",

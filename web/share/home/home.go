@@ -55,7 +55,13 @@ type Sharer struct {
 // error is to be logged.
 func New(o Options, now time.Time) (*Sharer, error) {
 	box, err := openOutbox(o.Data, o.URL.String(), now)
-	return &Sharer{opt: o, outbox: box, counts: newCounts(), wake: make(chan struct{}, 1)}, err
+	s := &Sharer{opt: o, outbox: box, wake: make(chan struct{}, 1)}
+	s.counts = newCounts(func() float64 {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		return float64(s.lane.dropped)
+	})
+	return s, err
 }
 
 // Collectors returns the metrics.
@@ -100,10 +106,7 @@ func (s *Sharer) Datagram(session string, b []byte, received time.Time, comments
 	if session != s.lane.session || session == "" {
 		return
 	}
-	s.lane.datagram(b, received, comments)
-	if s.lane.open {
-		s.stir()
-	}
+	s.lane.datagram(b, received, comments) // sent within liveWait
 }
 
 // End takes that a session is not flown any more.

@@ -2,12 +2,9 @@ package home
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"math/rand/v2"
-	"net/http"
 	"sync"
 	"time"
 
@@ -28,7 +25,9 @@ const (
 	pingEvery = 15 * time.Second
 	readWait  = 45 * time.Second // without a sign of life
 	stateWait = 2 * time.Second  // between two State messages
-	doWait    = 5 * time.Second  // for a command to be done
+	// Between two Live messages: the eye sees 20 a second as motion, and some datagrams together compress to a third.
+	liveWait = 50 * time.Millisecond
+	doWait   = 5 * time.Second // for a command to be done
 )
 
 // path is where the school takes links.
@@ -127,110 +126,6 @@ func (s *Sharer) refuse(why phrase.Phrase) {
 	s.refused = why
 }
 
-// mostAnswer bounds what is read of an answer that is no link, bytes.
-const mostAnswer = 8 << 10
-
-// dial opens the socket.
-func (s *Sharer) dial(ctx context.Context) (*websocket.Conn, error) {
-	ctx, cancel := context.WithTimeout(ctx, handshake)
-	defer cancel()
-	d := websocket.Dialer{
-		Proxy:             http.ProxyFromEnvironment,
-		NetDialContext:    s.opt.Dial,
-		TLSClientConfig:   s.opt.TLS,
-		HandshakeTimeout:  handshake,
-		EnableCompression: true,
-	}
-	at := s.opt.URL.JoinPath(path)
-	at.Scheme = map[string]string{"https": "wss", "http": "ws"}[at.Scheme]
-	conn, answer, err := d.DialContext(ctx, at.String(), http.Header{"Authorization": {"Bearer " + s.opt.Key}})
-	if err == nil {
-		return conn, nil
-	}
-	if answer == nil {
-		return nil, err
-	}
-	defer answer.Body.Close()
-	return nil, refusal(answer)
-}
-
-// refusal is what an answer says that is no link.
-func refusal(answer *http.Response) error {
-	var body struct {
-		Error string `json:"error"`
-	}
-	text, err := io.ReadAll(io.LimitReader(answer.Body, mostAnswer))
-	if err == nil {
-		err = json.Unmarshal(text, &body)
-	}
-	if err != nil || body.Error == "" {
-		return fmt.Errorf("the address answers %d, as no Halfturn does; check share.url", answer.StatusCode)
-	}
-	slow := answer.StatusCode == http.StatusForbidden || answer.StatusCode == http.StatusUnauthorized
-	return &byeError{why: phrase.Read(body.Error), slow: slow}
-}
-
-// greet says who this is, and takes the welcome.
-func (s *Sharer) greet(conn *websocket.Conn) error {
-	conn.SetReadLimit(link.MostBytes)
-	if err := write(conn, &link.Hello{Version: link.Version, Program: s.opt.Version}); err != nil {
-		return err
-	}
-	asked := time.Now()
-	if err := conn.SetReadDeadline(asked.Add(handshake)); err != nil {
-		return err
-	}
-	m, err := read(conn)
-	if err != nil {
-		return err
-	}
-	now := time.Now()
-	switch m := m.(type) {
-	case *link.Bye:
-		s.refuse(m.Why)
-		return &byeError{m.Why, m.Slow}
-	case *link.Welcome:
-		s.mu.Lock()
-		defer s.mu.Unlock()
-		s.as = m.Station
-		s.clock = m.At.Sub(asked.Add(now.Sub(asked) / 2))
-		return nil
-	}
-	return fmt.Errorf("the school begins with a message of kind %d; must be a welcome", m.Kind())
-}
-
-// write sends a message.
-func write(conn *websocket.Conn, m link.Message) error {
-	b, err := link.Encode(m)
-	if err != nil {
-		return err
-	}
-	if err := conn.SetWriteDeadline(time.Now().Add(writeWait)); err != nil {
-		return err
-	}
-	conn.EnableWriteCompression(m.Kind() == link.KindPiece || m.Kind() == link.KindBegin)
-	return conn.WriteMessage(websocket.BinaryMessage, b)
-}
-
-// read takes the next message. What is compressed cannot be longer than the longest message either.
-func read(conn *websocket.Conn) (link.Message, error) {
-	kind, r, err := conn.NextReader()
-	if err != nil {
-		return nil, err
-	}
-	if kind != websocket.BinaryMessage {
-		return nil, errors.New("the school sends text; must be binary messages")
-	}
-	b, err := io.ReadAll(io.LimitReader(r, link.MostBytes+1))
-	if err != nil {
-		return nil, err
-	}
-	if len(b) > link.MostBytes {
-		return nil, fmt.Errorf("the school sends a message of more than %d bytes", link.MostBytes)
-	}
-	return link.Decode(b)
-}
-
 // mostCommands is how many commands of the school wait to be done.
 const mostCommands = 16
 
@@ -240,11 +135,17 @@ type served struct {
 	conn     *websocket.Conn
 	commands chan *link.Command
 	results  chan *link.Result
+	live     time.Time // when the last Live was sent
 }
 
 // serve serves a link until it ends.
 func (s *Sharer) serve(ctx context.Context, conn *websocket.Conn) error {
-	l := &served{s, conn, make(chan *link.Command, mostCommands), make(chan *link.Result, mostCommands)}
+	l := &served{
+		Sharer:   s,
+		conn:     conn,
+		commands: make(chan *link.Command, mostCommands),
+		results:  make(chan *link.Result, mostCommands),
+	}
 	ctx, cancel := context.WithCancelCause(ctx)
 	var wait sync.WaitGroup
 	wait.Go(func() { cancel(l.receive(ctx)) })
@@ -351,32 +252,44 @@ func (l *served) doOne(ctx context.Context, m *link.Command) error {
 // send sends what there is until the link ends: results and what is live before the recordings.
 func (l *served) send(ctx context.Context) error {
 	state, ping := time.NewTicker(stateWait), time.NewTicker(pingEvery)
+	live := time.NewTicker(liveWait)
+	defer live.Stop()
 	defer state.Stop()
 	defer ping.Stop()
 	if err := l.state(); err != nil {
 		return err
 	}
 	for {
-		more, err := l.sendNext()
-		if err != nil {
+		for more := true; more; {
+			var err error
+			if more, err = l.sendNext(); err != nil {
+				return err
+			}
+			more = more && ctx.Err() == nil
+		}
+		if err := l.await(ctx, live, state, ping); err != nil {
 			return err
 		}
-		if more && ctx.Err() == nil {
-			continue
-		}
+	}
+}
+
+// await returns when there may be something of a recording to be sent. What is live is sent meanwhile.
+func (l *served) await(ctx context.Context, live, state, ping *time.Ticker) (err error) {
+	for err == nil {
 		select {
 		case <-ctx.Done():
 			return context.Cause(ctx)
 		case <-l.wake:
+			return nil
 		case <-state.C:
-			err = l.state()
+			return l.state()
+		case <-live.C:
+			_, err = l.sendLive()
 		case <-ping.C:
 			err = l.conn.WriteControl(websocket.PingMessage, nil, time.Now().Add(writeWait))
 		}
-		if err != nil {
-			return err
-		}
 	}
+	return err
 }
 
 // sendNext sends one message; false when there is none.
@@ -386,14 +299,8 @@ func (l *served) sendNext() (bool, error) {
 		return true, write(l.conn, r)
 	default:
 	}
-	l.mu.Lock()
-	batch := l.lane.take()
-	l.mu.Unlock()
-	if batch != nil {
-		for i := range batch.Records {
-			l.counts.sent.WithLabelValues("live").Add(float64(batch.Records[i].Size()))
-		}
-		return true, write(l.conn, batch)
+	if sent, err := l.sendLive(); sent || err != nil {
+		return sent, err
 	}
 	m, err := l.outbox.next()
 	if err != nil {
@@ -407,6 +314,32 @@ func (l *served) sendNext() (bool, error) {
 		l.counts.sent.WithLabelValues("recording").Add(float64(len(p.Bytes)))
 	}
 	return true, write(l.conn, m)
+}
+
+// sendLive sends what is live; false when there is nothing, or it can wait for more.
+func (l *served) sendLive() (bool, error) {
+	batch := l.batch()
+	if batch == nil {
+		return false, nil
+	}
+	for i := range batch.Records {
+		l.counts.sent.WithLabelValues("live").Add(float64(batch.Records[i].Size()))
+	}
+	return true, write(l.conn, batch)
+}
+
+// batch is what is to be sent live now; nil when it can wait for more, or there is none.
+func (l *served) batch() *link.Live {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if time.Since(l.live) < liveWait && l.lane.size < link.MostLive {
+		return nil
+	}
+	batch := l.lane.take()
+	if batch != nil {
+		l.live = time.Now()
+	}
+	return batch
 }
 
 // state tells the school how far behind it is, and keeps the list of what is still to be sent.
