@@ -221,7 +221,8 @@ func TestShared(t *testing.T) {
 	if status, words := school.ask(t, seat, "student", `{"student": "Ada Example"}`); status != http.StatusOK {
 		t.Errorf("%d %s", status, words)
 	}
-	if status, words := school.ask(t, seat, "prompts", `{"prompts": "loud"}`); status != http.StatusUnprocessableEntity {
+	status, words := school.ask(t, seat, "prompts", `{"prompts": "loud"}`)
+	if status != http.StatusUnprocessableEntity || !strings.Contains(words, "must be card") {
 		t.Errorf("what the home refuses is answered %d %s", status, words)
 	}
 	for _, p := range []*process{ada, bo} {

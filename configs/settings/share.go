@@ -37,9 +37,11 @@ func (c *Config) validateShare() error {
 	}
 	switch {
 	case s.KeyFile == "":
-		return c.Errorf("share.key-file", "is empty; must be the file with the key that the school gave (--station-key)")
+		return c.Errorf("share.key-file",
+			"is empty; must be the file with the key that the school gave (--station-key)")
 	case !c.Recording.Enabled:
-		return c.Errorf("recording.enabled", "is false; must be true where a station is shared: recordings are what is sent")
+		return c.Errorf("recording.enabled",
+			"is false; must be true where a station is shared: recordings are what is sent")
 	}
 	if s.Station == "" {
 		return nil

@@ -84,7 +84,7 @@ func (s *Sharer) greet(conn *websocket.Conn) error {
 		s.clock = m.At.Sub(asked.Add(now.Sub(asked) / 2))
 		return nil
 	}
-	return fmt.Errorf("the school begins with a message of kind %d; must be a welcome", m.Kind())
+	return fmt.Errorf("the school begins with a message of kind %d; must be a welcome", link.KindOf(m))
 }
 
 // leastCompressed is the shortest message that is worth compressing, bytes.

@@ -29,7 +29,8 @@ type Options struct {
 	TLS     *tls.Config
 	Dial    func(ctx context.Context, network, address string) (net.Conn, error) // nil: over the network
 	Do      func(ctx context.Context, c command.Command) error                   // does a command of the school
-	Watched func(station string, w *link.Watching)                               // takes who watches at the school; may be nil
+	// Watched takes who watches at the school; it may be nil.
+	Watched func(station string, w *link.Watching)
 	Log     zerolog.Logger
 }
 
@@ -79,7 +80,8 @@ func (s *Sharer) stir() {
 	}
 }
 
-// Begin takes the beginning of a session, or that it goes on: how it is followed, and what came before its first sample.
+// Begin takes the beginning of a session, or that it goes on: how it is followed, and what came before its first
+// sample.
 func (s *Sharer) Begin(station string, o playback.Opening, head [][]byte) {
 	s.mu.Lock()
 	defer s.mu.Unlock()

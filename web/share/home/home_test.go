@@ -127,8 +127,9 @@ func folderOf(t *testing.T, data, id string, sizes ...int) string {
 	if err := os.MkdirAll(dir, 0o750); err != nil {
 		t.Fatal(err)
 	}
-	notes := fmt.Sprintf(`{"version":2,"id":%q,"key":"k","station":"seat","began":%q,"ended":%q,"cards":[],"regrades":[]}`,
-		id, noon.Format(time.RFC3339), noon.Add(time.Hour).Format(time.RFC3339))
+	notes := fmt.Sprintf(
+		`{"version":2,"id":%q,"key":"k","station":"seat","began":%q,"ended":%q,"cards":[],"regrades":[]}`, id,
+		noon.Format(time.RFC3339), noon.Add(time.Hour).Format(time.RFC3339))
 	if err := os.WriteFile(filepath.Join(dir, folder.NotesFile), []byte(notes), 0o600); err != nil {
 		t.Fatal(err)
 	}
@@ -292,7 +293,8 @@ func TestOutboxOfAnother(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(data, File), []byte("{"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := openOutbox(data, "https://desk.example", noon); err == nil || !strings.Contains(err.Error(), "begun again") {
+	_, err := openOutbox(data, "https://desk.example", noon)
+	if err == nil || !strings.Contains(err.Error(), "begun again") {
 		t.Error(err)
 	}
 }

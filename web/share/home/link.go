@@ -60,7 +60,8 @@ func (s *Sharer) Run(ctx context.Context) {
 		slow := errors.As(err, &bye) && bye.slow
 		if words := err.Error(); words != said { // once, not with each attempt
 			said = words
-			log.Warn().Err(err).Msg("there is no link to the school; coaching and recording go on, and it is tried again")
+			log.Warn().Err(err).
+				Msg("there is no link to the school; coaching and recording go on, and it is tried again")
 		}
 		pause := wait/2 + rand.N(wait)
 		if wait = min(2*wait, longWait); slow {
@@ -199,7 +200,7 @@ func (l *served) take(m link.Message) error {
 		l.refuse(m.Why)
 		return &byeError{m.Why, m.Slow}
 	default:
-		return fmt.Errorf("the school sends a message of kind %d, which is for schools", m.Kind())
+		return fmt.Errorf("the school sends a message of kind %d, which is for schools", link.KindOf(m))
 	}
 	return nil
 }

@@ -10,7 +10,7 @@ import (
 
 // Encode writes a message. The error says that it is longer than MostBytes, or cannot be written as JSON.
 func Encode(m Message) ([]byte, error) {
-	b := []byte{byte(m.Kind())}
+	b := []byte{byte(m.kind())}
 	switch m := m.(type) {
 	case *Live:
 		for i := range m.Records {
@@ -30,7 +30,7 @@ func Encode(m Message) ([]byte, error) {
 		b = append(b, text...)
 	}
 	if len(b) > MostBytes {
-		return nil, fmt.Errorf("a message of kind %d is %d bytes long; must be at most %d", m.Kind(), len(b), MostBytes)
+		return nil, fmt.Errorf("a message of kind %d is %d bytes long; must be at most %d", m.kind(), len(b), MostBytes)
 	}
 	return b, nil
 }

@@ -59,7 +59,7 @@ func TestRoundTrip(t *testing.T) {
 		if d := cmp.Diff(m, got, cmp.Comparer(phrase.Phrase.Equal)); d != "" {
 			t.Errorf("%T (-sent +received):\n%s", m, d)
 		}
-		seen[m.Kind()] = true
+		seen[m.kind()] = true
 	}
 	for kind := range empty {
 		if !seen[kind] {

@@ -41,7 +41,10 @@ const (
 )
 
 // A Message is one of those below.
-type Message interface{ Kind() Kind }
+type Message interface{ kind() Kind }
+
+// KindOf returns the kind of a message.
+func KindOf(m Message) Kind { return m.kind() }
 
 // From the home.
 type (
@@ -161,21 +164,20 @@ const (
 	RecordEnd                            // the session is over
 )
 
-// Kind returns the first byte of the message, as it does for the messages below.
-func (*Hello) Kind() Kind    { return KindHello }
-func (*Welcome) Kind() Kind  { return KindWelcome }
-func (*Bye) Kind() Kind      { return KindBye }
-func (*Live) Kind() Kind     { return KindLive }
-func (*Offer) Kind() Kind    { return KindOffer }
-func (*Begin) Kind() Kind    { return KindBegin }
-func (*Piece) Kind() Kind    { return KindPiece }
-func (*Whole) Kind() Kind    { return KindWhole }
-func (*Finish) Kind() Kind   { return KindFinish }
-func (*Have) Kind() Kind     { return KindHave }
-func (*State) Kind() Kind    { return KindState }
-func (*Command) Kind() Kind  { return KindCommand }
-func (*Result) Kind() Kind   { return KindResult }
-func (*Watching) Kind() Kind { return KindWatching }
+func (*Hello) kind() Kind    { return KindHello }
+func (*Welcome) kind() Kind  { return KindWelcome }
+func (*Bye) kind() Kind      { return KindBye }
+func (*Live) kind() Kind     { return KindLive }
+func (*Offer) kind() Kind    { return KindOffer }
+func (*Begin) kind() Kind    { return KindBegin }
+func (*Piece) kind() Kind    { return KindPiece }
+func (*Whole) kind() Kind    { return KindWhole }
+func (*Finish) kind() Kind   { return KindFinish }
+func (*Have) kind() Kind     { return KindHave }
+func (*State) kind() Kind    { return KindState }
+func (*Command) kind() Kind  { return KindCommand }
+func (*Result) kind() Kind   { return KindResult }
+func (*Watching) kind() Kind { return KindWatching }
 
 // empty makes an empty message of each kind.
 var empty = map[Kind]func() Message{

@@ -117,7 +117,8 @@ func TestSchoolOfNonsense(t *testing.T) {
 			wait.Go(func() { _ = server.Serve(listener) }) // ends with Close
 			h := newHouseLogging(t, t.TempDir(), "key-of-ada", doors, none, zerolog.New(log))
 			f := h.fly(t, 1)
-			f.goOn(2 * time.Minute)
+			f.goOn(10 * time.Second)
+			<-time.After(2 * time.Minute)
 			f.handler.End()
 			session := h.only(t)
 			h.close(t)

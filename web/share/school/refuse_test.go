@@ -102,7 +102,8 @@ func TestDoor(t *testing.T) {
 			code   string
 		}{
 			{"without a key", nil, http.StatusUnauthorized, "share.key-missing"},
-			{"another scheme", http.Header{"Authorization": {"Basic a2V5"}}, http.StatusUnauthorized, "share.key-missing"},
+			{"another scheme", http.Header{"Authorization": {"Basic a2V5"}}, http.StatusUnauthorized,
+				"share.key-missing"},
 			{"an empty key", bearer(" "), http.StatusUnauthorized, "share.key-missing"},
 			{"a wrong key", bearer("key-of-eve"), http.StatusForbidden, "share.key-refused"},
 			{"a long key", bearer(strings.Repeat("k", 5000)), http.StatusForbidden, "share.key-refused"},
@@ -114,7 +115,8 @@ func TestDoor(t *testing.T) {
 			}
 			text, err := io.ReadAll(answer.Body)
 			var body struct{ Error, Code string }
-			if err != nil || json.Unmarshal(text, &body) != nil || answer.StatusCode != c.status || body.Code != c.code {
+			wrong := err != nil || json.Unmarshal(text, &body) != nil
+			if wrong || answer.StatusCode != c.status || body.Code != c.code {
 				t.Errorf("%s: %d %s, %v; must be %d %s", c.what, answer.StatusCode, text, err, c.status, c.code)
 			}
 			if strings.Contains(string(text), "eve") {
@@ -141,7 +143,9 @@ func TestNonsense(t *testing.T) {
 			"unknown":    {"kind 200", func(k *talker) { k.raw(websocket.BinaryMessage, []byte{200}) }},
 			"of schools": {"is for homes", func(k *talker) { k.say(&link.Welcome{}) }},
 			"a second":   {"is for homes", func(k *talker) { k.say(&link.Hello{Version: link.Version}) }},
-			"no record":  {"of type 77", func(k *talker) { k.raw(websocket.BinaryMessage, []byte("\x04\x4d00000000\x00")) }},
+			"no record": {"of type 77", func(k *talker) {
+				k.raw(websocket.BinaryMessage, []byte("\x04\x4d00000000\x00"))
+			}},
 			"a long piece": {"the piece is", func(k *talker) {
 				k.raw(websocket.BinaryMessage, append([]byte("\x07\x01s\x01\x00"), make([]byte, link.MostPiece+1)...))
 			}},

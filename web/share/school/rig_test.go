@@ -63,7 +63,11 @@ func newMachine(t *testing.T, data string, tap practice.Tap) *machine {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := &machine{data: data, hub: hub.New("1", zerolog.Nop()), judge: &stored.Judge{Setup: settings.Setup{Config: cfg}}}
+	m := &machine{
+		data:  data,
+		hub:   hub.New("1", zerolog.Nop()),
+		judge: &stored.Judge{Setup: settings.Setup{Config: cfg}},
+	}
 	if m.book, err = archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: "1"}); err != nil {
 		t.Fatal(err)
 	}

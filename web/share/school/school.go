@@ -46,11 +46,12 @@ type Keys interface {
 
 // Options say what a Server works with.
 type Options struct {
-	Keys     Keys
-	Book     *archive.Archive
-	Grade    func(ctx context.Context, dir string) (*debrief.Report, error) // grades a recording by the cards with it
-	Complete func(file string)                                              // takes each file of a session that is complete
-	Session  func() session.Options                                         // but for what an opening says
+	Keys Keys
+	Book *archive.Archive
+	// Grade grades a recording by the cards with it.
+	Grade    func(ctx context.Context, dir string) (*debrief.Report, error)
+	Complete func(file string)      // takes each file of a session that is complete
+	Session  func() session.Options // but for what an opening says
 	Plans    playback.Plans
 	Output   session.Output
 	Has      func(station string) bool           // a simulator here has the name

@@ -155,7 +155,7 @@ func (s *Server) welcome(st *station, l *served) error {
 	}
 	hello, ok := m.(*link.Hello)
 	if !ok {
-		return &wrongError{fmt.Sprintf("the first message is of kind %d; must be %d", m.Kind(), link.KindHello)}
+		return &wrongError{fmt.Sprintf("the first message is of kind %d; must be %d", link.KindOf(m), link.KindHello)}
 	}
 	if hello.Version != link.Version {
 		return phrase.ShareVersion.Error(phrase.Int("version", hello.Version), phrase.Int("needed", link.Version))
@@ -185,7 +185,7 @@ func (s *Server) take(st *station, l *served, box *mailbox, m link.Message) erro
 		}
 		return err
 	default:
-		return &wrongError{fmt.Sprintf("a message of kind %d is for homes", m.Kind())}
+		return &wrongError{fmt.Sprintf("a message of kind %d is for homes", link.KindOf(m))}
 	}
 	return nil
 }

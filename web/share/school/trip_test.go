@@ -91,7 +91,7 @@ func TestCutTwice(t *testing.T) {
 		doors := &pipes{}
 		b := newBuilding(t, t.TempDir(), keys, doors)
 		h := newHouse(t, t.TempDir(), "key-of-ada", doors, none)
-		f := h.fly(t, 4)
+		f := h.fly(t, 3)
 		f.goOn(10 * time.Second)
 		if s := b.info("Ada's seat"); s == nil || s.Link != "live" || s.Share == nil || !s.Share.Up || s.Session == "" {
 			t.Fatalf("the school shows %+v", s)
@@ -121,7 +121,7 @@ func TestCutTwice(t *testing.T) {
 		}
 		equal(t, h, session, b, id)
 		row, err := b.book.Session(t.Context(), id)
-		if err != nil || row.Station != "Ada's seat" || row.Legs != 4 || row.Ended == "" {
+		if err != nil || row.Station != "Ada's seat" || row.Legs != 3 || row.Ended == "" {
 			t.Errorf("the logbook has %+v, %v", row, err)
 		}
 		if n := len(h.files(t, session)); n < 2 {
