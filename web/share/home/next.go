@@ -3,6 +3,7 @@ package home
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"encoding/json"
 	"errors"
 	"io"
 	"io/fs"
@@ -79,8 +80,12 @@ func (o *outbox) begin(p *parcel, dir string) (link.Message, error) {
 	if s.Why != nil {
 		return nil, s.Why
 	}
+	entry, err := json.Marshal(&s.Entry)
+	if err != nil {
+		return nil, err
+	}
 	o.set(p, func() { p.begun = true })
-	return &link.Begin{Session: p.id, Entry: s.Entry}, nil
+	return &link.Begin{Session: p.id, Entry: entry}, nil
 }
 
 // content is the next piece of the recording, or what comes after the last one.
@@ -168,8 +173,12 @@ func (o *outbox) finish(p *parcel, now parcel, dir string) (link.Message, error)
 	if err != nil {
 		return nil, err
 	}
+	added, err := json.Marshal(slices.DeleteFunc(acts, notToSend))
+	if err != nil {
+		return nil, err
+	}
 	o.set(p, func() { p.finished = true })
-	return &link.Finish{Session: p.id, Ended: notes.Ended, Acts: slices.DeleteFunc(acts, notToSend)}, nil
+	return &link.Finish{Session: p.id, Ended: notes.Ended, Acts: added}, nil
 }
 
 // notToSend are acts that say how the session is kept here.

@@ -9,7 +9,6 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"halfturn/coach/logbook"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 )
@@ -32,10 +31,10 @@ func messages() []Message {
 			{Type: RecordEnd, Bytes: []byte("s")},
 		}},
 		&Offer{Session: "s"},
-		&Begin{Session: "s", Entry: logbook.Entry{ID: "s", Key: "01J", Station: "Seat 3", Began: noon}},
+		&Begin{Session: "s", Entry: json.RawMessage(`{"ID":"s"}`)},
 		&Piece{Session: "s", Part: 12, Offset: 1 << 40, Bytes: []byte{0, 1, 2}},
 		&Whole{Session: "s", Part: 1, Size: 5, SHA256: "00"},
-		&Finish{Session: "s", Ended: noon, Acts: []logbook.Act{{ID: "a", Kind: logbook.ActRemark, Words: "w"}}},
+		&Finish{Session: "s", Ended: noon, Acts: json.RawMessage(`[{"id":"a"}]`)},
 		&Have{Session: "s", Known: true, Part: 1, Size: 1 << 33, Done: true},
 		&State{At: noon, Behind: 12.5, Bytes: 7, Dropped: 1, Private: true},
 		&Command{ID: "c", Command: json.RawMessage(`{"say":"Nose up"}`)},

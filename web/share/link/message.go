@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"time"
 
-	"halfturn/coach/logbook"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 )
@@ -64,8 +63,8 @@ type (
 
 	// Begin describes a session that the school did not know.
 	Begin struct {
-		Session string        `json:"session"`
-		Entry   logbook.Entry `json:"entry"`
+		Session string          `json:"session"`
+		Entry   json.RawMessage `json:"entry"` // a logbook.Entry
 	}
 
 	// Piece is bytes of a file of a recording, without compression, from an offset.
@@ -86,9 +85,9 @@ type (
 
 	// Finish says that a session is over, and that all of its files were sent.
 	Finish struct {
-		Session string        `json:"session"`
-		Ended   time.Time     `json:"ended"`
-		Acts    []logbook.Act `json:"acts,omitempty"`
+		Session string          `json:"session"`
+		Ended   time.Time       `json:"ended"`
+		Acts    json.RawMessage `json:"acts,omitempty"` // a list of logbook.Act
 	}
 
 	// State is sent every few seconds.

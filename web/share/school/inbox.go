@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"encoding/json"
 	"errors"
 	"io"
 	"os"
@@ -40,7 +41,8 @@ type inbox struct {
 // A job is a session that was received whole.
 type job struct {
 	station, id string
-	finish      *link.Finish
+	ended       time.Time
+	acts        []logbook.Act
 	done        func() // tells the home
 }
 
@@ -128,7 +130,11 @@ func (m *mailbox) offer(session string) (link.Message, error) {
 
 // begin enters a session that was not known.
 func (m *mailbox) begin(b *link.Begin) (link.Message, error) {
-	r, err := m.book.Receive(m.station, b.Session, b.Entry)
+	var e logbook.Entry
+	if err := json.Unmarshal(b.Entry, &e); err != nil {
+		return nil, &wrongError{"the entry of a session: " + err.Error()}
+	}
+	r, err := m.book.Receive(m.station, b.Session, e)
 	if err != nil {
 		return nil, err
 	}
@@ -240,9 +246,14 @@ func (m *mailbox) finish(f *link.Finish, answer func(link.Message)) (link.Messag
 	if in == nil || said != nil {
 		return said, err
 	}
-	j := job{station: m.station, id: in.ID, finish: f, done: func() {
+	j := job{station: m.station, id: in.ID, ended: f.Ended, done: func() {
 		answer(&link.Have{Session: f.Session, Known: true, Done: true})
 	}}
+	if len(f.Acts) > 0 {
+		if err := json.Unmarshal(f.Acts, &j.acts); err != nil {
+			return nil, &wrongError{"the acts of a session: " + err.Error()}
+		}
+	}
 	m.close()
 	select {
 	case m.jobs <- j:
@@ -292,7 +303,7 @@ func (b *inbox) enter(ctx context.Context, j *job) error {
 		report.Session = &debrief.SessionDates{
 			ID:    j.id,
 			Began: notes.Began.UTC().Format(time.RFC3339),
-			Ended: j.finish.Ended.UTC().Format(time.RFC3339),
+			Ended: j.ended.UTC().Format(time.RFC3339),
 		}
 		for i := range report.Files {
 			for k := range report.Files[i].Stations {
@@ -300,8 +311,8 @@ func (b *inbox) enter(ctx context.Context, j *job) error {
 			}
 		}
 	}
-	e := logbook.Entry{Station: j.station, Ended: j.finish.Ended}
-	if err := b.book.Complete(j.id, report, e, j.finish.Acts); err != nil {
+	e := logbook.Entry{Station: j.station, Ended: j.ended}
+	if err := b.book.Complete(j.id, report, e, j.acts); err != nil {
 		return err
 	}
 	for _, name := range parts {

@@ -88,6 +88,16 @@ func (k *talker) hear() link.Message {
 	}
 }
 
+// entry is what a home says of a session.
+func entry(t *testing.T) json.RawMessage {
+	t.Helper()
+	text, err := json.Marshal(logbook.Entry{Began: time.Now()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
+}
+
 // TestDoor: who brings no key, a wrong one, or a page, is refused with the right status and in words; the key is in
 // none of them.
 func TestDoor(t *testing.T) {
@@ -133,7 +143,7 @@ func TestNonsense(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b := newBuilding(t, t.TempDir(), keys, &pipes{})
 		other := b.talk(t, "key-of-bo")
-		begin := &link.Begin{Session: "s", Entry: logbook.Entry{Began: time.Now()}}
+		begin := &link.Begin{Session: "s", Entry: entry(t)}
 		for what, c := range map[string]struct {
 			says string
 			say  func(k *talker)
@@ -145,6 +155,9 @@ func TestNonsense(t *testing.T) {
 			"a second":   {"is for homes", func(k *talker) { k.say(&link.Hello{Version: link.Version}) }},
 			"no record": {"of type 77", func(k *talker) {
 				k.raw(websocket.BinaryMessage, []byte("\x04\x4d00000000\x00"))
+			}},
+			"no entry": {"the entry of a session", func(k *talker) {
+				k.say(&link.Begin{Session: "t", Entry: json.RawMessage("[]")})
 			}},
 			"a long piece": {"the piece is", func(k *talker) {
 				k.raw(websocket.BinaryMessage, append([]byte("\x07\x01s\x01\x00"), make([]byte, link.MostPiece+1)...))
@@ -208,7 +221,7 @@ func TestForeign(t *testing.T) {
 				t.Errorf("%q is known", name)
 			}
 		}
-		ada.say(&link.Begin{Session: "s", Entry: logbook.Entry{Began: time.Now()}})
+		ada.say(&link.Begin{Session: "s", Entry: entry(t)})
 		if h, ok := ada.hear().(*link.Have); !ok || !h.Known {
 			t.Fatal("the session is not begun")
 		}
@@ -220,7 +233,7 @@ func TestForeign(t *testing.T) {
 		if h, ok := bo.hear().(*link.Have); !ok || h.Known || h.Size > 0 {
 			t.Errorf("the session of another is known: %+v", h)
 		}
-		bo.say(&link.Begin{Session: "s", Entry: logbook.Entry{Began: time.Now()}})
+		bo.say(&link.Begin{Session: "s", Entry: entry(t)})
 		if h, ok := bo.hear().(*link.Have); !ok || !h.Known || h.Size > 0 {
 			t.Errorf("it is begun as %+v", h)
 		}
@@ -241,7 +254,7 @@ func TestPieces(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b := newBuilding(t, t.TempDir(), keys, &pipes{})
 		k := b.talk(t, "key-of-ada")
-		k.say(&link.Begin{Session: "s", Entry: logbook.Entry{Began: time.Now()}})
+		k.say(&link.Begin{Session: "s", Entry: entry(t)})
 		k.hear()
 		for _, c := range []struct {
 			offset int64
