@@ -3,7 +3,9 @@ package guard
 import "net/http"
 
 // policy allows this server's own files and sockets and nothing else: no inline scripts or styles, and no frames.
-const policy = "default-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'; object-src 'none'"
+// Pictures may also be what a page has made itself (blob:): a drawing that is saved as PNG is painted from one.
+const policy = "default-src 'self'; img-src 'self' blob:; base-uri 'none'; form-action 'none'; " +
+	"frame-ancestors 'none'; object-src 'none'"
 
 // onlyTLS has a browser that was here over TLS come back over TLS alone, for 30 days (RFC 6797). It is not longer, so
 // that a server whose certificate was taken away can be reached again.
