@@ -45,8 +45,9 @@ export const people = {
     'melden sich alle an; zuerst einen Eigentümer anlegen und das Passwort notieren.',
   'Users': 'Benutzer',
   'Password of {name}, told once:': 'Passwort von {name}, nur dieses Mal gezeigt:',
-  'Who': 'Wer',
-  'What': 'Was',
-  'Status': 'Status',
   'What was asked for last': 'Zuletzt verlangt',
+  'fly: choose, mark, end': 'fliegen: wählen, markieren, beenden',
+  'only watch': 'nur zusehen',
+  instruct: 'unterrichten',
+  'What they may do: ': 'Was sie dürfen: ',
 };

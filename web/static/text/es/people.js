@@ -45,8 +45,9 @@ export const people = {
     'sesión; añade primero un propietario y anota la contraseña.',
   'Users': 'Usuarios',
   'Password of {name}, told once:': 'Contraseña de {name}, se muestra solo esta vez:',
-  'Who': 'Quién',
-  'What': 'Qué',
-  'Status': 'Estado',
   'What was asked for last': 'Lo último que se pidió',
+  'fly: choose, mark, end': 'volar: elegir, marcar, terminar',
+  'only watch': 'solo mirar',
+  instruct: 'instruir',
+  'What they may do: ': 'Lo que pueden hacer: ',
 };
