@@ -30,7 +30,6 @@ type school struct {
 	running
 	store people.Store
 	at    string // http://HOST:PORT
-	run   func() // the work of the Access in the background
 }
 
 const password = "correct horse battery staple"

@@ -18,13 +18,8 @@ func TestAttempts(t *testing.T) {
 			t.Fatalf("attempt %d waits %v", n, wait)
 		}
 	}
-	for n, want := range []time.Duration{1, 2, 4, 8, 16, 32, 64, 128, 256, 512, 900, 900} {
+	for n, want := range []time.Duration{0, 1, 2, 4, 8, 16, 32, 64, 128, 256, 512, 900, 900} {
 		want *= time.Second
-		if n == 0 {
-			want = 0 // the third failure was the last free one
-		} else {
-			want = min(time.Second<<(n-1), longestWait)
-		}
 		if wait := a.begin("ada", now); wait != want {
 			t.Errorf("after %d failures it waits %v; must be %v", n+3, wait, want)
 		}

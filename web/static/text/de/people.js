@@ -5,6 +5,7 @@ export const people = {
   'Log in': 'Anmelden',
   'Name': 'Name',
   'Password': 'Passwort',
+  'Log in by name instead': 'Stattdessen mit Namen anmelden',
   'Type the code of the simulator instead': 'Stattdessen den Code vom Simulator eingeben',
   ['Nobody can log in here yet. On the machine that Halfturn runs on, the page Set-up shows a code for ' +
     'tablets and phones, and halfturn users add makes users.']:

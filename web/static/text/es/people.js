@@ -5,6 +5,7 @@ export const people = {
   'Log in': 'Iniciar sesión',
   'Name': 'Nombre',
   'Password': 'Contraseña',
+  'Log in by name instead': 'Iniciar sesión con nombre en su lugar',
   'Type the code of the simulator instead': 'Escribir en su lugar el código del simulador',
   ['Nobody can log in here yet. On the machine that Halfturn runs on, the page Set-up shows a code for ' +
     'tablets and phones, and halfturn users add makes users.']:
