@@ -44,7 +44,7 @@ type cli struct {
 	Grade       gradeCmd             `cmd:"" help:"Recordings in, grades out."`
 	Sessions    sessions.Command     `cmd:"" help:"Export, import and re-grade recorded sessions."`
 	Users       people.Users         `cmd:"" help:"Add, list and remove those who log in by name and password."`
-	Stations    people.Stations      `cmd:"" help:"Stations that send from elsewhere with a key, and groups of stations."`
+	Stations    people.Stations      `cmd:"" help:"Stations that have a key, and groups."`
 	Invitations people.Invitations   `cmd:"" help:"Links by which a guest watches one station."`
 	TLS         certificates.Command `cmd:"" name:"tls" help:"Make what serves the pages over TLS."`
 

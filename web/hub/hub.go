@@ -260,7 +260,7 @@ func (h *Hub) Join(want Wish, limit int) (*Viewer, bool) {
 	v.anyStation, v.want = want.Station == "", want
 	b := h.pick(want)
 	if b == nil {
-		v.put(h.emptyHello(want.Station))
+		v.put(h.emptyHello(v))
 		h.wait(v)
 		v.named = want.Station
 		return v, true
@@ -382,11 +382,11 @@ func (h *Hub) forget() {
 	h.order = slices.DeleteFunc(h.order, func(b *board) bool { return slices.Contains(drop, b) })
 }
 
-// names lists the stations, for a hello. The hub is locked.
-func (h *Hub) names() []string {
+// names lists the stations that a viewer may know of, for its hello. The hub is locked.
+func (h *Hub) names(v *Viewer) []string {
 	all := make([]string, 0, len(h.order))
 	for _, b := range h.order {
-		if !b.overAgain() {
+		if !b.overAgain() && (v.want.sees(b) || b.name == v.want.Station) {
 			all = append(all, b.name)
 		}
 	}

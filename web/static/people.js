@@ -152,17 +152,13 @@ async function made({ value, error }) {
 
 /** What was asked for last. @param {Entry[]} entries */
 function log(entries) {
-  const rows = entries.map((e) =>
-    h('tr', {}, ...[
-      day(e.at), e.by.name, roleOf(e.by.role), e.address ?? '', e.what, e.on ?? '', String(e.status ?? ''),
-    ].map((words) => h('td', {}, words))));
-  const heads = [t('When'), t('Who'), t('Role'), t('From'), t('What'), t('On'), t('Status')];
-  return card(
-    t('What was asked for last'),
-    h('div', { class: 'scroll', tabindex: 0, role: 'region', 'aria-label': t('What was asked for last') },
-      h('table', {}, h('thead', {}, h('tr', {}, ...heads.map((head) => h('th', { scope: 'col' }, head)))),
-        h('tbody', {}, ...rows))),
-  );
+  const rows = entries.map((e) => {
+    const who = [e.by.name, roleOf(e.by.role)].filter((words) => words !== '').join(', ');
+    const rest = [e.on, e.address, e.status].filter((part) => part !== undefined && part !== '').join(' · ');
+    return h('li', {}, h('span', { class: 'small' }, day(e.at)), ' ', h('strong', {}, who), ' ',
+      h('code', {}, e.what), ' ', h('span', { class: 'small' }, rest));
+  });
+  return card(t('What was asked for last'), h('ul', { class: 'rows' }, ...rows));
 }
 
 /** Asks for everything and draws it. @returns {Promise<string>} why not, in words */

@@ -1,5 +1,5 @@
-// Package certificates holds the command that makes what serves the pages over TLS in one's own network: an authority, a
-// certificate of this machine that it vouches for, and what to do on each system so that browsers believe it.
+// Package certificates holds the command that makes what serves the pages over TLS in one's own network: an authority,
+// a certificate of this machine that it vouches for, and what to do on each system so that browsers believe it.
 package certificates
 
 import (
@@ -112,8 +112,8 @@ func authorityIn(dir string, now time.Time) (a *authority, fresh bool, err error
 	if _, err := os.Stat(file); err == nil {
 		a, err := readAuthority(dir)
 		if err != nil {
-			return nil, false, fmt.Errorf("the authority in %s cannot be used: %w; move both files away to make another",
-				file, err)
+			return nil, false, fmt.Errorf(
+				"the authority in %s cannot be used: %w; move both files away to make another", file, err)
 		}
 		if now.After(a.certificate.NotAfter) {
 			return nil, false, fmt.Errorf("the authority in %s has run out; move it away to make another", file)

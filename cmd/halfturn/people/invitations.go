@@ -28,7 +28,7 @@ type addInvitationCmd struct {
 	Station string        `arg:"" help:"Station to watch."`
 	For     string        `help:"Whom it is for; the student sees the name." placeholder:"NAME"`
 	Lasts   time.Duration `help:"How long it is good: 1m to 720h." default:"24h" placeholder:"TIME"`
-	Address string        `help:"Address of the pages for the guest." placeholder:"URL" default:"http://127.0.0.1:7180/"`
+	Address string        `help:"Of the pages, for the guest." placeholder:"URL" default:"http://127.0.0.1:7180/"`
 }
 
 // Run makes a link.

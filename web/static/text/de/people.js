@@ -5,6 +5,7 @@ export const people = {
   'Log in': 'Anmelden',
   'Name': 'Name',
   'Password': 'Passwort',
+  'Log in by name instead': 'Stattdessen mit Namen anmelden',
   'Type the code of the simulator instead': 'Stattdessen den Code vom Simulator eingeben',
   ['Nobody can log in here yet. On the machine that Halfturn runs on, the page Set-up shows a code for ' +
     'tablets and phones, and halfturn users add makes users.']:
@@ -45,8 +46,9 @@ export const people = {
     'melden sich alle an; zuerst einen Eigentümer anlegen und das Passwort notieren.',
   'Users': 'Benutzer',
   'Password of {name}, told once:': 'Passwort von {name}, nur dieses Mal gezeigt:',
-  'Who': 'Wer',
-  'What': 'Was',
-  'Status': 'Status',
   'What was asked for last': 'Zuletzt verlangt',
+  'fly: choose, mark, end': 'fliegen: wählen, markieren, beenden',
+  'only watch': 'nur zusehen',
+  instruct: 'unterrichten',
+  'What they may do: ': 'Was sie dürfen: ',
 };

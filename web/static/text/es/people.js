@@ -5,6 +5,7 @@ export const people = {
   'Log in': 'Iniciar sesión',
   'Name': 'Nombre',
   'Password': 'Contraseña',
+  'Log in by name instead': 'Iniciar sesión con nombre en su lugar',
   'Type the code of the simulator instead': 'Escribir en su lugar el código del simulador',
   ['Nobody can log in here yet. On the machine that Halfturn runs on, the page Set-up shows a code for ' +
     'tablets and phones, and halfturn users add makes users.']:
@@ -45,8 +46,9 @@ export const people = {
     'sesión; añade primero un propietario y anota la contraseña.',
   'Users': 'Usuarios',
   'Password of {name}, told once:': 'Contraseña de {name}, se muestra solo esta vez:',
-  'Who': 'Quién',
-  'What': 'Qué',
-  'Status': 'Estado',
   'What was asked for last': 'Lo último que se pidió',
+  'fly: choose, mark, end': 'volar: elegir, marcar, terminar',
+  'only watch': 'solo mirar',
+  instruct: 'instruir',
+  'What they may do: ': 'Lo que pueden hacer: ',
 };
