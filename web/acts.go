@@ -10,7 +10,6 @@ import (
 
 	"halfturn/coach/command"
 	"halfturn/coach/ids"
-	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/who"
@@ -21,22 +20,26 @@ import (
 // The acts that are asked for without a body: by a button box, which can send a request or a line to the UDP port and
 // nothing more. POST /do/{act}, and the line "halfturn ACT", do the same; both may name the station.
 //
-// Mute is a page's own: it is sent to the pages of the station. Mark adds a remark at the moment to the session that is
-// flown, and tells the pages. The others are commands, and enter the stream of the station like those of the pages.
-var acts = map[string]func(*Server, context.Context, message.Station) error{
-	message.ActMark: (*Server).mark,
-	message.ActMute: func(s *Server, _ context.Context, at message.Station) error {
-		s.tellPages(at.Name, message.ActMute)
+// Mute is a page's own: it is sent to the pages of the station. The others are commands, and enter the stream of the
+// station like those of the pages.
+var acts = map[string]func(*Server, context.Context, who.Who, message.Station) error{
+	message.ActMute: func(s *Server, _ context.Context, _ who.Who, at message.Station) error {
+		s.hub.Tell(message.Message{Station: at.Name, Body: &message.Act{Act: message.ActMute}})
 		return nil
 	},
-	"repeat": func(s *Server, ctx context.Context, at message.Station) error {
-		return s.give(ctx, at.Name, command.Again{})
-	},
+	"mark":    plain(command.Mark{}),
+	"stop":    plain(command.Stop{}),
+	"repeat":  plain(command.Again{}),
+	"end":     plain(command.End{}),
 	"next":    (*Server).nextManeuver,
 	"student": (*Server).nextStudent,
-	"end": func(s *Server, ctx context.Context, at message.Station) error {
-		return s.give(ctx, at.Name, command.End{})
-	},
+}
+
+// plain does a command that needs nothing said.
+func plain(a command.Action) func(*Server, context.Context, who.Who, message.Station) error {
+	return func(s *Server, ctx context.Context, by who.Who, at message.Station) error {
+		return s.give(ctx, by, at.Name, a)
+	}
 }
 
 // An ActDone is the answer to POST /do/{act}.
@@ -50,7 +53,7 @@ func (s *Server) act(w http.ResponseWriter, r *http.Request) error {
 	if err := guard.Sent(r); err != nil {
 		return err
 	}
-	done, err := s.Act(r.Context(), r.PathValue("act"), r.URL.Query().Get("station"))
+	done, err := s.Act(r.Context(), asks(r), r.PathValue("act"), r.URL.Query().Get("station"))
 	if err != nil {
 		return err
 	}
@@ -60,12 +63,12 @@ func (s *Server) act(w http.ResponseWriter, r *http.Request) error {
 // Line does an act that came as a line, "mark" or "mark Seat 3". The error's words are for the log.
 func (s *Server) Line(ctx context.Context, line string) error {
 	act, station, _ := strings.Cut(strings.TrimSpace(line), " ")
-	_, err := s.Act(ctx, act, strings.TrimSpace(station))
+	_, err := s.Act(ctx, who.Owner(), act, strings.TrimSpace(station))
 	return err
 }
 
 // Act does an act at a station; "" is the only live one. The error is a [guard.Problem] with words for whoever asks.
-func (s *Server) Act(ctx context.Context, act, station string) (ActDone, error) {
+func (s *Server) Act(ctx context.Context, by who.Who, act, station string) (ActDone, error) {
 	do, ok := acts[act]
 	if !ok {
 		return ActDone{}, &guard.Problem{
@@ -77,7 +80,10 @@ func (s *Server) Act(ctx context.Context, act, station string) (ActDone, error) 
 	if err != nil {
 		return ActDone{}, err
 	}
-	if err := do(s, ctx, at); err != nil {
+	if err := s.mayReach(by, at.Name); err != nil {
+		return ActDone{}, err
+	}
+	if err := do(s, ctx, by, at); err != nil {
 		var problem *guard.Problem
 		if errors.As(err, &problem) {
 			return ActDone{}, err
@@ -111,42 +117,13 @@ func (s *Server) pick(name string) (message.Station, error) {
 }
 
 // give has a command done at a station.
-func (s *Server) give(ctx context.Context, station string, a command.Action) error {
+func (s *Server) give(ctx context.Context, by who.Who, station string, a command.Action) error {
 	now := time.Now()
-	return s.desk.Do(ctx, command.New(ids.New(now), now, station, who.Owner(), a))
+	return s.desk.Do(ctx, command.New(ids.New(now), now, station, by, a))
 }
-
-// tellPages sends an act to the pages of a station.
-func (s *Server) tellPages(station, act string) {
-	s.hub.Event(message.Message{Station: station, Body: &message.Act{Act: act}})
-}
-
-// mark remarks on the moment, in the session that is flown, and tells the pages.
-func (s *Server) mark(ctx context.Context, at message.Station) error {
-	if b := s.cfg.Logbook; b != nil && at.Session != "" && at.Recording == "on" {
-		now := time.Now()
-		session, err := b.Session(ctx, at.Session)
-		if err != nil {
-			return told(err)
-		}
-		began, err := time.Parse(time.RFC3339, session.Began)
-		if err != nil {
-			return err
-		}
-		moment := max(0, now.Sub(began).Seconds())
-		if _, err := b.Remark(who.Owner(), at.Session, logbook.Remark{Time: &moment, Words: marked}); err != nil {
-			return told(err)
-		}
-	}
-	s.tellPages(at.Name, message.ActMark)
-	return nil
-}
-
-// marked are the words of a moment that was marked by a button.
-const marked = "Marked"
 
 // nextManeuver chooses the maneuver after the present one in the list, with the same standard and aircraft.
-func (s *Server) nextManeuver(ctx context.Context, at message.Station) error {
+func (s *Server) nextManeuver(ctx context.Context, by who.Who, at message.Station) error {
 	cards := s.desk.Cards()
 	if len(cards.Maneuvers) == 0 {
 		return nil
@@ -161,11 +138,11 @@ func (s *Server) nextManeuver(ctx context.Context, at message.Station) error {
 	if p := s.hub.Plan(at.Name); p != nil {
 		c.Standard = p.Standard
 	}
-	return s.give(ctx, at.Name, command.Choose{Choice: c})
+	return s.give(ctx, by, at.Name, command.Choose{Choice: c})
 }
 
 // nextStudent names the student after the present one in the order of the alphabet.
-func (s *Server) nextStudent(ctx context.Context, at message.Station) error {
+func (s *Server) nextStudent(ctx context.Context, by who.Who, at message.Station) error {
 	b := s.cfg.Logbook
 	if b == nil {
 		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoLogbook.Of()}
@@ -179,5 +156,5 @@ func (s *Server) nextStudent(ctx context.Context, at message.Station) error {
 	}
 	slices.Sort(names)
 	next := (slices.Index(names, at.Student) + 1) % len(names)
-	return s.give(ctx, at.Name, command.Student{Name: names[next]})
+	return s.give(ctx, by, at.Name, command.Student{Name: names[next]})
 }

@@ -67,8 +67,13 @@ type Refused struct {
 	Senders int    `json:"senders"` // the limit
 }
 
-func (s *Server) stations(w http.ResponseWriter, _ *http.Request) error {
+func (s *Server) stations(w http.ResponseWriter, r *http.Request) error {
 	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: s.hub.Stations()}
+	if isOther(asks(r)) {
+		for i, at := range list.Stations {
+			list.Stations[i] = asOthersKnow(at)
+		}
+	}
 	if s.cfg.Refused != nil {
 		list.Refused = s.cfg.Refused()
 	}
@@ -81,6 +86,9 @@ func (s *Server) cards(w http.ResponseWriter, _ *http.Request) error {
 
 func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("name")
+	if err := s.mayReach(asks(r), name); err != nil {
+		return err
+	}
 	v, ok := s.desk.Legs(r.Context(), name)
 	if !ok {
 		return noStation(name)
@@ -90,6 +98,9 @@ func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
 
 func (s *Server) probe(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("name")
+	if err := s.mayReach(asks(r), name); err != nil {
+		return err
+	}
 	v, ok := s.desk.Probe(r.Context(), name)
 	if !ok {
 		return noStation(name)
@@ -142,11 +153,16 @@ func (s *Server) command(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return guard.Misuse(http.StatusBadRequest, "the body "+err.Error()+": send "+says)
 	}
+	by := asks(r)
+	if err := s.mayDo(by, station, action); err != nil {
+		return err
+	}
 	now := time.Now()
-	if err := s.desk.Do(r.Context(), command.New(ids.New(now), now, station, asks(r), action)); err != nil {
+	c := command.New(ids.New(now), now, station, by, action)
+	if err := s.desk.Do(r.Context(), c); err != nil {
 		return &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
 	}
-	return guard.WriteJSON(w, form)
+	return guard.WriteJSON(w, command.Answer(form, c))
 }
 
 // asks tells who makes a request: whoever can reach the pages is taken for the owner of the machine.

@@ -16,6 +16,8 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return guard.Misuse(http.StatusBadRequest, err.Error())
 	}
+	want.Who = asks(r)
+	want.Other = isOther(want.Who)
 	v, ok := s.hub.Join(want, s.cfg.MaxViewers)
 	if !ok {
 		return &guard.Problem{
