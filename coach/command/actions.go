@@ -2,6 +2,8 @@ package command
 
 import (
 	"encoding/json"
+	"maps"
+	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
@@ -177,6 +179,9 @@ var kinds = map[Kind]row{
 		says:     `{"private": true or false}`,
 	},
 }
+
+// Kinds lists the kinds of commands, in the order of their names.
+func Kinds() []Kind { return slices.Sorted(maps.Keys(kinds)) }
 
 // reader decodes what an action says into the part of it that value returns.
 func reader[A Action](into func(*A) any) func([]byte) (Action, error) {
