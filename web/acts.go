@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/permit"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
@@ -27,16 +28,16 @@ var acts = map[string]func(*Server, context.Context, who.Who, message.Station) e
 		s.hub.Tell(message.Message{Station: at.Name, Body: &message.Act{Act: message.ActMute}})
 		return nil
 	},
-	"mark":    plain(command.Mark{}),
-	"stop":    plain(command.Stop{}),
-	"repeat":  plain(command.Again{}),
-	"end":     plain(command.End{}),
+	"mark":    bare(command.Mark{}),
+	"stop":    bare(command.Stop{}),
+	"repeat":  bare(command.Again{}),
+	"end":     bare(command.End{}),
 	"next":    (*Server).nextManeuver,
 	"student": (*Server).nextStudent,
 }
 
-// plain does a command that needs nothing said.
-func plain(a command.Action) func(*Server, context.Context, who.Who, message.Station) error {
+// bare does a command that needs nothing said.
+func bare(a command.Action) func(*Server, context.Context, who.Who, message.Station) error {
 	return func(s *Server, ctx context.Context, by who.Who, at message.Station) error {
 		return s.give(ctx, by, at.Name, a)
 	}
@@ -53,7 +54,7 @@ func (s *Server) act(w http.ResponseWriter, r *http.Request) error {
 	if err := guard.Sent(r); err != nil {
 		return err
 	}
-	done, err := s.Act(r.Context(), asks(r), r.PathValue("act"), r.URL.Query().Get("station"))
+	done, err := s.Act(r.Context(), callerOf(r), r.PathValue("act"), r.URL.Query().Get("station"))
 	if err != nil {
 		return err
 	}
@@ -63,12 +64,13 @@ func (s *Server) act(w http.ResponseWriter, r *http.Request) error {
 // Line does an act that came as a line, "mark" or "mark Seat 3". The error's words are for the log.
 func (s *Server) Line(ctx context.Context, line string) error {
 	act, station, _ := strings.Cut(strings.TrimSpace(line), " ")
-	_, err := s.Act(ctx, who.Owner(), act, strings.TrimSpace(station))
+	_, err := s.Act(ctx, permit.Owner(), act, strings.TrimSpace(station))
 	return err
 }
 
-// Act does an act at a station; "" is the only live one. The error is a [guard.Problem] with words for whoever asks.
-func (s *Server) Act(ctx context.Context, by who.Who, act, station string) (ActDone, error) {
+// Act does an act at a station for whoever asks; "" is the only live station. The error is a [guard.Problem] with words
+// for them.
+func (s *Server) Act(ctx context.Context, by permit.Caller, act, station string) (ActDone, error) {
 	do, ok := acts[act]
 	if !ok {
 		return ActDone{}, &guard.Problem{
@@ -80,10 +82,13 @@ func (s *Server) Act(ctx context.Context, by who.Who, act, station string) (ActD
 	if err != nil {
 		return ActDone{}, err
 	}
-	if err := s.mayReach(by, at.Name); err != nil {
+	if !by.MayAt(permit.Fly, at.Name) {
+		return ActDone{}, refusal(by)
+	}
+	if err := s.mayReach(by.Who, at.Name); err != nil {
 		return ActDone{}, err
 	}
-	if err := do(s, ctx, by, at); err != nil {
+	if err := do(s, ctx, by.Who, at); err != nil {
 		var problem *guard.Problem
 		if errors.As(err, &problem) {
 			return ActDone{}, err
@@ -116,7 +121,7 @@ func (s *Server) pick(name string) (message.Station, error) {
 	return live[0], nil
 }
 
-// give has a command done at a station.
+// give has a command done at a station, by whoever asks.
 func (s *Server) give(ctx context.Context, by who.Who, station string, a command.Action) error {
 	now := time.Now()
 	return s.desk.Do(ctx, command.New(ids.New(now), now, station, by, a))

@@ -11,8 +11,8 @@ import (
 )
 
 // isOther reports whether somebody is neither the pilot at a station nor the owner of the machine: the pilot is told of
-// them, and may shut them out.
-func isOther(by who.Who) bool { return by != who.Owner() }
+// them, and may shut them out. Students reach their own stations only.
+func isOther(by who.Who) bool { return by.Role != who.RoleOwner && by.Role != who.RoleStudent }
 
 // mayReach returns an error when the pilot of a station shares it with nobody, and somebody else asks.
 func (s *Server) mayReach(by who.Who, station string) error {
@@ -26,8 +26,8 @@ func (s *Server) mayReach(by who.Who, station string) error {
 }
 
 // mayDo is mayReach for a command. Whether a station is private is for its pilot to say.
-func (s *Server) mayDo(by who.Who, station string, a command.Action) error {
-	if _, ok := a.(command.Private); ok && isOther(by) {
+func (s *Server) mayDo(by who.Who, station string, kind command.Kind) error {
+	if kind == command.KindPrivate && isOther(by) {
 		return &guard.Problem{
 			Status: http.StatusForbidden,
 			Phrase: phrase.PrivateByPilot.Of(phrase.Name("station", station)),

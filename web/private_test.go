@@ -62,7 +62,7 @@ func TestPersonCommands(t *testing.T) {
 // that it is there.
 func TestPrivateStation(t *testing.T) {
 	s, h, _ := newServer(t, Config{})
-	mo := who.Who{Name: "Mo Example"}
+	mo := who.Who{Name: "Mo Example", Role: who.RoleInstructor}
 	refusedBy := func(err error) *phrase.Definition {
 		var p *guard.Problem
 		if !errors.As(err, &p) || p.Status != http.StatusForbidden {
@@ -75,12 +75,19 @@ func TestPrivateStation(t *testing.T) {
 		}
 		return nil
 	}
+	for role, other := range map[who.Role]bool{
+		who.RoleOwner: false, who.RoleStudent: false, who.RoleInstructor: true, who.RoleViewer: true, "": true,
+	} {
+		if isOther(who.Who{Name: "Mo Example", Role: role}) != other {
+			t.Errorf("%q is somebody else: %v", role, !other)
+		}
+	}
 	at := feed.Station("Seat 3", "live")
 	h.Event(message.Message{Station: "Seat 3", Body: at})
-	if err := s.mayDo(mo, "Seat 3", command.Stop{}); err != nil {
+	if err := s.mayDo(mo, "Seat 3", command.KindStop); err != nil {
 		t.Errorf("shared, it is refused: %v", err)
 	}
-	if got := refusedBy(s.mayDo(mo, "Seat 3", command.Private{On: true})); got != phrase.PrivateByPilot {
+	if got := refusedBy(s.mayDo(mo, "Seat 3", command.KindPrivate)); got != phrase.PrivateByPilot {
 		t.Errorf("others may make it private: %v", got)
 	}
 	closed := *at
@@ -89,7 +96,7 @@ func TestPrivateStation(t *testing.T) {
 	if got := refusedBy(s.mayReach(mo, "Seat 3")); got != phrase.StationPrivate {
 		t.Errorf("others reach it: %v", got)
 	}
-	if err := s.mayDo(who.Owner(), "Seat 3", command.Private{}); err != nil {
+	if err := s.mayDo(who.Owner(), "Seat 3", command.KindPrivate); err != nil {
 		t.Errorf("its pilot cannot share it again: %v", err)
 	}
 	text, err := json.Marshal(asOthersKnow(closed))

@@ -2,11 +2,10 @@ package command
 
 import (
 	"encoding/json"
-	"maps"
-	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/permit"
 	"halfturn/coach/session"
 	"halfturn/coach/who"
 )
@@ -93,15 +92,17 @@ func (a End) value() any     { return a }
 // A row is what is known of a kind of command.
 type row struct {
 	read     func([]byte) (Action, error)
-	recorded bool        // a replay follows it
-	told     bool        // the pages are told of it as of a command: it says nothing of itself
-	form     func() Form // asks for it
-	says     string      // the form, for error messages
+	right    permit.Right // that whoever asks needs at the station
+	recorded bool         // a replay follows it
+	told     bool         // the pages are told of it as of a command: it says nothing of itself
+	form     func() Form  // asks for it
+	says     string       // the form, for error messages
 }
 
 // kinds holds a row for each command.
 var kinds = map[Kind]row{
 	KindChoose: {
+		right:    permit.Fly,
 		read:     reader(func(a *Choose) any { return &a.Choice }),
 		recorded: true,
 		told:     true,
@@ -109,6 +110,7 @@ var kinds = map[Kind]row{
 		says:     `{"maneuver": "NAME", "aircraft": "NAME or empty"}`,
 	},
 	KindLine: {
+		right:    permit.Fly,
 		read:     reader(func(a *Line) any { return &a.LineChoice }),
 		recorded: true,
 		told:     true,
@@ -117,6 +119,7 @@ var kinds = map[Kind]row{
 			`or {"clear": true}`,
 	},
 	KindPrompt: {
+		right:    permit.Fly,
 		read:     reader(func(a *Prompt) any { return &a.How }),
 		recorded: true,
 		told:     true,
@@ -124,12 +127,14 @@ var kinds = map[Kind]row{
 		says:     `{"prompts": "card", "all", "fade" or "off"}`,
 	},
 	KindAgain: {
+		right:    permit.Fly,
 		read:     reader(func(a *Again) any { return a }),
 		recorded: true,
 		form:     func() Form { return new(againForm) },
 		says:     "{}",
 	},
 	KindStudent: {
+		right:    permit.Fly,
 		read:     reader(func(a *Student) any { return &a.Name }),
 		recorded: true,
 		told:     true,
@@ -137,41 +142,48 @@ var kinds = map[Kind]row{
 		says:     `{"student": "NAME or empty"}`,
 	},
 	KindEnd: { // whoever ends the session records it there
-		read: reader(func(a *End) any { return a }),
-		form: func() Form { return new(endForm) },
-		says: "{}",
+		right: permit.Fly,
+		read:  reader(func(a *End) any { return a }),
+		form:  func() Form { return new(endForm) },
+		says:  "{}",
 	},
 	KindSay: {
+		right:    permit.Instruct,
 		read:     reader(func(a *Say) any { return &a.Words }),
 		recorded: true,
 		form:     func() Form { return new(sayForm) },
 		says:     `{"say": "WORDS"}`,
 	},
 	KindMark: {
+		right:    permit.Fly,
 		read:     reader(func(a *Mark) any { return &a.Words }),
 		recorded: true,
 		form:     func() Form { return new(markForm) },
 		says:     `{"mark": "WORDS or empty"}`,
 	},
 	KindStop: {
+		right:    permit.Fly,
 		read:     reader(func(a *Stop) any { return a }),
 		recorded: true,
 		form:     func() Form { return new(stopForm) },
 		says:     "{}",
 	},
 	KindStart: {
+		right:    permit.Fly,
 		read:     reader(func(a *Start) any { return a }),
 		recorded: true,
 		form:     func() Form { return new(startForm) },
 		says:     `{} or {"student": "NAME or empty"}`,
 	},
 	KindDemonstrate: {
+		right:    permit.Fly,
 		read:     reader(func(a *Demonstrate) any { return a }),
 		recorded: true,
 		form:     func() Form { return new(demonstrateForm) },
 		says:     `{"maneuver": "NAME or empty", "standard": "NAME or empty", "aircraft": "NAME or empty"}`,
 	},
 	KindPrivate: {
+		right:    permit.Fly,
 		read:     reader(func(a *Private) any { return &a.On }),
 		recorded: true,
 		told:     true,
@@ -179,9 +191,6 @@ var kinds = map[Kind]row{
 		says:     `{"private": true or false}`,
 	},
 }
-
-// Kinds lists the kinds of commands, in the order of their names.
-func Kinds() []Kind { return slices.Sorted(maps.Keys(kinds)) }
 
 // reader decodes what an action says into the part of it that value returns.
 func reader[A Action](into func(*A) any) func([]byte) (Action, error) {

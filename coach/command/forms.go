@@ -2,9 +2,12 @@ package command
 
 import (
 	"errors"
+	"maps"
+	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/permit"
 )
 
 // A Form is the JSON by which a person asks for a command. It is decoded strictly, and sent back as the answer.
@@ -22,6 +25,19 @@ func FormOf(name string) (f Form, says string, ok bool) {
 	}
 	return r.form(), r.says, true
 }
+
+// Names lists the names of the commands, in the order of the alphabet.
+func Names() []string {
+	var names []string
+	for _, kind := range slices.Sorted(maps.Keys(kinds)) {
+		names = append(names, string(kind))
+	}
+	return names
+}
+
+// RightOf returns the right that whoever asks for the command of a name needs at the station; nobody has that of a
+// command that does not exist.
+func RightOf(name string) permit.Right { return kinds[Kind(name)].right }
 
 // Answer returns the answer to a form once its command was carried out: the form, and of a mark its id, by which its
 // words can be given later.

@@ -15,12 +15,14 @@ func LegHeadline(l *coach.Leg) phrase.Phrase {
 	switch {
 	case l.Another != nil:
 		return phrase.AnotherFlown.Of(phrase.Part("maneuver", phrase.Plain(l.Another.Title)))
-	case l.Outcome == coach.KnockOff:
+	case l.Reason.Is(phrase.StoppedOnWord) || l.Reason.Is(phrase.StoppedOnWordOf):
 		return phrase.StoppedBy.Of(phrase.Part("why", l.Reason))
 	case l.Verdict == coach.NotMeasured && l.Reason.IsZero():
 		return phrase.NothingMeasured.Of()
 	case l.Verdict == coach.NotMeasured:
 		return phrase.NotMeasuredWhy.Of(phrase.Part("why", l.Reason))
+	case l.Outcome == coach.KnockOff:
+		return phrase.StoppedBy.Of(phrase.Part("why", l.Reason))
 	case l.Outcome == coach.BrokenOff:
 		return phrase.BrokenOff.Of(phrase.Part("reason", l.Reason))
 	}

@@ -22,10 +22,11 @@ func (s *Session) Say(by who.Who, words string) error {
 	return nil
 }
 
-// Stop has the pilot stopped by a person. A leg that is flown ends with that, ungraded. The owner goes by no name.
+// Stop has the pilot stopped by a person. A leg that is flown ends with that, ungraded. The owner of the machine, who
+// may be the pilot, goes by no name.
 func (s *Session) Stop(by who.Who) {
 	name := names.Tidy(by.Name)
-	if by == who.Owner() {
+	if by.ID == "" && by.Name == who.Owner().Name {
 		name = ""
 	}
 	s.follow.Stop(name)

@@ -354,7 +354,7 @@ export interface Hello {
 export interface Who {
   name: string;
   id?: string;
-  role?: string;
+  role?: 'owner' | 'instructor' | 'student' | 'viewer';
 }
 
 /** A moment that somebody marked. */

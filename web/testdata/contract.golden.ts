@@ -989,7 +989,7 @@ export const session: SessionDetail = {
       "by": "instructor",
       "words": "The nose is late over the top.",
       "at": "2031-05-05T09:00:07Z",
-      "key": "01RASFKVERX294T13FMRRYYJX4"
+      "key": "01RASFKVERTD18TS8WAPY7EWSN"
     }
   ],
   "regrades": [
@@ -1222,7 +1222,7 @@ export const remark: Remark = {
   "by": "instructor",
   "words": "The nose is late over the top.",
   "at": "2031-05-05T09:00:07Z",
-  "key": "01RASFKVERX294T13FMRRYYJX4"
+  "key": "01RASFKVERTD18TS8WAPY7EWSN"
 };
 
 export const students: Students = {

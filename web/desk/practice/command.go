@@ -84,7 +84,7 @@ func (t target) Mark(c command.Command, words string) error {
 	}
 	moment := max(0, t.last.Sub(t.origin).Seconds())
 	r := logbook.Remark{Key: c.ID, Time: &moment, Words: cmp.Or(words, logbook.Marked), At: c.At}
-	if c.By != who.Owner() {
+	if c.By.ID != "" || c.By.Name != who.Owner().Name {
 		r.By = names.Tidy(c.By.Name)
 	}
 	w.Remark(c.By, t.id, r)

@@ -14,7 +14,7 @@ export const toldFor = 30_000;
  * @param {State} state @param {Who} who
  */
 export function isYou({ you }, who) {
-  if (you === null) return who.name === 'owner';
+  if (you === null) return who.name === 'owner' && !who.id;
   return you.id && who.id ? you.id === who.id : you.name === who.name;
 }
 
