@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"halfturn/coach/message"
+	"halfturn/coach/who"
 )
 
 // A Wish is the query of a viewer.
@@ -17,6 +18,9 @@ type Wish struct {
 
 	// Sees reports whether the viewer may see a station that it does not name; nil is all. The hub is locked.
 	Sees func(*message.Station) bool
+
+	Who   who.Who // who wishes it; not of the query
+	Other bool    // neither the pilot nor the owner of the machine: the pilot is told, and may shut them out
 }
 
 // sees reports whether a viewer may be shown the station of a board that it did not name.

@@ -21,18 +21,19 @@ import (
 
 // share makes what shares a station with a school, where that is configured, and what takes stations at home.
 func (s *Server) share(hub *hub.Hub, o *desk.Config, reg prometheus.Registerer) error {
-	if err := s.shareHome(o); err != nil {
+	if err := s.shareHome(hub, o); err != nil {
 		return err
 	}
 	s.school = school.New(school.Options{
 		Keys:     keys{s.people},
 		Book:     s.book,
-		Grade:    judge(s.options.Config).Again,
+		Grade:    judge(s.options.Config).Whole,
 		Complete: func(file string) { s.desk.Complete(file) },
 		Session:  func() session.Options { return s.desk.Options() },
 		Plans:    func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) { return s.desk.Plans(c) },
 		Output:   hub,
 		Has:      func(station string) bool { return s.desk.Has(station) },
+		Watching: hub.Audience,
 		Idle:     o.Idle,
 		Log:      s.log,
 	})
@@ -50,7 +51,7 @@ func (s *Server) share(hub *hub.Hub, o *desk.Config, reg prometheus.Registerer) 
 }
 
 // shareHome makes what shares a station with a school, where that is configured.
-func (s *Server) shareHome(o *desk.Config) error {
+func (s *Server) shareHome(hub *hub.Hub, o *desk.Config) error {
 	cfg := s.options.Config
 	if cfg.Share.URL == "" {
 		return nil
@@ -75,6 +76,7 @@ func (s *Server) shareHome(o *desk.Config) error {
 		Version: s.options.Version,
 		TLS:     trust,
 		Do:      func(ctx context.Context, c command.Command) error { return s.desk.Do(ctx, c) },
+		Watched: hub.Elsewhere,
 		Log:     s.log,
 	}, time.Now())
 	if err != nil {

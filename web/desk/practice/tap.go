@@ -3,6 +3,7 @@ package practice
 import (
 	"time"
 
+	"halfturn/coach/command"
 	"halfturn/coach/message"
 	"halfturn/coach/playback"
 )
@@ -22,6 +23,8 @@ type Tap interface {
 	Complete(session, file string)
 	// Over says that all of a session is on the disk, and that it is not to be resumed.
 	Over(session string)
+	// Private says that the pilot of a station shares it with nobody, or does again. No session goes on over that.
+	Private(station string, on bool)
 	// Shared says for the pages how a station is shared; nil when it is not.
 	Shared(station string) *message.Share
 }
@@ -32,12 +35,26 @@ func (s *live) tapped() {
 		return
 	}
 	o := s.opening // with what was chosen since, if the session goes on
-	o.Choice, o.Settings.Prompts = s.choice, s.session.Prompts()
+	o.Choice, o.Settings.Prompts, o.Private = s.choice, s.session.Prompts(), s.session.Private()
 	head := make([][]byte, len(s.before))
 	for i := range s.before {
 		head[i] = s.before[i].bytes
 	}
 	s.common.Tap.Begin(s.name, o, head)
+}
+
+// turn ends the session before the station becomes private, or is shared again, so that a session is sent to another
+// Halfturn as a whole or not at all. Nothing of a private flight is held for the session that follows it.
+func (p *Practice) turn(c command.Command) {
+	private, is := c.Action.(command.Private)
+	if !is || p.common.Tap == nil || private.On == p.session.Private() {
+		return
+	}
+	p.next()
+	if p.rest != nil && !private.On {
+		p.before, p.waiting = nil, 0
+	}
+	p.common.Tap.Private(p.name, private.On)
 }
 
 // tellShare shows on the panel how the station is shared.

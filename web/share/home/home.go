@@ -16,7 +16,6 @@ import (
 	"halfturn/coach/playback"
 	"halfturn/stream/phrase"
 	"halfturn/stream/record"
-	"halfturn/web/share/link"
 )
 
 // Options say what is shared with whom.
@@ -30,7 +29,7 @@ type Options struct {
 	Dial    func(ctx context.Context, network, address string) (net.Conn, error) // nil: over the network
 	Do      func(ctx context.Context, c command.Command) error                   // does a command of the school
 	// Watched takes who watches at the school; it may be nil.
-	Watched func(station string, w *link.Watching)
+	Watched func(station string, w *message.Watching)
 	Log     zerolog.Logger
 }
 
@@ -86,7 +85,7 @@ func (s *Sharer) Begin(station string, o playback.Opening, head [][]byte) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	switch other := s.lane.station; {
-	case s.private, s.opt.Station != "" && station != s.opt.Station:
+	case s.opt.Station != "" && station != s.opt.Station:
 		return
 	case other != "" && other != station && s.lane.session != "":
 		if s.passed != station {
@@ -94,6 +93,10 @@ func (s *Sharer) Begin(station string, o playback.Opening, head [][]byte) {
 			s.opt.Log.Warn().Str("station", station).Str("shared", other).
 				Msg("this station is not shared: a key is for one; name the one to share (share.station)")
 		}
+		return
+	}
+	if s.private = o.Private; o.Private {
+		s.lane.station = station
 		return
 	}
 	s.outbox.add(o.Session)
@@ -139,11 +142,14 @@ func (s *Sharer) Over(session string) {
 	s.stir()
 }
 
-// SetPrivate stops sharing, or shares again what begins from then on.
-func (s *Sharer) SetPrivate(private bool) {
+// Private stops sharing a station, or shares again what begins from then on.
+func (s *Sharer) Private(station string, on bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.private = private; private && s.lane.session != "" {
+	if s.opt.Station != "" && station != s.opt.Station || s.lane.station != "" && s.lane.station != station {
+		return
+	}
+	if s.private = on; on && s.lane.session != "" {
 		s.lane.end()
 	}
 	s.stir()

@@ -319,11 +319,10 @@ func TestShared(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s.SetPrivate(c.private)
-		s.Begin("A", playback.Opening{Session: "a1"}, nil)
-		s.Begin("B", playback.Opening{Session: "b1"}, nil)
+		s.Begin("A", playback.Opening{Session: "a1", Private: c.private}, nil)
+		s.Begin("B", playback.Opening{Session: "b1", Private: c.private}, nil)
 		s.End("a1")
-		s.Begin("A", playback.Opening{Session: "a2"}, nil)
+		s.Begin("A", playback.Opening{Session: "a2", Private: c.private}, nil)
 		var ids []string
 		for _, p := range s.outbox.sessions {
 			ids = append(ids, p.id)

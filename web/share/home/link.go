@@ -11,6 +11,7 @@ import (
 	"github.com/gorilla/websocket"
 
 	"halfturn/coach/command"
+	"halfturn/coach/message"
 	"halfturn/stream/phrase"
 	"halfturn/web/share/link"
 )
@@ -116,7 +117,7 @@ func (s *Sharer) connect(up bool) {
 		s.counts.up.Set(1)
 	}
 	if s.opt.Watched != nil && !up && s.lane.station != "" {
-		s.opt.Watched(s.lane.station, &link.Watching{})
+		s.opt.Watched(s.lane.station, &message.Watching{})
 	}
 }
 
@@ -194,7 +195,7 @@ func (l *served) take(m link.Message) error {
 		station := l.lane.station
 		l.mu.Unlock()
 		if l.opt.Watched != nil && station != "" {
-			l.opt.Watched(station, m)
+			l.opt.Watched(station, &message.Watching{Watchers: m.Watchers, Nameless: m.Nameless})
 		}
 	case *link.Bye:
 		l.refuse(m.Why)
@@ -227,9 +228,6 @@ func (l *served) do(ctx context.Context) {
 	}
 }
 
-// notFromAfar is the command that is for whoever sits at the station.
-const notFromAfar command.Kind = "private"
-
 // doOne does a command at the station that is shared, as whoever asks for it at the school.
 func (l *served) doOne(ctx context.Context, m *link.Command) error {
 	c, err := command.Decode(m.Command)
@@ -242,7 +240,7 @@ func (l *served) doOne(ctx context.Context, m *link.Command) error {
 	if c.Station == "" {
 		return phrase.ShareNothingFlown.Error()
 	}
-	if c.Kind() == notFromAfar {
+	if c.Kind() == command.KindPrivate { // for whoever sits at the station
 		return phrase.NotAllowed.Error()
 	}
 	ctx, cancel := context.WithTimeout(ctx, doWait)

@@ -36,7 +36,6 @@ import (
 	"halfturn/web/guard"
 	"halfturn/web/hub"
 	"halfturn/web/share/home"
-	"halfturn/web/share/link"
 	"halfturn/web/share/school"
 )
 
@@ -161,13 +160,13 @@ func newBuilding(t *testing.T, data string, keys keyring, doors *pipes) *buildin
 	b.server = school.New(school.Options{
 		Keys:     keys,
 		Book:     b.book,
-		Grade:    b.judge.Again,
+		Grade:    b.judge.Whole,
 		Complete: func(string) {},
 		Session:  b.desk.Options,
 		Plans:    b.desk.Plans,
 		Output:   b.hub,
 		Has:      func(string) bool { return false },
-		Watching: func(string) *link.Watching { return &link.Watching{} },
+		Watching: b.hub.Audience,
 		Idle:     time.Minute,
 		Log:      zerolog.Nop(),
 	})
@@ -350,8 +349,24 @@ func (m *machine) fly(t *testing.T, legs int) *flight {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &flight{handler: m.desk.Station(seat), pilot: pilot, encoder: encoder}
+	f := &flight{handler: m.desk.Station(seat), pilot: pilot, encoder: encoder}
+	m.desk.Attach(direct{f.handler})
+	return f
 }
+
+// direct brings requests to the one station of a test, whose goroutine is that of the test.
+type direct struct{ to ingest.Handler }
+
+func (d direct) Send(_ context.Context, _ netip.AddrPort, r ingest.Request) error {
+	d.to.Take(r)
+	return nil
+}
+
+func (d direct) End(ctx context.Context, at netip.AddrPort, r ingest.Request) error {
+	return d.Send(ctx, at, r)
+}
+
+func (d direct) Addresses() []netip.AddrPort { return nil }
 
 // goOn flies for a time, or to the end of the flight.
 func (f *flight) goOn(d time.Duration) {

@@ -16,6 +16,7 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/command"
 	"halfturn/coach/debrief"
+	"halfturn/coach/message"
 	"halfturn/coach/playback"
 	"halfturn/coach/session"
 	"halfturn/stream/phrase"
@@ -54,9 +55,9 @@ type Options struct {
 	Session  func() session.Options // but for what an opening says
 	Plans    playback.Plans
 	Output   session.Output
-	Has      func(station string) bool           // a simulator here has the name
-	Watching func(station string) *link.Watching // who watches; nil where nobody asks
-	Idle     time.Duration                       // a station without a link leaves after this
+	Has      func(station string) bool              // a simulator here has the name
+	Watching func(station string) *message.Watching // who watches; nil where nobody asks
+	Idle     time.Duration                          // a station without a link leaves after this
 	Log      zerolog.Logger
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"github.com/gorilla/websocket"
 
+	"halfturn/coach/message"
 	"halfturn/stream/phrase"
 	"halfturn/web/share/link"
 )
@@ -32,7 +33,7 @@ type served struct {
 
 	mu    sync.Mutex
 	asked map[string]*question
-	told  *link.Watching
+	told  *message.Watching
 }
 
 // serve serves a link until it ends.
@@ -291,12 +292,12 @@ func (l *served) answer(r *link.Result) {
 }
 
 // watched tells the home who watches, where that changed.
-func (l *served) watched(w *link.Watching) {
+func (l *served) watched(w *message.Watching) {
 	l.mu.Lock()
 	same := l.told != nil && l.told.Nameless == w.Nameless && slices.Equal(l.told.Watchers, w.Watchers)
 	l.told = w
 	l.mu.Unlock()
 	if !same {
-		l.put(w)
+		l.put(&link.Watching{Watchers: w.Watchers, Nameless: w.Nameless})
 	}
 }

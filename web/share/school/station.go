@@ -185,6 +185,9 @@ func (s *station) tell(state *link.State, now time.Time) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.state, s.clock = *state, now.Sub(state.At)
+	if s.play != nil {
+		s.play.Session.SetPrivate(state.Private)
+	}
 }
 
 // A question is a command that was sent home.

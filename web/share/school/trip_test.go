@@ -3,7 +3,6 @@ package school_test
 import (
 	"context"
 	"path/filepath"
-	"slices"
 	"sync"
 	"testing"
 	"testing/synctest"
@@ -78,8 +77,11 @@ func equal(t *testing.T, h *house, session string, b *building, id string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	again := []debrief.StationReport{{Station: "Ada's seat", Series: graded}}
-	if d := debrief.Compare(kept.Files[0].Stations, again); len(d) > 0 {
+	own, err := h.book.Report(t.Context(), session, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := debrief.Compare(own.Files[0].Stations, kept.Files[0].Stations); len(d) > 0 {
 		t.Errorf("in the logbook of the school it differs: %v", d)
 	}
 }
@@ -253,38 +255,59 @@ func TestCommands(t *testing.T) {
 	})
 }
 
-// TestPrivate: what is flown privately is sent neither then nor later.
+// TestPrivate: what is flown privately is sent neither then nor later: the session that was shared ends, and another
+// one begins when the pilot shares the station again.
 func TestPrivate(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		doors := &pipes{}
 		b := newBuilding(t, t.TempDir(), keys, doors)
 		h := newHouse(t, t.TempDir(), "key-of-ada", doors, none)
-		h.sharer.SetPrivate(true)
-		f := h.fly(t, 1)
-		f.goOn(30 * time.Second)
-		if s := b.info("Ada's seat"); s != nil {
+		f := h.fly(t, 3)
+		private := func(on bool) {
+			c := command.New("p", time.Now(), seat.String(), who.Owner(), command.Private{On: on})
+			if err := h.desk.Do(t.Context(), c); err != nil {
+				t.Error(err)
+			}
+		}
+		f.goOn(20 * time.Second)
+		shared := h.only(t)
+		private(true)
+		began := time.Now()
+		f.goOn(time.Minute)
+		if s := b.info("Ada's seat"); s == nil || !s.Private || s.Session != "" {
 			t.Errorf("the school shows %+v", s)
 		}
-		f.handler.End()
-		private := h.only(t)
-		h.sharer.SetPrivate(false)
-		f = h.fly(t, 1)
+		if s := h.info(seat.String()); s == nil || !s.Private || s.Share != nil {
+			t.Errorf("the home shows %+v", s)
+		}
+		private(false)
+		ended := time.Now()
 		f.goOn(time.Hour)
 		f.handler.End()
 		all, err := filepath.Glob(filepath.Join(h.book.Dir(), "*"))
-		if err != nil || len(all) != 2 {
-			t.Fatal(all, err)
+		if err != nil || len(all) != 3 {
+			t.Fatalf("at home are %v, %v; must be 3", all, err)
 		}
-		for _, dir := range all {
-			if id := filepath.Base(dir); id != private {
-				b.complete(t, "Ada's seat", id)
+		for i, dir := range all {
+			id := filepath.Base(dir)
+			if i == 1 { // by their time
+				continue
 			}
+			equal(t, h, id, b, b.complete(t, "Ada's seat", id))
 		}
-		there, err := filepath.Glob(filepath.Join(b.book.Dir(), "*"))
-		if err != nil || len(there) != 1 || slices.ContainsFunc(there, func(dir string) bool {
-			return filepath.Base(dir) == private
-		}) {
-			t.Errorf("the school has %v, %v", there, err)
+		if id := filepath.Base(all[0]); id != shared {
+			t.Errorf("the first is %q, and was %q", id, shared)
+		}
+		there, err := filepath.Glob(filepath.Join(b.book.Dir(), "*", "stream-*"))
+		if err != nil || len(there) == 0 {
+			t.Fatal(there, err)
+		}
+		r := record.Read(there)
+		defer r.Close()
+		for d, err := r.Next(); err == nil; d, err = r.Next() {
+			if d.Received.After(began) && d.Received.Before(ended) {
+				t.Fatalf("the school has what was flown privately at %v", d.Received)
+			}
 		}
 		h.close(t)
 		b.close(t)
