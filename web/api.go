@@ -72,6 +72,11 @@ func (s *Server) stations(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	if isOther(asks(r)) {
+		for i, at := range mine {
+			mine[i] = asOthersKnow(at)
+		}
+	}
 	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: mine}
 	if s.cfg.Refused != nil && callerOf(r).May(permit.Fly) {
 		list.Refused = s.cfg.Refused()
@@ -85,6 +90,9 @@ func (s *Server) cards(w http.ResponseWriter, _ *http.Request) error {
 
 func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("name")
+	if err := s.mayReach(asks(r), name); err != nil {
+		return err
+	}
 	v, ok := s.desk.Legs(r.Context(), name)
 	if !ok {
 		return noStation(name)
@@ -94,6 +102,9 @@ func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
 
 func (s *Server) probe(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("name")
+	if err := s.mayReach(asks(r), name); err != nil {
+		return err
+	}
 	v, ok := s.desk.Probe(r.Context(), name)
 	if !ok {
 		return noStation(name)
@@ -139,6 +150,10 @@ func (s *Server) command(w http.ResponseWriter, r *http.Request) error {
 	if err := s.may(r, command.RightOf(name), station); err != nil {
 		return err
 	}
+	by := asks(r)
+	if err := s.mayDo(by, station, command.Kind(name)); err != nil {
+		return err
+	}
 	if err := guard.Body(guard.MaxBody, w, r, form, says); err != nil {
 		return err
 	}
@@ -150,10 +165,11 @@ func (s *Server) command(w http.ResponseWriter, r *http.Request) error {
 		return guard.Misuse(http.StatusBadRequest, "the body "+err.Error()+": send "+says)
 	}
 	now := time.Now()
-	if err := s.desk.Do(r.Context(), command.New(ids.New(now), now, station, asks(r), action)); err != nil {
+	c := command.New(ids.New(now), now, station, by, action)
+	if err := s.desk.Do(r.Context(), c); err != nil {
 		return &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
 	}
-	return guard.WriteJSON(w, form)
+	return guard.WriteJSON(w, command.Answer(form, c))
 }
 
 func noStation(name string) error {

@@ -112,6 +112,13 @@ var commandMatrix = map[string]string{
 	"again":   "ois o",
 	"student": "ois o",
 	"end":     "ois o",
+	"say":     "oi o",
+	"mark":    "ois o",
+	"stop":    "ois o",
+	"start":   "ois o",
+	"private": "os o", // not for those who are shut out
+
+	"demonstrate": "ois o",
 }
 
 // letters are the roles of the matrix.
@@ -120,7 +127,7 @@ var letters = map[byte]who.Role{
 }
 
 // refusals are the codes of what is said to somebody without a right.
-var refusals = []string{"server.login-missing", "server.not-allowed"}
+var refusals = []string{"server.login-missing", "server.not-allowed", "station.private-by-pilot"}
 
 // TestMatrix asks for every route as every role, at a station that is theirs and at one that is not. Whoever may not is
 // refused with 401 where nobody is known and with 403 otherwise; whoever may gets some other answer.

@@ -22,6 +22,8 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	want.Sees = s.sees(r)
+	want.Who = asks(r)
+	want.Other = isOther(want.Who)
 	v, ok := s.hub.Join(want, s.cfg.MaxViewers)
 	if !ok {
 		return &guard.Problem{

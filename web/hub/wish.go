@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"halfturn/coach/message"
+	"halfturn/coach/who"
 )
 
 // A Wish is the query of a viewer.
@@ -14,6 +15,9 @@ type Wish struct {
 	Resume  bool
 	Since   uint64 // the last event it has, when it resumes
 	Run     string // the numbering that is of, "" when not known
+
+	Who   who.Who // who wishes it; not of the query
+	Other bool    // neither the pilot nor the owner of the machine: the pilot is told, and may shut them out
 
 	// Sees reports whether the viewer may see a station that it does not name; nil is all. The hub is locked.
 	Sees func(*message.Station) bool
