@@ -72,6 +72,11 @@ func (s *Server) stations(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	if isOther(asks(r)) {
+		for i, at := range mine {
+			mine[i] = asOthersKnow(at)
+		}
+	}
 	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: mine}
 	if isOther(asks(r)) {
 		for i, at := range list.Stations {

@@ -63,10 +63,10 @@ var matrix = map[string]string{
 	"GET /api/guides":                  "oisv",
 	"GET /api/brief":                   "oisv",
 	"GET /api/stations":                "oisv",
-	"GET /api/network":                 "oisv",
+	"GET /api/network":                 "ois",
 	"POST /api/network":                "o",
 	"POST /api/enter":                  "oisv-",
-	"GET /api/find":                    "oisv",
+	"GET /api/find":                    "ois",
 	"POST /api/find":                   "o",
 	"GET /api/replays":                 "oisv",
 	"POST /do/{act}":                   "ois o",
@@ -74,7 +74,7 @@ var matrix = map[string]string{
 	"GET /api/students":                "ois",
 	"GET /api/sessions":                "ois",
 
-	"GET /api/network/qr.svg":                "oisv",
+	"GET /api/network/qr.svg":                "ois",
 	"GET /api/guides/{name}/files/{file...}": "oisv",
 
 	"GET /api/demonstration":    "oisv",
@@ -128,7 +128,7 @@ var letters = map[byte]who.Role{
 }
 
 // refusals are the codes of what is said to somebody without a right.
-var refusals = []string{"server.login-missing", "server.not-allowed"}
+var refusals = []string{"server.login-missing", "server.not-allowed", "station.private-by-pilot"}
 
 // TestMatrix asks for every route as every role, at a station that is theirs and at one that is not. Whoever may not is
 // refused with 401 where nobody is known and with 403 otherwise; whoever may gets some other answer.

@@ -16,11 +16,11 @@ type Wish struct {
 	Since   uint64 // the last event it has, when it resumes
 	Run     string // the numbering that is of, "" when not known
 
-	// Sees reports whether the viewer may see a station that it does not name; nil is all. The hub is locked.
-	Sees func(*message.Station) bool
-
 	Who   who.Who // who wishes it; not of the query
 	Other bool    // neither the pilot nor the owner of the machine: the pilot is told, and may shut them out
+
+	// Sees reports whether the viewer may see a station that it does not name; nil is all. The hub is locked.
+	Sees func(*message.Station) bool
 }
 
 // sees reports whether a viewer may be shown the station of a board that it did not name.
