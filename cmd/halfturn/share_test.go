@@ -19,6 +19,7 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/gorilla/websocket"
 
 	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/coach/message"
@@ -123,6 +124,32 @@ func (p *process) station(t *testing.T, name string) *message.Station {
 	return nil
 }
 
+// shows waits until the live socket of a server tells of some words.
+func (p *process) shows(t *testing.T, words string) {
+	t.Helper()
+	live := "ws" + strings.TrimPrefix(p.pages, "http") + "live"
+	if p.station(t, seat) != nil {
+		live += "?station=" + url.QueryEscape(seat)
+	}
+	conn, _, err := websocket.DefaultDialer.DialContext(t.Context(), live, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer conn.Close()
+	if err := conn.SetReadDeadline(time.Now().Add(cmdtest.Patience)); err != nil {
+		t.Fatal(err)
+	}
+	for {
+		_, text, err := conn.ReadMessage()
+		if err != nil {
+			t.Fatalf("nothing tells of %q: %v", words, err)
+		}
+		if bytes.Contains(text, []byte(words)) {
+			return
+		}
+	}
+}
+
 // ask asks for a command at a station, and returns the status and the answer.
 func (p *process) ask(t *testing.T, station, command, body string) (status int, said string) {
 	t.Helper()
@@ -181,12 +208,14 @@ func regraded(t *testing.T, data, session string) any {
 	return r.Report.Files[0].Stations[0].Series
 }
 
+// seat is what the school calls the station at home.
+const seat = "Ada's seat"
+
 // TestShared plays a lesson with two programs: one student flies at home, whose station is shared with the school, and
-// another one in the school. The link is cut twice in the middle. The instructor names the student and ends the
-// session, at the school; both are done at home. Then the school has the recording to the byte, grades it as it is
+// another one in the school. The link is cut twice in the middle. The instructor, at the school, names the student, says
+// something, marks a moment and ends the session; all of it is done at home. Then the school has the recording to the byte, grades it as it is
 // graded at home, and both grade it alike again.
 func TestShared(t *testing.T) {
-	const seat = "Ada's seat"
 	at, there := t.TempDir(), t.TempDir()
 	key := filepath.Join(at, "seat.key")
 	if status, _, said := call(t, nil, "stations", "add", seat, "--key-file", key, "--data", there); status != 0 {
@@ -218,8 +247,17 @@ func TestShared(t *testing.T) {
 		link.set(false)
 		cmdtest.Until(t, flies(true), said)
 	}
-	if status, words := school.ask(t, seat, "student", `{"student": "Ada Example"}`); status != http.StatusOK {
-		t.Errorf("%d %s", status, words)
+	for _, c := range [][2]string{
+		{"student", `{"student": "Ada Example"}`},
+		{"say", `{"say": "Eyes outside"}`},
+		{"mark", `{"mark": "Late with the foot"}`},
+	} {
+		if status, words := school.ask(t, seat, c[0], c[1]); status != http.StatusOK {
+			t.Errorf("%s: %d %s", c[0], status, words)
+		}
+	}
+	for _, p := range []*process{home, school} {
+		p.shows(t, "Eyes outside")
 	}
 	status, words := school.ask(t, seat, "prompts", `{"prompts": "loud"}`)
 	if status != http.StatusUnprocessableEntity || !strings.Contains(words, "must be card") {
@@ -247,20 +285,24 @@ func compareRecordings(t *testing.T, at, there string) {
 		t.Fatalf("%d files at home, %d at the school", len(own), len(all))
 	}
 	session := ""
-	for name, bytes1 := range own {
+	for name, text := range own {
 		session = filepath.Dir(name)
-		if !bytes.Equal(bytes1, all[name]) {
-			t.Errorf("%s has %d bytes at home and %d at the school, and differs", name, len(bytes1), len(all[name]))
+		if !bytes.Equal(text, all[name]) {
+			t.Errorf("%s has %d bytes at home and %d at the school, and differs", name, len(text), len(all[name]))
 		}
-		if !bytes.Contains(bytes1, []byte(`"student":"Ada Example"`)) {
-			t.Errorf("%s does not hold the command of the instructor", name)
+		for _, command := range []string{
+			`"student":"Ada Example"`, `"say":"Eyes outside"`, `"mark":"Late with the foot"`,
+		} {
+			if !bytes.Contains(text, []byte(command)) {
+				t.Errorf("%s does not hold the command %s of the instructor", name, command)
+			}
 		}
 	}
 	if d := cmp.Diff(regraded(t, at, session), regraded(t, there, session)); d != "" {
 		t.Errorf("graded again (-home +school):\n%s", d)
 	}
 	_, row, _ := call(t, nil, "sessions", "show", session, "--data", there)
-	for _, words := range []string{"Ada's seat", "Ada Example"} {
+	for _, words := range []string{seat, "Ada Example", "Late with the foot"} {
 		if !strings.Contains(row, words) {
 			t.Errorf("the school's logbook does not say %q:\n%s", words, row)
 		}
