@@ -212,9 +212,9 @@ func regraded(t *testing.T, data, session string) any {
 const seat = "Ada's seat"
 
 // TestShared plays a lesson with two programs: one student flies at home, whose station is shared with the school, and
-// another one in the school. The link is cut twice in the middle. The instructor, at the school, names the student, says
-// something, marks a moment and ends the session; all of it is done at home. Then the school has the recording to the byte, grades it as it is
-// graded at home, and both grade it alike again.
+// another one in the school. The link is cut twice in the middle. The instructor, at the school, names the student,
+// says something, marks a moment and ends the session; all of it is done at home. Then the school has the recording to
+// the byte, grades it as it is graded at home, and both grade it alike again.
 func TestShared(t *testing.T) {
 	at, there := t.TempDir(), t.TempDir()
 	key := filepath.Join(at, "seat.key")

@@ -64,7 +64,8 @@ func TestShareTLS(t *testing.T) {
 		t.Errorf("without a file: %+v, %v", o, err)
 	}
 	file := written(t, "nothing")
-	if _, err := (&Config{Share: Share{CA: file}}).ShareTLS(); err == nil || !strings.Contains(err.Error(), "no certificate") {
+	_, err := (&Config{Share: Share{CA: file}}).ShareTLS()
+	if err == nil || !strings.Contains(err.Error(), "no certificate") {
 		t.Error(err)
 	}
 }
