@@ -19,6 +19,7 @@ require (
 	github.com/rs/zerolog v1.35.1
 	github.com/segmentio/encoding v0.5.4
 	go.uber.org/goleak v1.3.0
+	golang.org/x/crypto v0.58.0
 	golang.org/x/image v0.47.0
 	golang.org/x/net v0.61.0
 	golang.org/x/sys v0.50.0

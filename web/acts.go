@@ -83,7 +83,7 @@ func (s *Server) Act(ctx context.Context, by permit.Caller, act, station string)
 		return ActDone{}, err
 	}
 	if !by.MayAt(permit.Fly, at.Name) {
-		return ActDone{}, refusal(by)
+		return ActDone{}, forbidden()
 	}
 	if err := s.mayReach(by.Who, at.Name); err != nil {
 		return ActDone{}, err

@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/permit"
 	"halfturn/configs/guide"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
@@ -67,13 +68,17 @@ type Refused struct {
 }
 
 func (s *Server) stations(w http.ResponseWriter, r *http.Request) error {
-	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: s.hub.Stations()}
+	mine, err := s.stationsFor(r)
+	if err != nil {
+		return err
+	}
 	if isOther(asks(r)) {
-		for i, at := range list.Stations {
-			list.Stations[i] = asOthersKnow(at)
+		for i, at := range mine {
+			mine[i] = asOthersKnow(at)
 		}
 	}
-	if s.cfg.Refused != nil {
+	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: mine}
+	if s.cfg.Refused != nil && callerOf(r).May(permit.Fly) {
 		list.Refused = s.cfg.Refused()
 	}
 	return guard.WriteJSON(w, list)

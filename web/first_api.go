@@ -45,7 +45,7 @@ type Measuring interface {
 func (s *Server) firstRoutes() []route {
 	rows := []route{
 		{"GET /api/guides/{name}/files/{file...}", permit.Enter, beside, s.guideFile},
-		{"GET /api/find", permit.Enter, beside, s.found},
+		{"GET /api/find", permit.Fly, beside, s.found},
 	}
 	if s.cfg.Finder != nil {
 		rows = append(rows, route{"POST /api/find", permit.Manage, beside, s.find})

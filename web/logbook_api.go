@@ -72,15 +72,6 @@ var ExportFormats = map[string]string{
 // MaxImport is the largest capture that is taken in by a page, in bytes.
 const MaxImport = 512 << 20
 
-// Students is the answer to GET /api/students.
-type Students struct {
-	Version  int      `json:"version"`
-	Students []string `json:"students"`
-}
-
-// mostStudents is how many are offered on the panel.
-const mostStudents = 24
-
 func (s *Server) logbookRoutes() []route {
 	return []route{
 		{"GET /api/sessions", permit.Read, beside, s.ask(s.listSessions)},
@@ -136,15 +127,11 @@ func (s *Server) listSessions(b Logbook, w http.ResponseWriter, r *http.Request)
 	if err != nil {
 		return nil, err
 	}
-	return b.List(r.Context(), f)
-}
-
-func (s *Server) trend(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
-	f, err := filterOf(r)
-	if err != nil {
-		return nil, err
+	list, err := b.List(r.Context(), f)
+	if err == nil && f.Stations != nil {
+		list.Students, list.LeftOut = studentsOf(list), logbook.LeftOut{Sessions: []logbook.LeftOutSession{}}
 	}
-	return b.Trend(r.Context(), f)
+	return list, err
 }
 
 // longestFilter is how many letters one may have.
@@ -152,6 +139,9 @@ const longestFilter = 200
 
 // filterOf reads the query of a list or a trend.
 func filterOf(r *http.Request) (f logbook.Filter, err error) {
+	if c := callerOf(r); !c.Everywhere(permit.Read) {
+		f.Stations = append([]string{}, c.Stations.Names...)
+	}
 	q := r.URL.Query()
 	for key, to := range map[string]*string{"student": &f.Student, "maneuver": &f.Maneuver, "aircraft": &f.Aircraft,
 		"grade": &f.Grade, "text": &f.Text, "after": &f.After} {
@@ -197,23 +187,6 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 
 func (s *Server) showSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	return b.Session(r.Context(), r.PathValue("id"))
-}
-
-// models lists legs to compare a leg with.
-func (s *Server) models(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
-	n, err := legNumber(r.PathValue("n"))
-	if err != nil {
-		return nil, err
-	}
-	return b.Models(r.Context(), r.PathValue("id"), n)
-}
-
-func (s *Server) students(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
-	list, err := b.Students(r.Context(), mostStudents)
-	if err != nil {
-		return nil, err
-	}
-	return Students{apiVersion, list}, nil
 }
 
 func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {

@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/permit"
 	"halfturn/coach/who"
+	"halfturn/web/access"
 )
 
 // Who may what: the roles by their letters, owner, instructor, student, viewer and - for nobody known. The first word
@@ -25,35 +26,54 @@ var matrix = map[string]string{
 	"GET /metrics": "o",
 	"GET /live":    "oisv o",
 
-	"GET /enter":         "oisv-",
-	"GET /enter.html":    "oisv-",
-	"GET /brief":         "oisv",
-	"GET /brief.html":    "oisv",
-	"GET /index":         "oisv",
-	"GET /index.html":    "oisv",
-	"GET /session":       "oisv",
-	"GET /session.html":  "oisv",
-	"GET /sessions":      "oisv",
-	"GET /sessions.html": "oisv",
-	"GET /sessions/{id}": "oisv",
-	"GET /setup":         "oisv",
-	"GET /setup.html":    "oisv",
-	"GET /api/parts":     "oisv-",
-	"GET /api/cards":     "oisv",
-	"GET /api/guides":    "oisv",
-	"GET /api/brief":     "oisv",
-	"GET /api/stations":  "oisv",
-	"GET /api/network":   "oisv",
-	"POST /api/network":  "o",
-	"POST /api/enter":    "oisv-",
-	"GET /api/find":      "oisv",
-	"POST /api/find":     "o",
-	"GET /api/replays":   "oisv",
-	"POST /do/{act}":     "ois o",
-	"GET /api/students":  "ois",
-	"GET /api/sessions":  "ois",
+	"GET /enter":                       "oisv-",
+	"GET /enter.html":                  "oisv-",
+	"GET /login":                       "oisv-",
+	"GET /login.html":                  "oisv-",
+	"GET /invited":                     "oisv-",
+	"GET /invited.html":                "oisv-",
+	"GET /people":                      "oisv",
+	"GET /people.html":                 "oisv",
+	"GET /api/door":                    "oisv-",
+	"GET /api/me":                      "oisv",
+	"POST /api/login":                  "oisv-",
+	"POST /api/logout":                 "oisv-",
+	"POST /api/invited":                "oisv-",
+	"POST /api/password":               "oisv",
+	"GET /api/people":                  "o",
+	"POST /api/people":                 "o",
+	"GET /api/invitations":             "ois",
+	"POST /api/people/{user}/password": "o",
+	"DELETE /api/people/{user}":        "o",
+	"POST /api/stations/{name}/invite": "ois o",
+	"DELETE /api/invitations/{link}":   "ois",
+	"GET /brief":                       "oisv",
+	"GET /brief.html":                  "oisv",
+	"GET /index":                       "oisv",
+	"GET /index.html":                  "oisv",
+	"GET /session":                     "oisv",
+	"GET /session.html":                "oisv",
+	"GET /sessions":                    "oisv",
+	"GET /sessions.html":               "oisv",
+	"GET /sessions/{id}":               "oisv",
+	"GET /setup":                       "oisv",
+	"GET /setup.html":                  "oisv",
+	"GET /api/parts":                   "oisv",
+	"GET /api/cards":                   "oisv",
+	"GET /api/guides":                  "oisv",
+	"GET /api/brief":                   "oisv",
+	"GET /api/stations":                "oisv",
+	"GET /api/network":                 "ois",
+	"POST /api/network":                "o",
+	"POST /api/enter":                  "oisv-",
+	"GET /api/find":                    "ois",
+	"POST /api/find":                   "o",
+	"GET /api/replays":                 "oisv",
+	"POST /do/{act}":                   "ois o",
+	"GET /api/students":                "ois",
+	"GET /api/sessions":                "ois",
 
-	"GET /api/network/qr.svg":                "oisv",
+	"GET /api/network/qr.svg":                "ois",
 	"GET /api/guides/{name}/files/{file...}": "oisv",
 
 	"GET /api/demonstration":    "oisv",
@@ -106,13 +126,16 @@ var letters = map[byte]who.Role{
 	'o': who.RoleOwner, 'i': who.RoleInstructor, 's': who.RoleStudent, 'v': who.RoleViewer, '-': "",
 }
 
+// refusals are the codes of what is said to somebody without a right.
+var refusals = []string{"server.login-missing", "server.not-allowed", "station.private-by-pilot"}
+
 // TestMatrix asks for every route as every role, at a station that is theirs and at one that is not. Whoever may not is
 // refused with 401 where nobody is known and with 403 otherwise; whoever may gets some other answer.
 func TestMatrix(t *testing.T) {
 	b, id := filled(t)
 	f := &first{}
 	s, h, _ := newServer(t, Config{
-		Logbook: b, Captures: captures{}, Flights: pictured{}, Finder: f, Show: f, Measuring: f,
+		Logbook: b, Captures: captures{}, Flights: pictured{}, Finder: f, Show: f, Measuring: f, Access: newAccess(t),
 	})
 	for _, name := range []string{"Seat 3", "Seat 4"} {
 		h.Event(message.Message{Station: name, Body: &message.Station{Name: name, Link: "live"}})
@@ -131,10 +154,12 @@ func TestMatrix(t *testing.T) {
 				r := httptest.NewRequest(method, path, strings.NewReader("{}"))
 				r.Host, r.RemoteAddr = "localhost", "127.0.0.1:1"
 				r.Header.Set("Content-Type", "application/json")
-				r = r.WithContext(context.WithValue(r.Context(), callerKey{}, c))
+				r = r.WithContext(context.WithValue(r.Context(), knownKey{}, access.Known{Caller: c}))
 				w := httptest.NewRecorder()
 				s.Handler().ServeHTTP(w, r)
-				refused := w.Code == http.StatusUnauthorized || w.Code == http.StatusForbidden
+				refused := slices.ContainsFunc(refusals, func(code string) bool {
+					return strings.Contains(w.Body.String(), `"code":"`+code+`"`)
+				})
 				status := http.StatusForbidden
 				if role == "" {
 					status = http.StatusUnauthorized
@@ -183,7 +208,7 @@ func TestMatrix(t *testing.T) {
 // What changes something is refused to the page of another site, whatever the route and whoever asks.
 func TestForeignPages(t *testing.T) {
 	f := &first{}
-	s, _, _ := newServer(t, Config{Captures: captures{}, Finder: f, Show: f, Measuring: f})
+	s, _, _ := newServer(t, Config{Captures: captures{}, Finder: f, Show: f, Measuring: f, Access: newAccess(t)})
 	n := 0
 	for _, row := range s.table(prometheus.NewRegistry()) {
 		method, path, _ := strings.Cut(row.pattern, " ")
@@ -204,7 +229,7 @@ func TestForeignPages(t *testing.T) {
 			}
 		}
 	}
-	if n < 15 {
+	if n < 20 {
 		t.Errorf("only %d routes change something", n)
 	}
 }

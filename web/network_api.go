@@ -4,8 +4,10 @@ import (
 	"net"
 	"net/http"
 	"slices"
+	"strconv"
 
 	"halfturn/coach/permit"
+	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 	"halfturn/web/lan"
@@ -14,9 +16,9 @@ import (
 // networkRoutes open the pages to the local network, and let a device in.
 func (s *Server) networkRoutes() []route {
 	return []route{
-		{"GET /api/network", permit.Enter, beside, s.networkStatus},
+		{"GET /api/network", permit.Fly, beside, s.networkStatus},
 		{"POST /api/network", permit.Manage, beside, s.setNetwork},
-		{"GET /api/network/qr.svg", permit.Enter, beside, s.networkCode},
+		{"GET /api/network/qr.svg", permit.Fly, beside, s.networkCode},
 		{"POST " + lan.EnterCall, permit.Anyone, beside, s.enter},
 	}
 }
@@ -31,32 +33,16 @@ func (s *Server) openable(own net.Addr, srv *http.Server) *lan.Network {
 		Own:     own,
 		Machine: machine,
 		Serve: func(l net.Listener) error {
-			s.door.Bound(l.Addr(), "")
+			s.hosts.Bound(l.Addr(), "")
 			crowd := guard.NewCrowd(l, s.cfg.MaxOpen/4, s.log, s.hub.Refused)
 			defer crowd.Wait()
-			return srv.Serve(crowd)
+			return srv.Serve(s.encrypted(crowd))
 		},
-		Log: s.log,
+		Secure: s.cfg.TLS != nil,
+		Log:    s.log,
 	})
 	s.network.Store(n)
 	return n
-}
-
-// admit asks devices of the network for their pass.
-func (s *Server) admit(next http.Handler) http.Handler {
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if n := s.network.Load(); n != nil {
-			n.Guard(s.isPart, next).ServeHTTP(w, r)
-			return
-		}
-		next.ServeHTTP(w, r)
-	})
-}
-
-// isPart reports whether a path is a file that pages are made of, which holds nothing of anybody's.
-func (s *Server) isPart(path string) bool {
-	p, ok := s.pages[path]
-	return ok && !isPage(p)
 }
 
 // networkStatus tells how it is; the code is told to this machine alone.
@@ -66,20 +52,21 @@ func (s *Server) networkStatus(w http.ResponseWriter, r *http.Request) error {
 		return &guard.Problem{Status: http.StatusServiceUnavailable, Phrase: phrase.Stopping.Of()}
 	}
 	status := n.Status()
-	if n.IsGuest(r) {
+	if !callerOf(r).May(permit.Manage) || n.IsGuest(r) {
 		status.Code = ""
 	}
 	return guard.WriteJSON(w, status)
 }
 
-// A networkForm says whether the pages are to be open to the network.
+// A networkForm says whether the pages are to be open to the network, and what the devices there may do.
 type networkForm struct {
-	Open *bool `json:"open"`
+	Open *bool  `json:"open"`
+	Role string `json:"role"` // of the devices; "" is student
 }
 
 // setNetwork opens or closes the network.
 func (s *Server) setNetwork(w http.ResponseWriter, r *http.Request) error {
-	const form = `{"open": true or false}`
+	const form = `{"open": true or false, "role": "instructor", "student", "viewer" or ""}`
 	var f networkForm
 	if err := guard.Body(guard.MaxBody, w, r, &f, form); err != nil {
 		return err
@@ -97,7 +84,15 @@ func (s *Server) setNetwork(w http.ResponseWriter, r *http.Request) error {
 	case !*f.Open:
 		return guard.WriteJSON(w, n.Close())
 	}
-	status, err := n.Open(r.Context())
+	role := who.RoleStudent
+	if f.Role != "" {
+		var err error
+		if role, err = who.RoleNamed(f.Role); err != nil || role == who.RoleOwner {
+			return guard.Misuse(http.StatusBadRequest,
+				"role is "+strconv.Quote(f.Role)+"; must be instructor, student or viewer")
+		}
+	}
+	status, err := n.Open(r.Context(), role)
 	if err != nil {
 		return &guard.Problem{Status: http.StatusServiceUnavailable, Phrase: phrase.OfError(err)}
 	}

@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"encoding/json"
 	"io"
 	"net"
 	"net/http"
@@ -119,5 +120,73 @@ func TestParts(t *testing.T) {
 			!strings.Contains(w.Body.String(), `"`+path+`"`) {
 			t.Errorf("%s (%s) is not kept", path, p.kind)
 		}
+	}
+}
+
+// Where the configuration opens the pages, whoever comes from elsewhere types the code that this machine is told, and
+// may then do what a student does; nobody from elsewhere is ever the owner.
+func TestOpenByConfiguration(t *testing.T) {
+	if len(machine()) == 0 {
+		t.Skip("this machine is in no network")
+	}
+	s, _, _ := newServer(t, Config{Machine: machine, Access: newAccess(t)})
+	l, err := net.Listen("tcp", "0.0.0.0:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	done := make(chan error, 1)
+	go func() { done <- s.Serve(ctx, l) }()
+	t.Cleanup(func() {
+		stop()
+		if err := <-done; err != nil {
+			t.Error(err)
+		}
+		http.DefaultClient.CloseIdleConnections()
+	})
+	_, port, _ := net.SplitHostPort(l.Addr().String())
+	home := "http://127.0.0.1:" + port
+	code, text := call(t, "GET", home+"/api/network", "")
+	var status lan.Status
+	err = json.Unmarshal([]byte(text), &status)
+	if err != nil || code != 200 || len(status.Code) != 6 || !status.Always {
+		t.Fatalf("%d %s", code, text)
+	}
+	away := status.Addresses[0]
+	for path, want := range map[string]int{
+		"api/me": 401, "live": 401, "api/network": 401, "enter": 200, "api/door": 200,
+	} {
+		if code, text := call(t, "GET", away+path, ""); code != want {
+			t.Errorf("%s without the code: %d %s", path, code, text)
+		}
+	}
+	typed := strings.NewReader(`{"code": "` + status.Code + `"}`)
+	r, err := http.NewRequestWithContext(ctx, "POST", away+"api/enter", typed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Header.Set("Content-Type", "application/json")
+	answer, err := http.DefaultClient.Do(r)
+	if err != nil || answer.StatusCode != http.StatusOK {
+		t.Fatalf("the code: %v, %v", answer, err)
+	}
+	answer.Body.Close()
+	for path, want := range map[string]int{"api/me": 200, "api/stations": 200, "api/people": 403, "metrics": 403} {
+		r, err := http.NewRequestWithContext(ctx, "GET", away+path, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.AddCookie(answer.Cookies()[0])
+		got, err := http.DefaultClient.Do(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got.Body.Close()
+		if got.StatusCode != want {
+			t.Errorf("%s with the code: %d; must be %d", path, got.StatusCode, want)
+		}
+	}
+	if code, text := call(t, "GET", home+"/api/me", ""); code != 200 || !strings.Contains(text, `"role":"owner"`) {
+		t.Errorf("at home: %d %s", code, text)
 	}
 }

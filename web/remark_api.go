@@ -26,6 +26,10 @@ func (s *Server) remark(b Logbook, w http.ResponseWriter, r *http.Request) (any,
 	if err := guard.Body(maxRemark, w, r, &n, form); err != nil {
 		return nil, err
 	}
-	return b.Remark(asks(r), r.PathValue("id"),
+	by := asks(r)
+	if by.ID != "" { // who is logged in says it under that name
+		n.By = by.Name
+	}
+	return b.Remark(by, r.PathValue("id"),
 		logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words, Mark: n.Mark})
 }

@@ -59,7 +59,11 @@ func (s *Server) replayRoutes() []route {
 func (s *Server) listReplays(w http.ResponseWriter, r *http.Request) error {
 	list := ReplayList{Version: apiVersion, Replays: []ReplayState{}}
 	if s.cfg.Replays != nil {
-		list.Replays = s.cfg.Replays.List(r.Context())
+		for _, state := range s.cfg.Replays.List(r.Context()) {
+			if s.mayRead(r, permit.Read, state.Session) == nil {
+				list.Replays = append(list.Replays, state)
+			}
+		}
 	}
 	return guard.WriteJSON(w, list)
 }

@@ -1,17 +1,13 @@
 package web
 
 import (
-	"errors"
 	"net/http"
 	"strings"
 
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/prometheus/client_golang/prometheus/promhttp"
 
-	"halfturn/coach/logbook"
 	"halfturn/coach/permit"
-	"halfturn/coach/who"
-	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 )
 
@@ -40,11 +36,11 @@ func (s *Server) table(gatherer prometheus.Gatherer) []route {
 	rows := []route{
 		{"GET /", permit.Anyone, beside, s.static},
 		{"GET /healthz", permit.Anyone, beside, healthz},
-		{"GET /metrics", permit.Manage, beside, plain(metrics)},
+		{"GET /metrics", permit.Manage, beside, wrapped(metrics)},
 		{"GET /live", permit.Watch, atAsked, s.live},
 		{"GET /api/stations", permit.Watch, beside, s.stations},
 		{"GET /api/cards", permit.Enter, beside, s.cards},
-		{"GET /api/parts", permit.Anyone, beside, s.parts},
+		{"GET /api/parts", permit.Enter, beside, s.parts},
 		{"GET /api/guides", permit.Enter, beside, s.guides},
 		{"GET /api/brief", permit.Enter, beside, s.gates.work.Few(s.brief)},
 		{"GET /api/stations/{name}/legs", permit.Watch, atStation, s.gates.work.Few(s.legs)},
@@ -54,6 +50,7 @@ func (s *Server) table(gatherer prometheus.Gatherer) []route {
 	}
 	for _, more := range [][]route{
 		s.pageRoutes(), s.replayRoutes(), s.debriefRoutes(), s.logbookRoutes(), s.networkRoutes(), s.firstRoutes(),
+		s.accessRoutes(),
 	} {
 		rows = append(rows, more...)
 	}
@@ -77,7 +74,7 @@ func (s *Server) pageRoutes() []route {
 }
 
 // letsIn are the pages for people who are not known yet.
-var letsIn = map[string]bool{"/enter": true}
+var letsIn = map[string]bool{"/enter": true, "/invited": true, "/login": true}
 
 // isPage reports whether a file is a page, and not a part that pages are made of, which holds nothing of anybody's.
 func isPage(p page) bool { return strings.HasPrefix(p.kind, "text/html") }
@@ -91,94 +88,10 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	return mux
 }
 
-// plain makes a guard.Handler of a handler that reports its errors itself.
-func plain(h http.Handler) guard.Handler {
+// wrapped makes a guard.Handler of a handler that reports its errors itself.
+func wrapped(h http.Handler) guard.Handler {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		h.ServeHTTP(w, r)
 		return nil
 	}
 }
-
-// permitted answers those who have the right that a row takes.
-func (s *Server) permitted(row route) guard.Handler {
-	return func(w http.ResponseWriter, r *http.Request) error {
-		if r.Method != http.MethodGet && r.Method != http.MethodHead {
-			if err := guard.Sent(r); err != nil {
-				return err
-			}
-		}
-		right := row.right
-		if r.URL.Path == "/" {
-			right = permit.Enter
-		}
-		c := callerOf(r)
-		if !c.May(right) {
-			return refusal(c)
-		}
-		var err error
-		switch row.at {
-		case beside, atAsked:
-		case atStation:
-			err = s.may(r, right, r.PathValue("name"))
-		case atSession:
-			err = s.mayRead(r, right, r.PathValue("id"))
-		}
-		if err != nil {
-			return err
-		}
-		return row.answer(w, r)
-	}
-}
-
-// may refuses who has no right at a station.
-func (s *Server) may(r *http.Request, right permit.Right, station string) error {
-	if c := callerOf(r); !c.MayAt(right, station) {
-		return refusal(c)
-	}
-	return nil
-}
-
-// mayRead refuses who has no right at the station of a session; a session that is not there is nobody's.
-func (s *Server) mayRead(r *http.Request, right permit.Right, id string) error {
-	c := callerOf(r)
-	if c.Everywhere(right) {
-		return nil
-	}
-	if s.cfg.Logbook == nil {
-		return refusal(c)
-	}
-	session, err := s.cfg.Logbook.Session(r.Context(), id)
-	var none *logbook.NotFound
-	switch {
-	case errors.As(err, &none):
-		return refusal(c)
-	case err != nil:
-		return told(err)
-	case !c.MayAt(right, session.Station):
-		return refusal(c)
-	}
-	return nil
-}
-
-// refusal is the answer to a caller without a right.
-func refusal(c permit.Caller) error {
-	if !c.Known() {
-		return &guard.Problem{Status: http.StatusUnauthorized, Phrase: phrase.LoginMissing.Of()}
-	}
-	return &guard.Problem{Status: http.StatusForbidden, Phrase: phrase.NotAllowed.Of()}
-}
-
-// callerKey is the key of the caller in the context of a request.
-type callerKey struct{}
-
-// callerOf tells who makes a request, and where they may do something: whoever can reach the pages is taken for the
-// owner of the machine.
-func callerOf(r *http.Request) permit.Caller {
-	if c, ok := r.Context().Value(callerKey{}).(permit.Caller); ok {
-		return c
-	}
-	return permit.Owner()
-}
-
-// asks tells who makes a request.
-func asks(r *http.Request) who.Who { return callerOf(r).Who }

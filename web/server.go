@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"fmt"
 	stdlog "log"
@@ -17,6 +18,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
+	"halfturn/web/access"
 	"halfturn/web/guard"
 	"halfturn/web/hub"
 	"halfturn/web/lan"
@@ -37,6 +39,8 @@ type Config struct {
 	Finder     Finder              // simulators around the server; nil when it looks for none
 	Show       Show                // demonstrations; nil when none can be flown
 	Measuring  Measuring           // of aircraft; nil when none can be measured
+	Access     *access.Access      // lets people in; nil: whoever reaches this machine's own address is its owner
+	TLS        *tls.Config         // nil: without TLS
 }
 
 // A Server answers HTTP requests.
@@ -45,7 +49,7 @@ type Server struct {
 	hub      *hub.Hub
 	desk     Desk
 	log      zerolog.Logger
-	door     *guard.Door
+	hosts    *guard.Door
 	gates    gates
 	pages    map[string]page
 	upgrader websocket.Upgrader
@@ -80,13 +84,22 @@ func New(cfg Config, stations *hub.Hub, desk Desk, gatherer prometheus.Gatherer,
 	}
 	s := &Server{
 		cfg: cfg, hub: stations, desk: desk, log: log,
-		door:     guard.NewDoor(cfg.Hosts),
+		hosts:    guard.NewDoor(cfg.Hosts),
 		gates:    newGates(),
 		pages:    all,
 		upgrader: websocket.Upgrader{HandshakeTimeout: shakeWait, CheckOrigin: guard.SameOrigin},
 	}
-	s.handler = s.visits.Wrap(s.door.Guard(guard.Secure(s.admit(s.routes(gatherer)))))
+	secure := guard.Secure(cfg.TLS != nil, s.identify(s.routes(gatherer)))
+	s.handler = s.visits.Wrap(s.hosts.Guard(secure))
 	return s
+}
+
+// encrypted is a listener whose connections speak TLS, where it is on.
+func (s *Server) encrypted(l net.Listener) net.Listener {
+	if s.cfg.TLS == nil {
+		return l
+	}
+	return tls.NewListener(l, s.cfg.TLS)
 }
 
 func healthz(w http.ResponseWriter, _ *http.Request) error {
@@ -104,7 +117,7 @@ func (s *Server) Handler() http.Handler { return s.handler }
 // context.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	hostname, _ := os.Hostname() // without one the machine is asked for by its addresses
-	s.door.Bound(l.Addr(), hostname)
+	s.hosts.Bound(l.Addr(), hostname)
 	guests := guard.NewCrowd(l, s.cfg.MaxOpen, s.log, s.hub.Refused)
 	srv := &http.Server{
 		Handler:           s.handler,
@@ -116,7 +129,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	network := s.openable(l.Addr(), srv)
 	defer network.Close()
 	failed := make(chan error, 1)
-	go func() { failed <- srv.Serve(guests) }()
+	go func() { failed <- srv.Serve(s.encrypted(guests)) }()
 	defer guests.Wait()
 	select {
 	case err := <-failed:

@@ -3,7 +3,6 @@ package web
 import (
 	"net/http"
 
-	"halfturn/coach/permit"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 	"halfturn/web/hub"
@@ -17,9 +16,12 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return guard.Misuse(http.StatusBadRequest, err.Error())
 	}
-	if err := s.may(r, permit.Watch, want.Station); err != nil {
-		return err
+	if want.Station != "" {
+		if err := s.mayWatch(r, want.Station); err != nil {
+			return err
+		}
 	}
+	want.Sees = s.sees(r)
 	want.Who = asks(r)
 	want.Other = isOther(want.Who)
 	v, ok := s.hub.Join(want, s.cfg.MaxViewers)
@@ -30,6 +32,9 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	defer s.hub.Leave(v)
+	if s.cfg.Access != nil {
+		defer s.cfg.Access.Watches(knownOf(r), func() { v.End("the login has ended") })()
+	}
 	conn, err := s.upgrader.Upgrade(w, r, nil)
 	if err != nil {
 		return nil // the upgrader has answered

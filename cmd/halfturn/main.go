@@ -14,7 +14,9 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/cards"
+	"halfturn/cmd/halfturn/certificates"
 	"halfturn/cmd/halfturn/console"
+	"halfturn/cmd/halfturn/people"
 	"halfturn/cmd/halfturn/sessions"
 	"halfturn/cmd/halfturn/signals"
 	"halfturn/coach"
@@ -36,17 +38,22 @@ const about = "A coach for course-reversal maneuvers in a home flight simulator:
 
 // cli is every command with its flags.
 type cli struct {
-	Serve      serveCmd         `cmd:"" help:"Listen to simulators, coach, and serve the pages."`
-	Demo       demoCmd          `cmd:"" help:"Serve, with the built-in aircraft flying."`
-	Fly        flyCmd           `cmd:"" help:"Only the built-in aircraft, sending its stream."`
-	Grade      gradeCmd         `cmd:"" help:"Recordings in, grades out."`
-	Sessions   sessions.Command `cmd:"" help:"Export, import and re-grade recorded sessions."`
-	Brief      briefCmd         `cmd:"" help:"The numbers for one maneuver in one aircraft."`
-	Cards      cards.Command    `cmd:"" help:"List, show, check and copy out the cards."`
-	Causes     causesCmd        `cmd:"" help:"List the causes a debrief can name, and their advice."`
-	Probe      probeCmd         `cmd:"" help:"What arrives on a port, and what is missing."`
-	Simulators simulatorsCmd    `cmd:"" help:"How each simulator is set up, and the files for it."`
-	Version    versionCmd       `cmd:"" help:"Print the version."`
+	Serve       serveCmd             `cmd:"" help:"Listen to simulators, coach, and serve the pages."`
+	Demo        demoCmd              `cmd:"" help:"Serve, with the built-in aircraft flying."`
+	Fly         flyCmd               `cmd:"" help:"Only the built-in aircraft, sending its stream."`
+	Grade       gradeCmd             `cmd:"" help:"Recordings in, grades out."`
+	Sessions    sessions.Command     `cmd:"" help:"Export, import and re-grade recorded sessions."`
+	Users       people.Users         `cmd:"" help:"Add, list and remove those who log in by name and password."`
+	Stations    people.Stations      `cmd:"" help:"Stations that have a key, and groups."`
+	Invitations people.Invitations   `cmd:"" help:"Links by which a guest watches one station."`
+	TLS         certificates.Command `cmd:"" name:"tls" help:"Make what serves the pages over TLS."`
+
+	Brief      briefCmd      `cmd:"" help:"The numbers for one maneuver in one aircraft."`
+	Cards      cards.Command `cmd:"" help:"List, show, check and copy out the cards."`
+	Causes     causesCmd     `cmd:"" help:"List the causes a debrief can name, and their advice."`
+	Probe      probeCmd      `cmd:"" help:"What arrives on a port, and what is missing."`
+	Simulators simulatorsCmd `cmd:"" help:"How each simulator is set up, and the files for it."`
+	Version    versionCmd    `cmd:"" help:"Print the version."`
 
 	Language *string `help:"${help_language}" placeholder:"CODE"`
 }

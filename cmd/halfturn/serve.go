@@ -56,7 +56,7 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 	if err != nil {
 		return err
 	}
-	if s.Open && welcome.Running(ctx, cfg.HTTP) {
+	if s.Open && !cfg.TLS.On() && welcome.Running(ctx, cfg.HTTP) {
 		url := welcome.URL(cfg.HTTP)
 		fmt.Fprintf(io.Err, "%s\n%s\n", io.Language.Word("Halfturn runs already; its page:"), url)
 		browser.Open(ctx, url)

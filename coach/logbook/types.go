@@ -23,9 +23,10 @@ type Filter struct {
 	Grade    string // of the session
 	Text     string // words in its remarks; each may be the beginning of one
 	From, To time.Time
-	Flown    bool   // only those with a leg, and those that are under way, are kept or have a remark
-	Limit    int    // of a list; 0 is 50, at most 200
-	After    string // SessionList.Next of the answer before
+	Stations []string // names of the stations where it was flown; nil is all, and an empty list none
+	Flown    bool     // only those with a leg, and those that are under way, are kept or have a remark
+	Limit    int      // of a list; 0 is 50, at most 200
+	After    string   // SessionList.Next of the answer before
 }
 
 // A Named is a card by its name, and its title as it stood when it was flown.

@@ -50,6 +50,8 @@ type Config struct {
 	Stations    []Station `toml:"station"`
 	Recording   Recording `toml:"recording"`
 	Speech      Speech    `toml:"speech"`
+	Access      Access    `toml:"access"`
+	TLS         TLS       `toml:"tls"`
 	Log         Log       `toml:"log"`
 
 	chosen bool // by a flag; see Chosen
@@ -94,6 +96,20 @@ type Speech struct {
 	Words    string   `toml:"words"`
 	Station  string   `toml:"station"`
 }
+
+// Access says who is let in.
+type Access struct {
+	HomeIsOwner bool `toml:"home-is-owner"`
+}
+
+// TLS names the files by which the pages are served over TLS.
+type TLS struct {
+	Certificate string `toml:"certificate"`
+	Key         string `toml:"key"`
+}
+
+// On reports whether the pages are served over TLS.
+func (t *TLS) On() bool { return t.Certificate != "" }
 
 // Log says what is logged.
 type Log struct {

@@ -46,6 +46,13 @@ func (c *Config) validateAddresses() error {
 			return c.Errorf(element("udp", i), "%v", err)
 		}
 	}
+	if (c.TLS.Certificate == "") != (c.TLS.Key == "") {
+		key, other := "tls.key", "tls.certificate"
+		if c.TLS.Certificate == "" {
+			key, other = other, key
+		}
+		return c.Errorf(key, "is empty; must be a file, because %s is", other)
+	}
 	for i, a := range c.Allow {
 		if _, err := network.Parse(a); err != nil {
 			return c.Errorf(element("allow", i), "%v", err)

@@ -57,6 +57,19 @@ var (
 		"{most:number} devices are there already; close the network and open it again")
 )
 
+// What the server answers about who may come in.
+var (
+	LoginWrong    = table.define("login.wrong", "name or password is wrong; try again, or ask for a new password")
+	LoginTooOften = table.define("login.too-often", "that was wrong too often; try again in {wait:number}")
+	LinkWrong     = table.define("login.link",
+		"this link is not known, or has ended; ask for another one")
+	PasswordNone   = table.define("login.no-password", "only somebody who is logged in by name has a password")
+	PasswordLength = table.define("login.password-length",
+		"a password has between {least:number} and {most:number} letters")
+	OwnerFirst = table.define("login.owner-first",
+		"the first user must be an owner, so that somebody can manage the others")
+)
+
 // What the server answers about sessions, recordings and replays.
 var (
 	NoLogbook    = table.define("logbook.none", "this server keeps no logbook")

@@ -7,12 +7,19 @@ import "net/http"
 const policy = "default-src 'self'; img-src 'self' blob:; base-uri 'none'; form-action 'none'; " +
 	"frame-ancestors 'none'; object-src 'none'"
 
+// onlyTLS has a browser that was here over TLS come back over TLS alone, for 30 days (RFC 6797). It is not longer, so
+// that a server whose certificate was taken away can be reached again.
+const onlyTLS = "max-age=2592000"
+
 // Secure sets the headers that keep other pages, and text written by others, from running inside the pages of this
-// server.
-func Secure(next http.Handler) http.Handler {
+// server; tls is whether it is reached over TLS alone.
+func Secure(tls bool, next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		h.Set("Content-Security-Policy", policy)
+		if tls {
+			h.Set("Strict-Transport-Security", onlyTLS)
+		}
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "no-referrer")
 		h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=(), payment=(), usb=()")

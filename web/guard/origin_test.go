@@ -73,7 +73,7 @@ func knock(door *Door, host string, at net.Addr) *httptest.ResponseRecorder {
 
 func TestSecure(t *testing.T) {
 	w := httptest.NewRecorder()
-	Secure(http.NotFoundHandler()).ServeHTTP(w, httptest.NewRequest("GET", "/", nil))
+	Secure(false, http.NotFoundHandler()).ServeHTTP(w, httptest.NewRequest("GET", "/", nil))
 	for name, value := range map[string]string{
 		"Content-Security-Policy":      policy,
 		"X-Content-Type-Options":       "nosniff",

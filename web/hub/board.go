@@ -204,7 +204,7 @@ func (b *board) attach(h *Hub, v *Viewer, want Wish) {
 		}
 		return
 	}
-	b.greet(h, v, h.names())
+	b.greet(h, v, h.names(v))
 }
 
 func (b *board) detach(v *Viewer) {
@@ -247,9 +247,9 @@ func (b *board) hello(version string, names []string, v *Viewer) []byte {
 }
 
 // emptyHello is the Hello of a station that is not there. The hub is locked.
-func (h *Hub) emptyHello(station string) []byte {
-	g := &message.Hello{Version: message.Version, Server: h.version, Stations: h.names(), Run: h.run}
-	return encodeHello(message.Message{Station: station, Body: g})
+func (h *Hub) emptyHello(v *Viewer) []byte {
+	g := &message.Hello{Version: message.Version, Server: h.version, Stations: h.names(v), Run: h.run}
+	return encodeHello(message.Message{Station: v.want.Station, Body: g})
 }
 
 // encodeHello cannot fail: all that is in a Hello was encoded before, when it came.

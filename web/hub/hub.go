@@ -257,11 +257,11 @@ func (h *Hub) Join(want Wish, limit int) (*Viewer, bool) {
 	}
 	v := newViewer()
 	h.viewers[v] = struct{}{}
-	v.anyStation = want.Station == ""
+	v.anyStation, v.want = want.Station == "", want
 	v.who, v.other = want.Who, want.Other
-	b := h.pick(want.Station)
+	b := h.pick(want)
 	if b == nil {
-		v.put(h.emptyHello(want.Station))
+		v.put(h.emptyHello(v))
 		h.wait(v)
 		v.named = want.Station
 		return v, true
@@ -288,15 +288,15 @@ func (h *Hub) Leave(v *Viewer) {
 }
 
 // pick returns the board asked for, else the first that is live, else the one that came last.
-func (h *Hub) pick(station string) *board {
-	if station != "" {
-		b, _ := h.boards.Load(station)
+func (h *Hub) pick(want Wish) *board {
+	if want.Station != "" {
+		b, _ := h.boards.Load(want.Station)
 		found, _ := b.(*board)
 		return found
 	}
 	var last *board
 	for _, b := range h.order {
-		if b.aside() {
+		if b.aside() || !want.sees(b) {
 			continue // only shown to viewers that ask for it
 		}
 		if b.live() {
@@ -329,7 +329,7 @@ func (h *Hub) adopt(b *board) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	for v := range h.lobby {
-		if v.named != "" && v.named != b.name || v.named == "" && b.aside() {
+		if v.named != "" && v.named != b.name || v.named == "" && (b.aside() || !v.want.sees(b)) {
 			continue
 		}
 		h.unwait(v)
@@ -352,7 +352,7 @@ func (h *Hub) left(b *board) {
 		if v.board != b || !v.anyStation {
 			continue
 		}
-		if other := h.pick(""); other != nil && other.live() {
+		if other := h.pick(Wish{Sees: v.want.Sees}); other != nil && other.live() {
 			b.detach(v)
 			other.attach(h, v, Wish{})
 			continue
@@ -383,11 +383,11 @@ func (h *Hub) forget() {
 	h.order = slices.DeleteFunc(h.order, func(b *board) bool { return slices.Contains(drop, b) })
 }
 
-// names lists the stations, for a hello. The hub is locked.
-func (h *Hub) names() []string {
+// names lists the stations that a viewer may know of, for its hello. The hub is locked.
+func (h *Hub) names(v *Viewer) []string {
 	all := make([]string, 0, len(h.order))
 	for _, b := range h.order {
-		if !b.overAgain() {
+		if !b.overAgain() && (v.want.sees(b) || b.name == v.want.Station) {
 			all = append(all, b.name)
 		}
 	}

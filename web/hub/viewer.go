@@ -24,14 +24,16 @@ const (
 const (
 	closeGoingAway = websocket.CloseGoingAway
 	closeTryAgain  = websocket.CloseTryAgainLater
+	closePolicy    = websocket.ClosePolicyViolation
 )
 
 // A Viewer is one socket's two lanes of encoded messages, which all viewers share: nobody changes them.
-// Putting something in a lane never blocks. The hub alone touches board, named and anyStation, under its lock.
+// Putting something in a lane never blocks. The hub alone touches board, named, anyStation and want, under its lock.
 type Viewer struct {
 	board      *board
 	named      string // waits for this station only
 	anyStation bool
+	want       Wish
 
 	who   who.Who // who looks
 	other bool    // neither the pilot nor the owner of the machine
@@ -115,6 +117,9 @@ func (v *Viewer) unframe() {
 	defer v.mu.Unlock()
 	v.frame = nil
 }
+
+// End asks for the socket to be closed because whoever watches may not any more.
+func (v *Viewer) End(reason string) { v.end(closePolicy, reason) }
 
 // end asks for the socket to be closed, after what is being written.
 func (v *Viewer) end(code int, reason string) {

@@ -5,6 +5,7 @@ import (
 	"net/url"
 	"strconv"
 
+	"halfturn/coach/message"
 	"halfturn/coach/who"
 )
 
@@ -17,6 +18,18 @@ type Wish struct {
 
 	Who   who.Who // who wishes it; not of the query
 	Other bool    // neither the pilot nor the owner of the machine: the pilot is told, and may shut them out
+
+	// Sees reports whether the viewer may see a station that it does not name; nil is all. The hub is locked.
+	Sees func(*message.Station) bool
+}
+
+// sees reports whether a viewer may be shown the station of a board that it did not name.
+func (w Wish) sees(b *board) bool {
+	if w.Sees == nil {
+		return true
+	}
+	info := b.info.Load()
+	return info != nil && w.Sees(info)
 }
 
 // WishOf reads the query of a viewer. The error is for the author of a client.

@@ -3,23 +3,24 @@ package lan
 import (
 	"net"
 	"net/http"
-	"net/url"
 	"strings"
 
+	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 )
 
-// cookie holds a device's pass.
-const cookie = "halfturn-pass"
+const cookieName = "halfturn-pass"
 
 // errNoNetwork is the answer where this machine is in no network.
 var errNoNetwork = phrase.NoNetwork.Error()
 
-// IsGuest reports whether a request came over the network that was opened, and not to an address of this machine alone.
+// IsGuest reports whether a request came over the network, and not over the loopback of this machine.
 func (n *Network) IsGuest(r *http.Request) bool {
 	if n.always() {
-		return false
+		host, _, err := net.SplitHostPort(r.RemoteAddr)
+		ip := net.ParseIP(host)
+		return err != nil || ip == nil || !ip.IsLoopback()
 	}
 	local, ok := r.Context().Value(http.LocalAddrContextKey).(*net.TCPAddr)
 	return ok && !local.IP.IsLoopback()
@@ -31,26 +32,22 @@ const (
 	EnterCall = "/api/enter"
 )
 
-// Guard answers devices of the network only when they have a pass. Public reports whether a path is a file that the
-// page for the code needs.
-func (n *Network) Guard(public func(path string) bool, next http.Handler) http.Handler {
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if !n.IsGuest(r) || n.holds(r) || r.URL.Path == EnterPage || r.URL.Path == EnterCall || public(r.URL.Path) {
-			next.ServeHTTP(w, r)
-			return
-		}
-		if strings.Contains(r.Header.Get("Accept"), "text/html") {
-			http.Redirect(w, r, EnterPage+"?to="+url.QueryEscape(r.URL.RequestURI()), http.StatusSeeOther)
-			return
-		}
-		guard.WriteProblem(w, &guard.Problem{Status: http.StatusUnauthorized, Phrase: phrase.CodeMissing.Of()})
-	})
+// Pass returns the role of the device that makes a request, by the pass that it got for the code; false without one.
+func (n *Network) Pass(r *http.Request) (role who.Role, ok bool) {
+	c, err := r.Cookie(n.cookie())
+	if err != nil {
+		return "", false
+	}
+	return n.passes.role(c.Value)
 }
 
-// holds reports whether a request brings a good pass.
-func (n *Network) holds(r *http.Request) bool {
-	c, err := r.Cookie(cookie)
-	return err == nil && n.passes.has(c.Value)
+// cookie is the name of the cookie that holds a device's pass. Over TLS a browser takes it only from this very host
+// (RFC 6265bis, 4.1.3.2).
+func (n *Network) cookie() string {
+	if n.o.Secure {
+		return "__Host-" + cookieName
+	}
+	return cookieName
 }
 
 // Enter exchanges a code for a pass, as a cookie. The error is a [guard.Problem].
@@ -59,10 +56,11 @@ func (n *Network) Enter(w http.ResponseWriter, r *http.Request, code string) err
 	switch a {
 	case letIn:
 		http.SetCookie(w, &http.Cookie{
-			Name:     cookie,
+			Name:     n.cookie(),
 			Value:    pass,
 			Path:     "/",
 			HttpOnly: true,
+			Secure:   n.o.Secure,
 			SameSite: http.SameSiteStrictMode,
 		})
 		return nil
@@ -76,8 +74,15 @@ func (n *Network) Enter(w http.ResponseWriter, r *http.Request, code string) err
 	return &guard.Problem{Status: http.StatusForbidden, Phrase: phrase.CodeWrong.Of()}
 }
 
-// giveUp closes the network after too many wrong codes; the request that brought the last one is still answered.
+// giveUp closes the network after too many wrong codes; the request that brought the last one is still answered. One
+// that the configuration opens stays open, and lets no further device in until the server starts again.
 func (n *Network) giveUp(r *http.Request) {
+	if n.always() {
+		n.closed.Do(func() {
+			n.o.Log.Warn().Msg("the code was wrong too often; no further device is let in until Halfturn starts again")
+		})
+		return
+	}
 	if n.shut(r.RemoteAddr) {
 		n.o.Log.Warn().Msg("the code for the network was wrong too often; the pages are closed to the network again")
 	}

@@ -9,14 +9,17 @@ import (
 	"sync"
 
 	"github.com/rs/zerolog"
+
+	"halfturn/coach/who"
 )
 
 // A Status is what the pages say of the network.
 type Status struct {
 	Open      bool     `json:"open"`
-	Always    bool     `json:"always,omitempty"` // open by the configuration, without a code
+	Always    bool     `json:"always,omitempty"` // open by the configuration
 	Addresses []string `json:"addresses"`        // of the pages there, as a browser takes them
-	Code      string   `json:"code,omitempty"`   // to be typed by each device; only this machine is told
+	Code      string   `json:"code,omitempty"`   // to be typed by each device; only its owner is told
+	Role      who.Role `json:"role,omitempty"`   // of the devices
 }
 
 // Options say how a network is opened.
@@ -24,8 +27,9 @@ type Options struct {
 	Own     net.Addr            // where the pages are served in any case
 	Machine func() []netip.Addr // this machine's addresses in private networks; see [Addresses]
 	// Serve answers at a listener until it is closed; it is called in a goroutine of its own.
-	Serve func(net.Listener) error
-	Log   zerolog.Logger
+	Serve  func(net.Listener) error
+	Secure bool // the pages are served over TLS
+	Log    zerolog.Logger
 }
 
 // A Network opens and closes the pages to the local network. It is safe for concurrent use.
@@ -36,11 +40,21 @@ type Network struct {
 	mu        sync.Mutex
 	listeners []*listener
 	code      string
+	role      who.Role
 	wait      sync.WaitGroup
+	closed    sync.Once // said that no further device is let in
 }
 
-// New makes a network that is closed.
-func New(o Options) *Network { return &Network{o: o} }
+// New makes a network that is closed, unless the configuration has opened the pages to others: then it asks them for a
+// code from the start.
+func New(o Options) *Network {
+	n := &Network{o: o}
+	if n.always() {
+		n.role = who.RoleStudent
+		n.code = n.passes.renew(n.role)
+	}
+	return n
+}
 
 // own is the address that the pages are served at in any case.
 func (n *Network) own() netip.AddrPort {
@@ -54,8 +68,8 @@ func (n *Network) own() netip.AddrPort {
 func (n *Network) always() bool { return n.own().IsValid() && !n.own().Addr().Unmap().IsLoopback() }
 
 // Open listens at this machine's private addresses and returns what to tell of it. It does nothing where that is done
-// already.
-func (n *Network) Open(ctx context.Context) (Status, error) {
+// already. The devices that come have a role.
+func (n *Network) Open(ctx context.Context, role who.Role) (Status, error) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	if n.always() || len(n.listeners) > 0 {
@@ -77,7 +91,8 @@ func (n *Network) Open(ctx context.Context) (Status, error) {
 		}
 		return n.status(), failed
 	}
-	n.code = n.passes.renew()
+	n.role = role
+	n.code = n.passes.renew(role)
 	for _, l := range n.listeners {
 		n.wait.Go(func() {
 			if err := n.o.Serve(l); err != nil && !errors.Is(err, net.ErrClosed) {
@@ -100,10 +115,13 @@ func (n *Network) Close() Status {
 // shut closes the listeners and all connections but one, which is named by its remote address. It reports whether the
 // network was open.
 func (n *Network) shut(but string) bool {
+	if n.always() {
+		return false
+	}
 	n.passes.end()
 	n.mu.Lock()
 	listeners := n.listeners
-	n.listeners, n.code = nil, ""
+	n.listeners, n.code, n.role = nil, "", ""
 	n.mu.Unlock()
 	for _, l := range listeners {
 		l.shut(but)
@@ -119,9 +137,19 @@ func (n *Network) Status() Status {
 }
 
 func (n *Network) status() Status {
-	s := Status{Open: len(n.listeners) > 0, Always: n.always(), Addresses: []string{}, Code: n.code}
+	s := Status{
+		Open:      len(n.listeners) > 0,
+		Always:    n.always(),
+		Addresses: []string{},
+		Code:      n.code,
+		Role:      n.role,
+	}
+	scheme := "http://"
+	if n.o.Secure {
+		scheme = "https://"
+	}
 	for _, l := range n.listeners {
-		s.Addresses = append(s.Addresses, "http://"+l.Addr().String()+"/")
+		s.Addresses = append(s.Addresses, scheme+l.Addr().String()+"/")
 	}
 	if !s.Always {
 		return s
@@ -133,7 +161,7 @@ func (n *Network) status() Status {
 		at = n.o.Machine()
 	}
 	for _, ip := range at {
-		s.Addresses = append(s.Addresses, "http://"+net.JoinHostPort(ip.String(), port)+"/")
+		s.Addresses = append(s.Addresses, scheme+net.JoinHostPort(ip.String(), port)+"/")
 	}
 	return s
 }

@@ -12,6 +12,8 @@ import (
 
 	"github.com/rs/zerolog"
 	"go.uber.org/goleak"
+
+	"halfturn/coach/who"
 )
 
 func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
@@ -61,7 +63,13 @@ func newHouse(t *testing.T) *house {
 		}
 	})
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) { io.WriteString(w, "page "+r.URL.Path) })
-	srv.Handler = n.Guard(func(path string) bool { return path == "/part.css" }, mux)
+	srv.Handler = http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if _, ok := n.Pass(r); ok || !n.IsGuest(r) || r.URL.Path == EnterCall {
+			mux.ServeHTTP(w, r)
+			return
+		}
+		w.WriteHeader(http.StatusUnauthorized)
+	})
 	go srv.Serve(own)
 	t.Cleanup(func() { n.Close(); srv.Close(); http.DefaultClient.CloseIdleConnections() })
 	return &house{n, "http://" + own.Addr().String() + "/"}
@@ -79,24 +87,20 @@ func newBrowser(t *testing.T) *http.Client {
 	}
 }
 
-// ask returns the status of an answer, where it leads, and its body.
-func ask(t *testing.T, c *http.Client, method, url, body string) (status int, to, text string) {
+// ask returns the status of an answer and its body.
+func ask(t *testing.T, c *http.Client, method, url, body string) (status int, text string) {
 	t.Helper()
 	r, err := http.NewRequestWithContext(t.Context(), method, url, strings.NewReader(body))
 	if err != nil {
 		t.Fatal(err)
 	}
-	r.Header.Set("Accept", "text/html")
-	if strings.Contains(url, "/api/") {
-		r.Header.Set("Accept", "application/json")
-	}
 	answer, err := c.Do(r)
 	if err != nil {
-		return 0, "", err.Error()
+		return 0, err.Error()
 	}
 	defer answer.Body.Close()
 	all, _ := io.ReadAll(answer.Body)
-	return answer.StatusCode, answer.Header.Get("Location"), string(all)
+	return answer.StatusCode, string(all)
 }
 
 // Who comes over the network needs the code, once; this machine needs none; closing turns everybody else out.
@@ -105,38 +109,28 @@ func TestOpenAndClose(t *testing.T) {
 	if s := h.Status(); s.Open || s.Code != "" || len(s.Addresses) != 0 {
 		t.Fatalf("before it is opened: %+v", s)
 	}
-	s, err := h.Open(t.Context())
+	s, err := h.Open(t.Context(), who.RoleViewer)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if again, err := h.Open(t.Context()); err != nil || again.Code != s.Code {
+	if again, err := h.Open(t.Context(), who.RoleViewer); err != nil || again.Code != s.Code {
 		t.Errorf("opened twice: %+v, %v; must stay %+v", again, err, s)
 	}
 	at := s.Addresses[0]
 	tablet := newBrowser(t)
-	for _, c := range []struct{ method, path, body, to, want string }{
-		{"GET", "", "", "/enter?to=%2F", ""},
-		{"GET", "sessions?student=A", "", "/enter?to=%2Fsessions%3Fstudent%3DA", ""},
-		{"GET", "api/stations", "", "", "network.code-missing"},
-		{"POST", "api/stations/x/end", "{}", "", "network.code-missing"},
-		{"GET", "part.css", "", "", "page /part.css"},
-		{"GET", "enter", "", "", "page /enter"},
-	} {
-		_, to, text := ask(t, tablet, c.method, at+c.path, c.body)
-		if to != c.to || !strings.Contains(text, c.want) {
-			t.Errorf("%s %s without a pass leads to %q and says %q", c.method, c.path, to, text)
-		}
+	if status, _ := ask(t, tablet, "GET", at+"sessions", ""); status != http.StatusUnauthorized {
+		t.Errorf("without a pass: %d", status)
 	}
-	if status, _, _ := ask(t, tablet, "POST", at+"api/enter", "000"); status != http.StatusForbidden {
+	if status, _ := ask(t, tablet, "POST", at+"api/enter", "000"); status != http.StatusForbidden {
 		t.Errorf("a wrong code: %d", status)
 	}
-	if status, _, text := ask(t, tablet, "POST", at+"api/enter", s.Code[:3]+" "+s.Code[3:]); status != http.StatusOK {
+	if status, text := ask(t, tablet, "POST", at+"api/enter", s.Code[:3]+" "+s.Code[3:]); status != http.StatusOK {
 		t.Fatalf("the code: %d, %s", status, text)
 	}
-	if _, _, text := ask(t, tablet, "GET", at+"sessions", ""); text != "page /sessions" {
+	if _, text := ask(t, tablet, "GET", at+"sessions", ""); text != "page /sessions" {
 		t.Errorf("with a pass: %q", text)
 	}
-	if _, _, text := ask(t, newBrowser(t), "GET", h.own+"sessions", ""); text != "page /sessions" {
+	if _, text := ask(t, newBrowser(t), "GET", h.own+"sessions", ""); text != "page /sessions" {
 		t.Errorf("on this machine: %q", text)
 	}
 
@@ -155,14 +149,14 @@ func TestOpenAndClose(t *testing.T) {
 	if _, err := io.Copy(io.Discard, held); err != nil && !strings.Contains(err.Error(), "reset") {
 		t.Error(err)
 	}
-	if status, _, _ := ask(t, tablet, "GET", at, ""); status != 0 {
+	if status, _ := ask(t, tablet, "GET", at, ""); status != 0 {
 		t.Errorf("a closed network answers %d", status)
 	}
-	next, err := h.Open(t.Context())
+	next, err := h.Open(t.Context(), who.RoleViewer)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, to, _ := ask(t, tablet, "GET", next.Addresses[0], ""); to == "" {
+	if status, _ := ask(t, tablet, "GET", next.Addresses[0], ""); status != http.StatusUnauthorized {
 		t.Error("a pass of before lets in after it was closed and opened")
 	}
 }
@@ -170,13 +164,13 @@ func TestOpenAndClose(t *testing.T) {
 // After too many wrong codes the network is closed, and the one who tried is told so.
 func TestClosesItself(t *testing.T) {
 	h := newHouse(t)
-	s, err := h.Open(t.Context())
+	s, err := h.Open(t.Context(), who.RoleViewer)
 	if err != nil {
 		t.Fatal(err)
 	}
 	thief := newBrowser(t)
 	for range MostWrong + 1 {
-		if status, _, text := ask(t, thief, "POST", s.Addresses[0]+"api/enter", "x"); status != http.StatusForbidden {
+		if status, text := ask(t, thief, "POST", s.Addresses[0]+"api/enter", "x"); status != http.StatusForbidden {
 			t.Fatalf("%d %s", status, text)
 		}
 	}
@@ -185,19 +179,45 @@ func TestClosesItself(t *testing.T) {
 	}
 }
 
-// Where the configuration has opened the pages there is nothing to open, and no code.
+// Where the configuration has opened the pages there is nothing to open; whoever comes from elsewhere needs the code.
 func TestAlwaysOpen(t *testing.T) {
 	n := New(Options{
 		Own:     &net.TCPAddr{IP: net.IPv4zero, Port: 7180},
 		Machine: func() []netip.Addr { return []netip.Addr{netip.MustParseAddr("192.168.1.20")} },
+		Secure:  true,
 	})
-	s, err := n.Open(t.Context())
-	if err != nil || !s.Open || !s.Always || s.Code != "" || s.Addresses[0] != "http://192.168.1.20:7180/" {
+	s, err := n.Open(t.Context(), who.RoleStudent)
+	if err != nil || !s.Open || !s.Always || s.Code == "" || s.Role != who.RoleStudent ||
+		s.Addresses[0] != "https://192.168.1.20:7180/" {
 		t.Errorf("%+v, %v", s, err)
 	}
 	r := httptest.NewRequestWithContext(t.Context(), "GET", "/", nil)
-	if n.IsGuest(r) {
-		t.Error("whoever comes by an address of the configuration is asked for a code")
+	for from, guest := range map[string]bool{
+		"192.168.1.30:9": true, "[fe80::1%eth0]:9": true, "": true, "127.0.0.1:9": false, "[::1]:9": false,
+	} {
+		if r.RemoteAddr = from; n.IsGuest(r) != guest {
+			t.Errorf("from %s it is a guest: %v", from, !guest)
+		}
+	}
+	w := httptest.NewRecorder()
+	if err := n.Enter(w, r, s.Code); err != nil {
+		t.Fatal(err)
+	}
+	c := w.Result().Cookies()[0]
+	if c.Name != "__Host-halfturn-pass" || !c.Secure || !c.HttpOnly || c.SameSite != http.SameSiteStrictMode {
+		t.Errorf("the pass is %v", c)
+	}
+	if n.Close(); n.Status().Code != s.Code {
+		t.Error("what the configuration opens is closed")
+	}
+	for range MostWrong + 1 {
+		if err := n.Enter(httptest.NewRecorder(), r, "x"); err == nil {
+			t.Fatal("a wrong code lets in")
+		}
+	}
+	r.AddCookie(c)
+	if _, ok := n.Pass(r); !ok || n.Enter(httptest.NewRecorder(), r, s.Code) == nil {
+		t.Error("after too many wrong codes another device comes in, or one that is there is turned out")
 	}
 }
 
@@ -205,7 +225,7 @@ func TestAlwaysOpen(t *testing.T) {
 func TestNoNetwork(t *testing.T) {
 	own := &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 1}
 	n := New(Options{Own: own, Machine: func() []netip.Addr { return nil }})
-	if s, err := n.Open(t.Context()); err == nil || s.Open {
+	if s, err := n.Open(t.Context(), who.RoleStudent); err == nil || s.Open {
 		t.Errorf("%+v, %v", s, err)
 	}
 }

@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"math/big"
 	"sync"
+
+	"halfturn/coach/who"
 )
 
 // Bounds of what devices can make this package do.
@@ -24,17 +26,18 @@ type passes struct {
 	code  string
 	given map[string]bool
 	wrong int
+	as    who.Role // of those who have a pass
 }
 
 // renew makes a new code and takes all passes back.
-func (p *passes) renew() (code string) {
+func (p *passes) renew(role who.Role) (code string) {
 	n, err := rand.Int(rand.Reader, big.NewInt(1_000_000))
 	if err != nil {
 		panic(err) // documented never to happen
 	}
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.code, p.given, p.wrong = fmt.Sprintf("%0*d", digits, n), map[string]bool{}, 0
+	p.code, p.given, p.wrong, p.as = fmt.Sprintf("%0*d", digits, n), map[string]bool{}, 0, role
 	return p.code
 }
 
@@ -77,9 +80,9 @@ func (p *passes) try(code string) (pass string, a answer) {
 	return pass, letIn
 }
 
-// has reports whether a pass is good.
-func (p *passes) has(pass string) bool {
+// role returns the role of a pass, false for one that is not good.
+func (p *passes) role(pass string) (who.Role, bool) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	return p.given[pass]
+	return p.as, p.given[pass]
 }

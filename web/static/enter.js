@@ -1,7 +1,9 @@
 // The page that asks a device of the network for the code shown at the simulator.
 
-import { text } from './dom.js';
-import { post } from './api.js';
+/** @import { Doors } from './people.d.ts' */
+
+import { call, post } from './api.js';
+import { show, text } from './dom.js';
 import { at, dress } from './page.js';
 import { destination } from './pure/enter.js';
 import { t } from './pure/text.js';
@@ -19,3 +21,9 @@ at('form').addEventListener('submit', async (event) => {
   if (error === '') location.replace(destination(location.search));
   else code.select();
 });
+
+text(at('login'), t('Log in by name instead'));
+/** @type {HTMLAnchorElement} */ (at('login')).search = location.search;
+/** @type {{ value: Doors | null }} */
+const { value } = await call('api/door');
+show(at('login'), value?.users === true);

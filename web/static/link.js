@@ -16,6 +16,9 @@ import { parse } from './pure/parse.js';
 /** The server is only too busy, or wants us back at once (RFC 6455 registry, 1013). */
 const tryAgain = 1013;
 
+/** Whoever watches may not any more: the login has ended (RFC 6455, 7.4.1). */
+const ended = 1008;
+
 export class LiveLink {
   /** @type {LinkHooks} */ #hooks;
   /** @type {WebSocket | null} */ #socket = null;
@@ -88,6 +91,7 @@ export class LiveLink {
   /** @param {CloseEvent} event */
   #lost(event) {
     this.#socket = null;
+    if (event.code === ended) return location.reload(); // which leads to where one logs in
     const wait = event.code === tryAgain ? 50 : backoff(this.#failures++, Math.random());
     if (this.#lostAt === 0) this.#lostAt = Date.now();
     this.#tell('lost', Date.now() + wait, event.reason);

@@ -75,9 +75,11 @@ export interface GuideList {
 /** Whether the pages are open to the local network; the answer to GET and POST /api/network. */
 export interface Network {
   open: boolean;
-  /** By the configuration, without a code. */
+  /** By the configuration. */
   always?: boolean;
   addresses: string[];
-  /** Told to the simulator's own machine alone. */
+  /** What the devices may do. */
+  role?: string;
+  /** Told to its owner alone. */
   code?: string;
 }

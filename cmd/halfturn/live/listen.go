@@ -69,11 +69,14 @@ func connections(c *settings.Config, log zerolog.Logger) int {
 }
 
 // warnOpen logs what it means when others than this machine reach the pages.
-func warnOpen(log zerolog.Logger, a net.Addr) {
+func warnOpen(log zerolog.Logger, a net.Addr, encrypted bool) {
 	if tcp, ok := a.(*net.TCPAddr); ok && tcp.IP.IsLoopback() {
 		return
 	}
-	log.Warn().Stringer("http", a).Msg("the pages are open to the network: whoever reaches this address can choose " +
-		"what is flown, end sessions, and read names, remarks and grades, without a password. Open them only on a " +
-		"network you trust, or serve them at 127.0.0.1 (--http)")
+	log.Warn().Stringer("http", a).Msg("the pages are open to the network: who comes from another machine logs in by " +
+		"name and password (halfturn users add), or types the code that the page Set-up shows on this machine")
+	if !encrypted {
+		log.Warn().Msg("whoever can listen to the network can read passwords and what is shown; halfturn tls init " +
+			"makes what is needed to prevent that")
+	}
 }

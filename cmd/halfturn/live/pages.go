@@ -22,8 +22,12 @@ import (
 )
 
 // openPages makes what answers on the pages' address.
-func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) {
+func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 	cfg := s.options.Config
+	secure, err := certificates(cfg)
+	if err != nil {
+		return err
+	}
 	udp := []string{}
 	for _, a := range s.listener.Addresses() {
 		udp = append(udp, a.String())
@@ -50,9 +54,12 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) {
 		},
 		Show:      s.show,
 		Measuring: &measuring.Measuring{Desk: s.desk, Folder: cfg.OwnCards()},
+		Access:    s.access,
+		TLS:       secure,
 	}, hub, s.desk, reg, s.log)
-	warnOpen(s.log, s.web.Addr())
+	warnOpen(s.log, s.web.Addr(), secure != nil)
 	s.log.Info().Str("pages", s.URL()).Strs("udp", udp).Str("sessions", s.book.Dir()).Msg("listening; Ctrl-C stops")
+	return nil
 }
 
 // loopback is where this program sends to a socket that listens at an address.

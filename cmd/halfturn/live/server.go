@@ -24,6 +24,7 @@ import (
 	"halfturn/coach/command"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/people"
 	"halfturn/coach/session"
 	"halfturn/coach/stations"
 	"halfturn/coach/who"
@@ -31,6 +32,7 @@ import (
 	"halfturn/stream/ingest"
 	"halfturn/stream/phrase"
 	"halfturn/web"
+	"halfturn/web/access"
 	"halfturn/web/desk"
 	"halfturn/web/hub"
 	"halfturn/web/replay"
@@ -73,8 +75,10 @@ type Server struct {
 	replays  *replay.Manager
 	show     *show.Show
 	speaker  *speech.Speaker // nil when nothing is spoken here
-	owned    *lock.Lock      // on the data directory; nil while it is not held
-	lines    lines           // of button boxes
+	people   people.Store
+	access   *access.Access
+	owned    *lock.Lock // on the data directory; nil while it is not held
+	lines    lines      // of button boxes
 }
 
 // Start opens everything that serves; nothing is left open when it fails. A setting that cannot be used is a
@@ -120,6 +124,9 @@ func (s *Server) openBook(ctx context.Context) (err error) {
 	}
 	if err := take.Sweep(ctx, s.book.Dir()); err != nil {
 		s.log.Warn().Err(err).Msg("what an interrupted import left cannot be removed")
+	}
+	if err := s.openPeople(dir); err != nil {
+		return errors.Join(err, s.book.Close())
 	}
 	s.writer = queue.New(s.book, func(err error) {
 		s.log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
@@ -168,7 +175,7 @@ func (s *Server) closeBook() error {
 		s.desk.Close()
 	}
 	s.writer.Close()
-	return errors.Join(s.book.Close(), s.disown())
+	return errors.Join(s.book.Close(), s.people.Close(), s.disown())
 }
 
 // open opens the desk and the sockets.
@@ -207,7 +214,9 @@ func (s *Server) open(ctx context.Context) error {
 		return errors.Join(cfg.BlameListening(err), s.web.Close())
 	}
 	s.desk.Attach(s.listener)
-	s.openPages(hub, reg)
+	if err := s.openPages(hub, reg); err != nil {
+		return errors.Join(err, s.web.Close(), s.listener.Close())
+	}
 	return nil
 }
 
@@ -247,7 +256,11 @@ func (s *Server) URL() string {
 	if a.IP.IsUnspecified() {
 		host = "localhost"
 	}
-	return "http://" + net.JoinHostPort(host, fmt.Sprint(a.Port)) + "/"
+	scheme := "http://"
+	if s.options.Config.TLS.On() {
+		scheme = "https://"
+	}
+	return scheme + net.JoinHostPort(host, fmt.Sprint(a.Port)) + "/"
 }
 
 // Serve answers until the context ends. Then it closes the stations first, so that their last words still reach the
@@ -258,6 +271,7 @@ func (s *Server) Serve(ctx context.Context) error {
 	var wait sync.WaitGroup
 	failed := make(chan error, 1)
 	wait.Go(func() { failed <- s.pages.Serve(pages, s.web) })
+	wait.Go(func() { s.access.Run(pages) })
 	wait.Go(func() { s.lines.run(pages, s.pages.Line, s.log) })
 	if s.speaker != nil {
 		wait.Go(func() { s.speaker.Run(pages) })

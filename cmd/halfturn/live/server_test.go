@@ -179,9 +179,9 @@ func TestWarnOpen(t *testing.T) {
 			t.Fatal(err)
 		}
 		var log bytes.Buffer
-		warnOpen(zerolog.New(&log), a)
+		warnOpen(zerolog.New(&log), a, false)
 		said := log.String()
-		for _, words := range []string{`"level":"warn"`, "without a password", address} {
+		for _, words := range []string{`"level":"warn"`, "halfturn users add", "halfturn tls init", address} {
 			if strings.Contains(said, words) != warned {
 				t.Errorf("%s: the log says %q", address, said)
 			}

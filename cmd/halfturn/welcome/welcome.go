@@ -32,7 +32,7 @@ const patience = time.Second
 func Running(ctx context.Context, address string) bool {
 	ctx, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()
-	r, err := http.NewRequestWithContext(ctx, http.MethodGet, URL(address)+"api/stations", nil)
+	r, err := http.NewRequestWithContext(ctx, http.MethodGet, URL(address)+"api/door", nil)
 	if err != nil {
 		return false
 	}
@@ -42,12 +42,11 @@ func Running(ctx context.Context, address string) bool {
 		return false
 	}
 	defer answer.Body.Close()
-	var list struct {
-		Server string   `json:"server"`
-		Listen []string `json:"listen"`
+	var door struct {
+		Program string `json:"program"`
 	}
-	err = json.NewDecoder(io.LimitReader(answer.Body, 1<<20)).Decode(&list)
-	return err == nil && answer.StatusCode == http.StatusOK && list.Server != "" && list.Listen != nil
+	err = json.NewDecoder(io.LimitReader(answer.Body, 1<<20)).Decode(&door)
+	return err == nil && answer.StatusCode == http.StatusOK && door.Program == "halfturn"
 }
 
 // URL is where a browser on this machine finds the pages of an address.

@@ -32,11 +32,11 @@ func TestRunning(t *testing.T) {
 		body   string
 		want   bool
 	}{
-		{200, `{"version":1,"server":"0.1.0","listen":[],"stations":[]}`, true},
-		{200, `{"version":1}`, false},
-		{200, `{"version":1,"listen":[]}`, false},
+		{200, `{"program":"halfturn","users":false,"code":false}`, true},
+		{200, `{"program":"another"}`, false},
+		{200, `{}`, false},
 		{200, `hello`, false},
-		{404, `{"server":"x","listen":[]}`, false},
+		{404, `{"program":"halfturn"}`, false},
 	} {
 		s := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			w.WriteHeader(c.status)

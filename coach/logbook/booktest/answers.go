@@ -228,6 +228,7 @@ func testListAgainstPlain(t *testing.T, open Opener) {
 				r.Aircraft.Name == f.Filter.Aircraft) &&
 				(f.Filter.Maneuver == "" || r.Maneuvers[0].Name == f.Filter.Maneuver) && (f.Filter.Grade == "" ||
 				r.Grade == f.Filter.Grade) &&
+				(f.Filter.Stations == nil || slices.Contains(f.Filter.Stations, r.Station)) &&
 				(f.Filter.From.IsZero() || !at.Before(f.Filter.From)) && (f.Filter.To.IsZero() ||
 				at.Before(f.Filter.To))
 			if ok && f.Filter.Text == "" {

@@ -95,6 +95,8 @@ var Filters = []struct {
 	{"grade", logbook.Filter{Grade: coach.Good}},
 	{"dates", logbook.Filter{From: Began.AddDate(1, 0, 0), To: Began.AddDate(1, 3, 0)}},
 	{"text", logbook.Filter{Text: "reference poi"}},
+	{"stations", logbook.Filter{Stations: []string{"seat 1", "seat 3", "no such"}}},
+	{"no station", logbook.Filter{Stations: []string{}}},
 	{"everything", logbook.Filter{
 		Flown:    true,
 		Student:  "Student 07",

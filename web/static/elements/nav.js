@@ -1,5 +1,8 @@
 // The links to the pages, the same on each; the attribute page names the current one.
 
+/** @import { Me } from '../people.d.ts' */
+
+import { call, post, shared } from '../api.js';
 import { h } from '../dom.js';
 import { language, t } from '../pure/text.js';
 
@@ -17,12 +20,31 @@ const pages = [
 /** Where the pages lie, also for a page in a folder. */
 const root = new URL('../', import.meta.url);
 
+/** Who is logged in; null where nobody needs to be. It is asked for once. @returns {Promise<Me | null>} */
+async function loggedIn() {
+  if (shared) return null;
+  /** @type {{ value: Me | null }} */
+  const { value } = await call('api/me');
+  return value?.login === true ? value : null;
+}
+
+/** Ends the login, and goes to where one begins. */
+async function logOut() {
+  await post('api/logout', {});
+  location.assign(new URL('login', root).href);
+}
+
 export class Nav extends HTMLElement {
   #built = '';
+  /** @type {Me | null} */ #me = null;
   /** Of a page's address, after the ?. @type {Record<string, string>} */ #queries = {};
 
   connectedCallback() {
     this.update();
+    void loggedIn().then((me) => {
+      this.#me = me;
+      if (me !== null) this.update();
+    });
   }
 
   /**
@@ -31,7 +53,7 @@ export class Nav extends HTMLElement {
    */
   update(queries = this.#queries) {
     this.#queries = queries;
-    const key = language() + JSON.stringify(queries);
+    const key = language() + JSON.stringify(queries) + (this.#me?.name ?? '');
     if (this.#built === key) return;
     this.#built = key;
     const here = this.getAttribute('page');
@@ -41,9 +63,19 @@ export class Nav extends HTMLElement {
       const current = page === here ? { 'aria-current': 'page' } : {};
       return h('li', {}, h('a', { href: url.href, 'data-words': t(title), ...current }, t(title)));
     });
+    if (this.#me !== null) links.push(this.#self(this.#me, here));
     const focused = [...this.querySelectorAll('a')].findIndex((a) => a === document.activeElement);
     this.replaceChildren(h('nav', { 'aria-label': t('Pages') }, h('ul', {}, ...links)));
     if (focused >= 0) this.querySelectorAll('a')[focused]?.focus();
+  }
+
+  /** Who is logged in, and the way out. @param {Me} me @param {string | null} here */
+  #self(me, here) {
+    const out = h('button', { type: 'button' }, t('Log out'));
+    out.addEventListener('click', () => void logOut());
+    const current = here === 'people' ? { 'aria-current': 'page' } : {};
+    const own = h('a', { href: new URL('people', root).href, 'data-words': me.name, ...current }, me.name);
+    return h('li', { class: 'me' }, own, out);
   }
 }
 

@@ -13,6 +13,8 @@ export class NetworkCard extends HTMLElement {
   #code = h('p', { class: 'code' });
   #open = h('button', { type: 'button', id: 'network-open' });
   #sure = h('p', { class: 'soft' });
+  #role = h('select', {});
+  #roles = h('label', { class: 'roles', hidden: '' });
   #error = h('p', { role: 'alert' });
   #asked = false;
   /** @type {Network | null} */ #state = null;
@@ -20,7 +22,7 @@ export class NetworkCard extends HTMLElement {
 
   connectedCallback() {
     const head = h('div', { class: 'network-head' }, this.#words, wayPicture('tablet'));
-    this.append(head, this.#ways, this.#code, this.#sure, this.#open, this.#error);
+    this.append(head, this.#ways, this.#code, this.#sure, this.#roles, this.#open, this.#error);
     this.#open.addEventListener('click', () => void this.#press());
     void this.refresh();
   }
@@ -40,7 +42,7 @@ export class NetworkCard extends HTMLElement {
     }
     this.#asked = false;
     /** @type {{ value: Network | null, error: string }} */
-    const { value, error } = await post('api/network', { open: !open });
+    const { value, error } = await post('api/network', { open: !open, role: this.#role.value });
     text(this.#error, error);
     if (value === null) return this.#name();
     this.#draw(value);
@@ -69,6 +71,16 @@ export class NetworkCard extends HTMLElement {
     this.#name();
   }
 
+  /** What devices may do, while it is asked whether to let them in. */
+  #offer() {
+    const chosen = this.#role.value || 'student';
+    const roles = { student: t('fly: choose, mark, end'), viewer: t('only watch'), instructor: t('instruct') };
+    this.#role.replaceChildren(...Object.entries(roles).map(([value, words]) => h('option', { value }, words)));
+    this.#role.value = chosen;
+    this.#roles.replaceChildren(t('What they may do: '), this.#role);
+    show(this.#roles, this.#asked);
+  }
+
   /** Puts the words of the button in. */
   #name() {
     const n = this.#state;
@@ -78,10 +90,11 @@ export class NetworkCard extends HTMLElement {
       n?.open ? t('Close it again') : this.#asked ? t('Yes, open it to the network') : t('Use a tablet or a phone'),
     );
     show(this.#sure, this.#asked || n?.always === true);
+    this.#offer();
     text(
       this.#sure,
       n?.always
-        ? t('The configuration opens the pages to the network, without a code. Do so only in a network you trust.')
+        ? t('The configuration opens the pages to the network. Do so only in a network you trust.')
         : t(
           'Everybody in your network who has the code can then see and steer this page. Open it only in a network ' +
             'you trust.',

@@ -19,6 +19,7 @@ import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
 import { measure } from './de/measure.js';
 import { panel } from './de/panel.js';
+import { people } from './de/people.js';
 import { plan } from './de/plan.js';
 import { printed } from './de/print.js';
 import { spoken } from './de/said.js';
@@ -29,7 +30,7 @@ import { terms } from './de/terms.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed, terms];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];

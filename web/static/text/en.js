@@ -1022,6 +1022,18 @@ export const en = {
     'the code was wrong too often, so the network is closed; open it again at the simulator, on the page Set-up',
   'network.devices':
     '{most} devices are there already; close the network and open it again',
+  'login.wrong':
+    'name or password is wrong; try again, or ask for a new password',
+  'login.too-often':
+    'that was wrong too often; try again in {wait}',
+  'login.link':
+    'this link is not known, or has ended; ask for another one',
+  'login.no-password':
+    'only somebody who is logged in by name has a password',
+  'login.password-length':
+    'a password has between {least} and {most} letters',
+  'login.owner-first':
+    'the first user must be an owner, so that somebody can manage the others',
   'logbook.none':
     'this server keeps no logbook',
   'recordings.none':

@@ -18,6 +18,7 @@ import { grade } from './es/grade.js';
 import { guides } from './es/guides.js';
 import { measure } from './es/measure.js';
 import { panel } from './es/panel.js';
+import { people } from './es/people.js';
 import { plan } from './es/plan.js';
 import { printed } from './es/print.js';
 import { spoken } from './es/said.js';
@@ -28,7 +29,7 @@ import { terms } from './es/terms.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed, terms];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];

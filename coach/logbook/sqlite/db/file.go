@@ -9,6 +9,7 @@ import (
 
 // A File is an open database: one connection that writes, a few that read.
 type File struct {
+	Schema
 	Name  string
 	Write *sql.DB // nil when the file is open for reading only
 	Read  *sql.DB
@@ -18,10 +19,13 @@ type File struct {
 // readers is how many queries run at once.
 const readers = 4
 
+// Open opens a logbook for writing, and creates one that does not exist; see [Schema.Open].
+func Open(name string, check bool) (*File, error) { return Logbook().Open(name, check) }
+
 // Open opens a file for writing, and creates one that does not exist. With check, a file that was not closed properly
 // is read through for damage. A failure of the database is a *logbook.Failure.
-func Open(name string, check bool) (*File, error) {
-	d := &File{Name: name}
+func (s Schema) Open(name string, check bool) (*File, error) {
+	d := &File{Schema: s, Name: name}
 	crashed := false
 	if info, err := os.Stat(name + "-wal"); err == nil {
 		crashed = info.Size() > 0
@@ -50,18 +54,18 @@ func (d *File) connect() (err error) {
 	}
 	d.Read.SetMaxOpenConns(readers)
 	d.Read.SetMaxIdleConns(readers)
-	names, err := shapes()
+	names, err := d.shapes()
 	d.Shape = len(names)
 	return errors.Join(err, d.Read.Ping())
 }
 
-// OpenReadOnly opens a file that must not be changed, or that lies where nothing can be written. The error is
+// OpenReadOnly opens a logbook that must not be changed, or that lies where nothing can be written. The error is
 // os.ErrNotExist when there is no file.
 func OpenReadOnly(name string) (*File, error) {
 	if _, err := os.Stat(name); err != nil {
 		return nil, err
 	}
-	d := &File{Name: name}
+	d := &File{Schema: Logbook(), Name: name}
 	var failed error
 	// A journal cannot be opened where nothing can be written.
 	for _, more := range [][]string{{"mode", "ro"}, {"mode", "ro", "immutable", "1"}} {

@@ -10,6 +10,26 @@ import (
 // ApplicationID marks the file as a logbook: "HTLB".
 const ApplicationID = 0x48544c42
 
+// A Schema says what a database is, and how a file is brought to its newest shape.
+type Schema struct {
+	Of     string // what a failure calls it: "the logbook"
+	ID     int    // the application id in the file
+	Mend   string // what to do about a damaged file; it continues "it is damaged: "
+	Steps  fs.FS  // migrations/0001.sql and so on
+	Finish map[string]func(*sql.Tx) error
+}
+
+// Logbook is the schema of the logbook.
+func Logbook() Schema {
+	return Schema{
+		Of:     "the logbook",
+		ID:     ApplicationID,
+		Mend:   "halfturn sessions rebuild rebuilds it from the session folders",
+		Steps:  migrations,
+		Finish: completions,
+	}
+}
+
 // The shape of the database, step by step: a file is brought from the version it has to the last.
 //
 //go:embed migrations/*.sql
@@ -44,13 +64,13 @@ func (d *File) version(db *sql.DB) (n int, err error) {
 			return 0, err
 		}
 	}
-	newest, err := shapes()
+	newest, err := d.shapes()
 	switch {
 	case err != nil:
 		return 0, err
 	case n == 0 && tables == 0 && app == 0:
 		return 0, nil
-	case app != ApplicationID:
+	case app != d.ID:
 		return 0, &foreignError{fmt.Sprintf("%s is a database of another program: "+
 			"move it away, or choose another directory with --data", d.Name)}
 	case n > len(newest):
@@ -66,11 +86,11 @@ type foreignError struct{ words string }
 
 func (e *foreignError) Error() string { return e.words }
 
-func shapes() ([]string, error) { return fs.Glob(migrations, "migrations/*.sql") }
+func (s Schema) shapes() ([]string, error) { return fs.Glob(s.Steps, "migrations/*.sql") }
 
 // migrate brings the file to the newest shape, each step whole or not at all.
 func (d *File) migrate() error {
-	names, err := shapes()
+	names, err := d.shapes()
 	if err != nil {
 		return err
 	}
@@ -87,20 +107,20 @@ func (d *File) migrate() error {
 		return err
 	}
 	for _, name := range names[min(n, len(names)):] {
-		step, err := migrations.ReadFile(name)
+		step, err := fs.ReadFile(d.Steps, name)
 		if err != nil {
 			return err
 		}
 		if _, err := tx.Exec(string(step)); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
-		if complete := completions[name]; complete != nil {
+		if complete := d.Finish[name]; complete != nil {
 			if err := complete(tx); err != nil {
 				return fmt.Errorf("%s: %w", name, err)
 			}
 		}
 	}
-	if _, err := tx.Exec(fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", ApplicationID,
+	if _, err := tx.Exec(fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", d.ID,
 		len(names))); err != nil {
 		return err
 	}

@@ -53,16 +53,11 @@ var meanings = map[int]string{
 		"make it writable, or choose another directory with --data",
 	lib.SQLITE_CANTOPEN: "it cannot be opened: " +
 		"see that the directory is there and can be written, or choose another with --data",
-	lib.SQLITE_BUSY:    busy,
-	lib.SQLITE_LOCKED:  busy,
-	lib.SQLITE_CORRUPT: broken,
-	lib.SQLITE_NOTADB:  broken,
+	lib.SQLITE_BUSY:   busy,
+	lib.SQLITE_LOCKED: busy,
 }
 
-const (
-	busy   = "another program has been writing to it for longer than ten seconds: try again when it is done"
-	broken = "it is damaged: halfturn sessions rebuild rebuilds it from the session folders"
-)
+const busy = "another program has been writing to it for longer than ten seconds: try again when it is done"
 
 // Plainly says what a failure of the database means, and what to do. Other errors stay as they are.
 func (d *File) Plainly(err error) error {
@@ -75,12 +70,12 @@ func (d *File) Plainly(err error) error {
 	case c == lib.SQLITE_IOERR:
 		what = "the disk does not read or write (" + err.Error() + "): see to the disk"
 	case Damaged(err):
-		what = broken
+		what = "it is damaged: " + d.Mend
 	case what == "":
 		return err
 	}
 	return &logbook.Failure{
-		Words:      fmt.Sprintf("the logbook %s: %s", d.Name, what),
+		Words:      fmt.Sprintf("%s %s: %s", d.Of, d.Name, what),
 		Err:        err,
 		Damaged:    Damaged(err),
 		Unwritable: c == lib.SQLITE_READONLY || c == lib.SQLITE_FULL,
@@ -91,7 +86,7 @@ func (d *File) Plainly(err error) error {
 // Change makes a change, whole or not at all.
 func (d *File) Change(f func(*sql.Tx) error) error {
 	if d.Write == nil {
-		return &logbook.Failure{Words: "the logbook " + d.Name + " was opened to be read only"}
+		return &logbook.Failure{Words: d.Of + " " + d.Name + " was opened to be read only"}
 	}
 	tx, err := d.Write.Begin()
 	if err != nil {

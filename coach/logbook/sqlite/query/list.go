@@ -40,6 +40,10 @@ func (b Questions) where(f *logbook.Filter) *where {
 	} else if f.Student != "" {
 		w.and("s.student = (SELECT key FROM students WHERE fold = ?)", names.Key(f.Student))
 	}
+	if f.Stations != nil {
+		names, _ := json.Marshal(f.Stations) // of texts
+		w.and("s.station IN (SELECT value FROM json_each(?))", string(names))
+	}
 	if f.Aircraft != "" {
 		w.and("s.aircraft = ?", f.Aircraft)
 	}

@@ -30,6 +30,13 @@ export const answers = {
   'act.nobody': 'noch niemand wurde genannt; auf der Anzeige nennen, wer fliegt',
   'station.unknown': 'es gibt keinen Platz {name}; GET /api/stations nennt alle',
 
+  'login.wrong': 'Name oder Passwort ist falsch; noch einmal versuchen, oder ein neues Passwort geben lassen',
+  'login.too-often': 'das war zu oft falsch; in {wait} wieder versuchen',
+  'login.link': 'dieser Link ist nicht bekannt oder beendet; um einen anderen bitten',
+  'login.no-password': 'ein Passwort hat nur, wer mit Namen angemeldet ist',
+  'login.password-length': 'ein Passwort hat zwischen {least} und {most} Zeichen',
+  'login.owner-first': 'der erste Benutzer muss Eigentümer sein, damit jemand die anderen verwalten kann',
+
   'logbook.none': 'dieser Server führt kein Flugbuch',
   'recordings.none': 'dieser Server bewahrt keine Aufnahmen auf; mit eingeschalteter Aufnahme starten',
   'logbook.not-there': '{what}; GET /api/sessions nennt alle',

@@ -85,8 +85,8 @@ export const setup = {
   'Close it again': 'Wieder schließen',
   'Yes, open it to the network': 'Ja, ins Netz öffnen',
   'Use a tablet or a phone': 'Tablet oder Telefon verwenden',
-  'The configuration opens the pages to the network, without a code. Do so only in a network you trust.':
-    'Die Konfiguration öffnet die Seiten ins Netz, ohne Code. Nur in einem Netz, dem man vertraut.',
+  'The configuration opens the pages to the network. Do so only in a network you trust.':
+    'Die Konfiguration öffnet die Seiten ins Netz. Nur in einem Netz, dem man vertraut.',
   ['Everybody in your network who has the code can then see and steer this page. Open it only in a network you ' +
     'trust.']:
     'Wer im Netz den Code hat, kann dann diese Seite sehen und bedienen. Nur in einem Netz öffnen, dem man vertraut.',

@@ -28,6 +28,13 @@ export const answers = {
   'act.nobody': 'aún no se ha nombrado a nadie; di en el panel quién vuela',
   'station.unknown': 'no hay ningún puesto {name}; GET /api/stations da los que hay',
 
+  'login.wrong': 'el nombre o la contraseña no es correcto; inténtalo otra vez o pide una contraseña nueva',
+  'login.too-often': 'demasiados intentos fallidos; inténtalo de nuevo dentro de {wait}',
+  'login.link': 'este enlace no se conoce o ha terminado; pide otro',
+  'login.no-password': 'solo tiene contraseña quien ha iniciado sesión con su nombre',
+  'login.password-length': 'una contraseña tiene entre {least} y {most} caracteres',
+  'login.owner-first': 'el primer usuario debe ser propietario, para que alguien pueda administrar a los demás',
+
   'logbook.none': 'este servidor no lleva libro de vuelo',
   'recordings.none': 'este servidor no guarda grabaciones; arráncalo con la grabación activada',
   'logbook.not-there': '{what}; GET /api/sessions da las que hay',

@@ -84,8 +84,8 @@ export const setup = {
   'Close it again': 'Cerrarla de nuevo',
   'Yes, open it to the network': 'Sí, abrirla a la red',
   'Use a tablet or a phone': 'Usar una tableta o un teléfono',
-  'The configuration opens the pages to the network, without a code. Do so only in a network you trust.':
-    'La configuración abre las páginas a la red, sin código. Hazlo solo en una red de confianza.',
+  'The configuration opens the pages to the network. Do so only in a network you trust.':
+    'La configuración abre las páginas a la red. Hazlo solo en una red de confianza.',
   ['Everybody in your network who has the code can then see and steer this page. Open it only in a network you ' +
     'trust.']:
     'Quien tenga el código en tu red puede ver y manejar esta página. Ábrela solo en una red de confianza.',

@@ -1,0 +1,46 @@
+package live
+
+import (
+	"crypto/tls"
+	"fmt"
+	"path/filepath"
+
+	"halfturn/coach/people/sqlite"
+	"halfturn/configs/settings"
+	"halfturn/web/access"
+)
+
+// PeopleFile is the file of a data directory that holds who may use Halfturn.
+const PeopleFile = "people.db"
+
+// openPeople opens the list of people, and makes what lets them in.
+func (s *Server) openPeople(dir string) (err error) {
+	if s.people, err = sqlite.Open(filepath.Join(dir, PeopleFile)); err != nil {
+		return err
+	}
+	cfg := s.options.Config
+	s.access = access.New(access.Config{
+		Store: s.people,
+		Home:  cfg.Access.HomeIsOwner,
+		TLS:   cfg.TLS.On(),
+		Log:   s.log,
+	})
+	return nil
+}
+
+// certificates are those of the configuration; nil where there are none.
+func certificates(cfg *settings.Config) (*tls.Config, error) {
+	if !cfg.TLS.On() {
+		return nil, nil
+	}
+	pair, err := tls.LoadX509KeyPair(cfg.TLS.Certificate, cfg.TLS.Key)
+	if err != nil {
+		return nil, settings.NewError(cfg.Blame("tls.certificate",
+			fmt.Errorf("the certificate and its key cannot be used: %w", err)))
+	}
+	return &tls.Config{
+		Certificates: []tls.Certificate{pair},
+		MinVersion:   tls.VersionTLS12,
+		NextProtos:   []string{"http/1.1"}, // the live socket needs a connection of its own
+	}, nil
+}

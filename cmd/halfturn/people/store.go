@@ -1,0 +1,94 @@
+// Package people holds the commands for those who may use Halfturn: users, stations with keys, links of guests. They
+// work on the data directory, also while a server runs, which notices within seconds. Whoever can write there is the
+// owner.
+package people
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/live"
+	"halfturn/coach/people"
+	"halfturn/coach/people/sqlite"
+	"halfturn/coach/who"
+)
+
+// flags find the data directory and set the format of the output.
+type flags struct {
+	Config string `help:"Configuration file; HALFTURN_CONFIG names one too." placeholder:"FILE" type:"path"`
+	Data   string `help:"Data directory." placeholder:"DIR" type:"path"`
+	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
+}
+
+// with opens the list of people for something.
+func (f *flags) with(s base.Streams, do func(people.Store) error) error {
+	cfg, err := base.Load(&base.Flags{Config: f.Config}, s.Env)
+	if err != nil {
+		return err
+	}
+	dir, err := base.DataDir(cfg, f.Data)
+	if err != nil {
+		return err
+	}
+	if err := makeDir(dir); err != nil {
+		return err
+	}
+	store, err := sqlite.Open(filepath.Join(dir, live.PeopleFile))
+	if err != nil {
+		return err
+	}
+	return errors.Join(do(store), store.Close())
+}
+
+// print prints a value as JSON, or what text writes.
+func (f *flags) print(w io.Writer, v any, text func(io.Writer) error) error {
+	if f.Format == "json" {
+		return base.Indented(w, v)
+	}
+	return text(w)
+}
+
+// line prints a sentence.
+func line(format string, args ...any) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := fmt.Fprintf(w, format+"\n", args...)
+		return err
+	}
+}
+
+// note notes what the owner did by a command.
+func note(store people.Store, what, on string) error {
+	return store.Note(people.Entry{At: time.Now(), By: who.Owner(), What: what, On: on})
+}
+
+// userNamed looks a user up by name.
+func userNamed(ctx context.Context, store people.Store, name string) (people.User, error) {
+	u, _, err := store.UserNamed(ctx, name)
+	return u, err
+}
+
+// day is a time as the tables have it, in the local zone.
+func day(t time.Time) string {
+	if t.IsZero() {
+		return "never"
+	}
+	return t.Local().Format("2006-01-02 15:04")
+}
+
+// where says in words which stations a user has to do with.
+func where(u people.User) string {
+	parts := append([]string{}, u.Stations...)
+	if u.Group != "" {
+		parts = append(parts, "group "+u.Group)
+	}
+	if len(parts) == 0 {
+		return "all stations"
+	}
+	return strings.Join(parts, ", ")
+}
