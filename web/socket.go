@@ -3,12 +3,14 @@ package web
 import (
 	"net/http"
 
+	"halfturn/coach/message"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 	"halfturn/web/hub"
 )
 
-// live serves GET /live[?station=NAME][&since=SEQ[&run=RUN]]: the messages of one station.
+// live serves GET /live[?station=NAME][&since=SEQ[&run=RUN]]: the messages of one station; and with ?wall=1, in place of
+// station, what changes at all stations that the viewer may see, since then being the mark of the last wall.
 // With since, a viewer that has the events up to that number gets those it missed and no
 // hello, where they are still known and run, the one its hello told, is still the same.
 func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
@@ -16,6 +18,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return guard.Misuse(http.StatusBadRequest, err.Error())
 	}
+	want.Sees = s.sees(r)
 	v, ok := s.hub.Join(want, s.cfg.MaxViewers)
 	if !ok {
 		return &guard.Problem{
@@ -33,3 +36,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	s.log.Debug().Str("remote", r.RemoteAddr).Msg("viewer left")
 	return nil
 }
+
+// sees tells which stations whoever asks may see on the wall; nil is all of them. This is the only place where the
+// wall's stations are chosen.
+func (s *Server) sees(*http.Request) func(*message.Station) bool { return nil }

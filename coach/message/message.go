@@ -29,6 +29,7 @@ const (
 	TypeSeries  Type = "series"  // a Series, at its end
 	TypeSession Type = "session" // a session began or ended: a Session
 	TypeAct     Type = "act"     // an act for the pages of the station: an Act
+	TypeWall    Type = "wall"    // what changed at many stations, for a wall of them: a Wall
 )
 
 // A Body is what a message says. The set is closed: its types are those of this package.
@@ -47,6 +48,7 @@ var kinds = map[Type]func([]byte) (Body, error){
 	TypeSeries:  decoder(func() Series { return Series{new(coach.Series)} }),
 	TypeSession: decoder(func() *Session { return new(Session) }),
 	TypeAct:     decoder(func() *Act { return new(Act) }),
+	TypeWall:    decoder(func() *Wall { return new(Wall) }),
 }
 
 // decoder decodes into an empty body.

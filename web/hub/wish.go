@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"net/url"
 	"strconv"
+
+	"halfturn/coach/message"
 )
 
 // A Wish is the query of a viewer.
@@ -12,11 +14,15 @@ type Wish struct {
 	Resume  bool
 	Since   uint64 // the last event it has, when it resumes
 	Run     string // the numbering that is of, "" when not known
+	Wall    bool   // all stations at once; Since is then the mark it has
+
+	// Sees reports whether the viewer may see a station on the wall; nil is all. It is asked before every message.
+	Sees func(*message.Station) bool
 }
 
 // WishOf reads the query of a viewer. The error is for the author of a client.
 func WishOf(q url.Values) (Wish, error) {
-	want := Wish{Station: q.Get("station"), Run: q.Get("run")}
+	want := Wish{Station: q.Get("station"), Run: q.Get("run"), Wall: q.Get("wall") == "1"}
 	since := q.Get("since")
 	if since == "" {
 		return want, nil
