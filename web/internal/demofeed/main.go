@@ -2,6 +2,7 @@
 // input, for the checks of the pages. It is no part of Halfturn.
 //
 //	station [NAME]    a station comes, with a plan, in level flight
+//	student NAME      somebody flies the station
 //	level [ready]     a frame of level flight
 //	keep [ready]      level flight on and on, twice a second, until the next step
 //	fly FROM TO       a leg's frames, a degree each, with what is said between
@@ -161,6 +162,8 @@ func (p *player) do(words []string) error {
 		p.event(feed.Plan())
 		p.event(message.Phase{Phase: &coach.Phase{Time: p.now, Phase: "set-up"}})
 		p.level(false)
+	case "student":
+		p.station("live", func(s *message.Station) { s.Student = strings.Join(args, " ") })
 	case "level":
 		p.level(len(args) > 0)
 	case "keep":

@@ -122,7 +122,9 @@ function markWords(tile) {
   const { last, plan } = tile;
   if (!flown(tile) && last) {
     if (last.outcome !== 'finished') return { verdict: '', mark: '' };
-    const points = last.verdict === 'not-measured' ? '' : t('{n} of 100', { n: number(last.score) });
+    const n = number(last.score);
+    const points = tile.stage?.state === 'set-up' ? t('last {n} of 100', { n }) : t('{n} of 100', { n });
+    if (last.verdict === 'not-measured') return { verdict: last.verdict, mark: verdictWords(last.verdict) };
     return { verdict: last.verdict, mark: points };
   }
   const [turn, verdict] = [...tile.marks].sort(([a], [b]) => a - b).at(-1) ?? [];

@@ -78,6 +78,7 @@ function changedTile(before, sheet, now) {
   }
   for (const callout of sheet.said ?? []) takeCallout(tile, callout, now);
   if (sheet.now) takeNow(tile, sheet.now);
+  if (sheet.ticks) tile.ticks = sheet.ticks;
   return tile;
 }
 
