@@ -4,21 +4,26 @@ import (
 	"net/http"
 
 	"halfturn/coach/message"
+	"halfturn/coach/permit"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 	"halfturn/web/hub"
 )
 
-// live serves GET /live[?station=NAME][&since=SEQ[&run=RUN]]: the messages of one station; and with ?wall=1, in place of
-// station, what changes at all stations that the viewer may see, since then being the mark of the last wall.
-// With since, a viewer that has the events up to that number gets those it missed and no
-// hello, where they are still known and run, the one its hello told, is still the same.
+// live serves GET /live[?station=NAME][&since=SEQ[&run=RUN]]: the messages of one station. With since, a viewer that has
+// the events up to that number gets those it missed and no hello, where they are still known and run, the one its hello
+// told, is still the same. With wall=1 in place of a station it is told what changes at all stations that it may see;
+// since is then the mark of the last wall.
 func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	want, err := hub.WishOf(r.URL.Query())
 	if err != nil {
 		return guard.Misuse(http.StatusBadRequest, err.Error())
 	}
-	want.Sees = s.sees(r)
+	if want.Wall {
+		want.Sees = sees(callerOf(r))
+	} else if err := s.may(r, permit.Watch, want.Station); err != nil {
+		return err
+	}
 	v, ok := s.hub.Join(want, s.cfg.MaxViewers)
 	if !ok {
 		return &guard.Problem{
@@ -37,6 +42,11 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-// sees tells which stations whoever asks may see on the wall; nil is all of them. This is the only place where the
-// wall's stations are chosen.
-func (s *Server) sees(*http.Request) func(*message.Station) bool { return nil }
+// sees tells which stations somebody may see on the wall; nil is all of them. This is the only place where the wall's
+// stations are chosen.
+func sees(c permit.Caller) func(*message.Station) bool {
+	if c.Everywhere(permit.Watch) {
+		return nil
+	}
+	return func(at *message.Station) bool { return c.MayAt(permit.Watch, at.Name) }
+}

@@ -71,6 +71,7 @@ func (b *board) note(w *wall, body message.Body) {
 		b.touch(w, partInfo)
 	case message.Leg:
 		b.touch(w, partLast)
+		b.touch(w, partTrace) // with all its points, and not those of the moments that were sent
 	case message.Callout:
 		b.said(w, x.Callout)
 	}

@@ -40,6 +40,8 @@ export interface SheetWords {
   /** The large one is the turn angle of now. */
   turning: boolean;
   verdict: Verdict | '';
+  /** The checkpoint of the verdict, '' for the leg. */
+  post: string;
   mark: string;
   box: string;
   boxKind: 'safety' | 'said' | 'idle';

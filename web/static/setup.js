@@ -232,6 +232,7 @@ async function run() {
 dress('Set-up');
 text(at('heard-title'), t('What arrives'));
 text(at('network-title'), t('A tablet beside it'));
+text(at('to-desk'), t('Several simulators? The desk shows them all on one page.'));
 text(at('find-title'), t('Find a simulator'));
 at('simulators').append(simulators, channels);
 at('where').append(simulators.where);

@@ -123,7 +123,7 @@ test('the words of a sheet, from the first datum to the verdict', () => {
     ['in a leg', [flying], { large: '5°', turning: true, phase: 'over the top, to the right', off: false }],
     ['too steep', [{ ...flying, now: { turn: 90, lanes: [107, 3, 90, 500] } }], { phase: '22° too steep', off: true }],
     ['a checkpoint', [flying, { said: [callout('after', 'bank-at-45', 'More bank', { tone: 'missed', turn: 46 })] }],
-      { verdict: 'missed', mark: '45° missed', box: 'More bank', boxKind: 'said' }],
+      { verdict: 'missed', post: '45°', mark: 'missed', box: 'More bank', boxKind: 'said' }],
     ['between legs', [flying, { stage: after, last: leg }],
       { large: 'Near', verdict: 'near', mark: '71 of 100', phase: 'between legs, 1 of 2' }],
     ['ready again', [flying, { stage: { ...after, state: 'set-up', ready: true }, last: leg }],

@@ -92,12 +92,14 @@ export class Board extends HTMLElement {
       this.#aged = now;
       for (const name of this.#sheets.keys()) this.#stale.add(name);
     }
+    const compact = this.#list.dataset['size'] === 'compact';
+    const is = (/** @type {string} */ name) => ({ open: name === this.#open, heard: heard(name), compact });
     for (const name of this.#stale) {
       if (!this.#seen.has(name)) continue; // drawn when it comes into view
       this.#stale.delete(name);
       const tile = wall.tiles.get(name);
       const sheet = this.#sheets.get(name);
-      if (tile && sheet) sheet.draw(tile, now, wall.ahead, { open: name === this.#open, heard: heard(name) });
+      if (tile && sheet) sheet.draw(tile, now, wall.ahead, is(name));
     }
   }
 
@@ -157,12 +159,13 @@ export class Board extends HTMLElement {
   #fit() {
     const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
     // where the page itself scrolls, the board is as tall as its sheets
-    const tall = getComputedStyle(this).overflowY === 'auto' ? this.clientHeight : innerHeight * 0.85;
+    const tall = getComputedStyle(this).overflowY === 'auto' ? this.clientHeight - 6 : innerHeight * 0.85;
     const room = { wide: this.clientWidth / rem, tall: tall / rem };
     if (room.wide === 0) return;
     const { size, columns, tall: each } = fit(room.wide, room.tall, Math.max(1, this.#sheets.size));
     this.#columns = columns;
     attr(this.#list, 'data-size', size);
+    for (const name of this.#sheets.keys()) this.#stale.add(name);
     this.#list.style.setProperty('--columns', String(columns));
     this.#list.style.setProperty('--tall', `${each}rem`);
   }

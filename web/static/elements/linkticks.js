@@ -6,7 +6,7 @@ import { inks } from './inks.js';
 
 /** Of a tick and to the next one, CSS pixels. */
 const wide = 2;
-const step = 3.5;
+const step = 3;
 const tall = 11;
 
 export class LinkTicks {

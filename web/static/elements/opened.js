@@ -65,8 +65,8 @@ export class OpenedStation extends HTMLElement {
     this.append(
       h('div', { class: 'opened-head' }, this.#name, this.#full, this.#close), this.#sub, this.#link,
       this.#ribbon, this.#verdict, this.#box, this.#margins,
-      h('div', { class: 'opened-hand' }, this.#say, this.#moments, this.#orders, this.#sound),
-      h('div', { class: 'opened-stop' }, this.#stop, this.#stopError),
+      this.#orders, this.#sound,
+      h('div', { class: 'opened-hand' }, this.#say, this.#moments, this.#stop, this.#stopError),
     );
     this.#close.addEventListener('click', () => this.dispatchEvent(new Event('shut')));
     this.#sound.addEventListener('click', () => this.onsound());

@@ -21,6 +21,7 @@ export class WallSheet {
   #large = h('span', { class: 'sheet-large' });
   #small = h('span', { class: 'sheet-small' });
   #mark = h('span', { class: 'sheet-mark' });
+  #post = h('span', { class: 'sheet-post' });
   #markWords = h('span');
   #box = h('span', { class: 'sheet-box' });
   #link = h('span', { class: 'sheet-link' });
@@ -62,7 +63,8 @@ export class WallSheet {
 
   /**
    * @param {Tile} tile @param {number} now ms since 1970 @param {number} ahead of the server’s clock, ms
-   * @param {{ open: boolean, heard: string }} is heard: the words for a station whose sound is on, else ''
+   * @param {{ open: boolean, heard: string, compact: boolean }} is heard: the words for a station whose sound is on,
+   *   else ''; compact: there is one line for what is off and what is said
    */
   draw(tile, now, ahead, is) {
     const words = sheetWords(tile, now, ahead);
@@ -76,12 +78,14 @@ export class WallSheet {
     text(this.#small, words.small);
     if (this.#verdict !== words.verdict) {
       this.#verdict = words.verdict;
-      this.#mark.replaceChildren(...(words.verdict === '' ? [] : [mark(words.verdict)]), this.#markWords);
+      this.#mark.replaceChildren(...(words.verdict === '' ? [] : [mark(words.verdict)]), this.#post, this.#markWords);
     }
+    text(this.#post, words.post);
     text(this.#markWords, words.mark);
     attr(this.#mark, 'data-verdict', words.verdict);
-    text(this.#box, words.box);
-    attr(this.#box, 'data-kind', words.boxKind);
+    const off = is.compact && words.off && words.boxKind !== 'safety';
+    text(this.#box, off ? words.phase : words.box);
+    attr(this.#box, 'data-kind', off ? 'said' : words.boxKind);
     text(this.#link, words.link);
     text(this.#hears, is.heard);
     show(this.#hears, is.heard !== '');

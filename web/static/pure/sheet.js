@@ -57,7 +57,7 @@ export function sheetNames(tile) {
  * @returns {SheetWords}
  */
 export function sheetWords(tile, now, ahead) {
-  const is = flown(tile) ? wrong(tile) : null;
+  const is = flown(tile) && tile.info?.link === 'live' ? wrong(tile) : null;
   const fault = is && is.named !== '' ? faultOf(tile, is) : '';
   return {
     phase: fault || phaseWords(tile),
@@ -117,20 +117,24 @@ function ageWords(ms) {
   return s < 120 ? `${number(s)}\u202fs` : `${number(Math.floor(s / 60))}\u202fmin`;
 }
 
-/** The last checkpoint with its mark; after a leg its points. @param {Tile} tile @returns {Pick<SheetWords, 'verdict' | 'mark'>} */
+/**
+ * The last checkpoint with its mark; after a leg its points.
+ * @param {Tile} tile
+ * @returns {Pick<SheetWords, 'verdict' | 'post' | 'mark'>}
+ */
 function markWords(tile) {
   const { last, plan } = tile;
   if (!flown(tile) && last) {
-    if (last.outcome !== 'finished') return { verdict: '', mark: '' };
+    if (last.outcome !== 'finished') return { verdict: '', post: '', mark: '' };
     const n = number(last.score);
     const points = tile.stage?.state === 'set-up' ? t('last {n} of 100', { n }) : t('{n} of 100', { n });
-    if (last.verdict === 'not-measured') return { verdict: last.verdict, mark: verdictWords(last.verdict) };
-    return { verdict: last.verdict, mark: points };
+    if (last.verdict === 'not-measured') return { verdict: last.verdict, post: '', mark: verdictWords(last.verdict) };
+    return { verdict: last.verdict, post: '', mark: points };
   }
   const [turn, verdict] = [...tile.marks].sort(([a], [b]) => a - b).at(-1) ?? [];
-  if (turn === undefined || verdict === undefined) return { verdict: '', mark: '' };
+  if (turn === undefined || verdict === undefined) return { verdict: '', post: '', mark: '' };
   const post = turn === 0 ? t('entry') : t(plan?.checkpoints?.find((c) => c.turn === turn)?.label ?? `${turn}°`);
-  return { verdict, mark: `${post} ${verdictWords(verdict)}` };
+  return { verdict, post, mark: verdictWords(verdict) };
 }
 
 /** @param {Tile} tile @param {number} now @returns {Pick<SheetWords, 'box' | 'boxKind'>} */
@@ -167,7 +171,7 @@ export function sheetSentence(tile, words) {
     words.boxKind === 'safety' ? t('Safety: {words}', { words: words.box }) : '',
     words.phase,
     words.turning ? t('{turn}° turned', { turn: words.large.replace('°', '') }) : `${words.large} ${words.small}`.trim(),
-    words.mark,
+    `${words.post} ${words.mark}`.trim(),
     words.boxKind === 'safety' ? '' : words.box,
   ];
   return parts.filter(Boolean).join('; ');
