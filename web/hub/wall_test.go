@@ -129,7 +129,7 @@ func TestWallSaysWhatChanged(t *testing.T) {
 		}
 		h.Event(message.Message{Station: "a", Body: message.Leg{Leg: feed.Finished(1, "right", 10)}})
 		h.Frame("a", feed.Level(60, false))
-		if d := cmp.Diff([]string{"last", "stage"}, parts(sheetOf(l.next(), "a"))); d != "" {
+		if d := cmp.Diff([]string{"last", "stage", "trace"}, parts(sheetOf(l.next(), "a"))); d != "" {
 			t.Errorf("a leg is over (-want +got):\n%s", d)
 		}
 	})

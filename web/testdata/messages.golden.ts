@@ -1480,7 +1480,7 @@ export const messages: Message[] = [
     "type": "wall",
     "station": "",
     "run": "run",
-    "mark": 13,
+    "mark": 15,
     "time": 1,
     "names": [
       "Seat 3"
@@ -1777,7 +1777,7 @@ export const messages: Message[] = [
     "type": "wall",
     "station": "",
     "run": "run",
-    "mark": 18,
+    "mark": 20,
     "time": 1,
     "names": null,
     "sheets": [

@@ -8,7 +8,7 @@ import { post } from '../api.js';
 import { attr, h, show, text } from '../dom.js';
 import { LiveLink } from '../link.js';
 import { capital, number, stationWords, verdictWords } from '../pure/format.js';
-import { current, hint, linkWords, subtitle, unclear } from '../pure/mode.js';
+import { current, hint, linkWords, unclear } from '../pure/mode.js';
 import { told } from '../pure/phrase.js';
 import { beforeVerdict, empty, inTurn, lastHere, reduce, withLink } from '../pure/store.js';
 import { cardText, language, t } from '../pure/text.js';
@@ -169,8 +169,8 @@ export class OpenedStation extends HTMLElement {
     text(this.#name, name);
     attr(this, 'aria-label', name);
     const flying = frame !== null && beforeVerdict(frame);
-    text(this.#sub, [student === '' ? '' : station, unclear(state) ? t('Whichever is flown') : plan ? titleOf(state) : '',
-      subtitle(state)].filter(Boolean).join(' · '));
+    const what = unclear(state) ? t('Whichever is flown') : plan ? titleOf(state) : '';
+    text(this.#sub, [student === '' ? '' : station, what, legOf(state)].filter(Boolean).join(' · '));
     text(this.#link, linkWords(state, now));
     attr(this.#link, 'data-well', String(current(state, now)));
     attr(this.#full, 'href', `./?station=${encodeURIComponent(this.#station)}`);
@@ -208,6 +208,12 @@ export class OpenedStation extends HTMLElement {
       change,
     ].filter(Boolean).join(' · '));
   }
+}
+
+/** Which leg of the series is flown. @param {State} state */
+function legOf({ plan, legsInSeries, frame }) {
+  if (!plan || plan.legs < 2 || !frame || !beforeVerdict(frame)) return '';
+  return t('leg {n} of {of}', { n: Math.min(legsInSeries + 1, plan.legs), of: plan.legs });
 }
 
 /** @param {State} state */

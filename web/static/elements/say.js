@@ -27,8 +27,8 @@ export class Say extends HTMLElement {
     if (this.firstChild) return;
     const form = h('form', { class: 'say-form' }, this.#words, this.#say);
     this.append(
-      h('div', { class: 'say-head' }, this.#label, this.#rule), form, this.#list,
-      h('div', { class: 'say-own' }, this.#keep, this.#change), this.#said, this.#error,
+      h('div', { class: 'say-head' }, this.#label, this.#rule), form,
+      h('div', { class: 'say-own' }, this.#keep, this.#list, this.#change), this.#said, this.#error,
     );
     form.addEventListener('submit', (e) => {
       e.preventDefault();
