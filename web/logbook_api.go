@@ -222,6 +222,7 @@ type NewRemark struct {
 	Time  *float64 `json:"time"`
 	By    string   `json:"by"`
 	Words string   `json:"words"`
+	Mark  string   `json:"mark,omitempty"` // the key of a mark, whose words these are
 }
 
 // maxRemark bounds the body of a remark: a letter may take several bytes.
@@ -229,11 +230,13 @@ const maxRemark = 32 << 10
 
 func (s *Server) remark(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	var n NewRemark
-	if err := guard.Body(maxRemark, w, r, &n,
-		`{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}`); err != nil {
+	const form = `{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}, ` +
+		`and "mark": ID for the words of a mark`
+	if err := guard.Body(maxRemark, w, r, &n, form); err != nil {
 		return nil, err
 	}
-	return b.Remark(asks(r), r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
+	return b.Remark(asks(r), r.PathValue("id"),
+		logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words, Mark: n.Mark})
 }
 
 func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {

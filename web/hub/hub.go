@@ -212,7 +212,7 @@ func (h *Hub) board(name string) *board {
 	if b, ok := h.boards.Load(name); ok {
 		return b.(*board)
 	}
-	b := newBoard(name, h.nextRun())
+	b := newBoard(name, h.nextRun(), &h.wall)
 	h.order = append(h.order, b)
 	h.boards.Store(name, b)
 	return b
@@ -250,6 +250,7 @@ func (h *Hub) Join(want Wish, limit int) (*Viewer, bool) {
 		return v, true
 	}
 	v.anyStation = want.Station == ""
+	v.who, v.other = want.Who, want.Other
 	b := h.pick(want.Station)
 	if b == nil {
 		v.put(h.emptyHello(want.Station))
@@ -270,7 +271,7 @@ func (h *Hub) Leave(v *Viewer) {
 	defer h.mu.Unlock()
 	delete(h.viewers, v)
 	if v.wall != nil {
-		h.wall.viewers.Add(-1)
+		h.leaveWall(v)
 	}
 	h.unwait(v)
 	if v.board != nil {

@@ -80,6 +80,7 @@ func (b *board) note(w *wall, body message.Body) {
 func (b *board) linked(link string) {
 	if b.sheet.link != link {
 		b.sheet.link, b.sheet.since = link, time.Now()
+		b.muster() // one that has come is on the wall
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"slices"
 	"strconv"
+	"sync"
 	"sync/atomic"
 	"time"
 
@@ -17,6 +18,9 @@ type wall struct {
 	clock   atomic.Uint64 // counts the changes of all sheets
 	viewers atomic.Int64
 	looked  atomic.Int64 // the first half second of which the viewers there now have seen all
+
+	mu      sync.Mutex // taken after a board's
+	strange []*Viewer  // those that the pilots are told of
 }
 
 const (
@@ -29,6 +33,7 @@ const (
 type wallView struct {
 	hub   *Hub
 	sees  func(*message.Station) bool // nil: all
+	other bool                        // neither the pilot nor the owner of the machine
 	mark  uint64                      // by the wall's clock, what the viewer has
 	names []string                    // the stations it has; nil before its first message
 	shown time.Time                   // when its last message went
@@ -38,23 +43,68 @@ type wallView struct {
 
 // joinWall adds a viewer of the wall. The hub is locked.
 func (h *Hub) joinWall(v *Viewer, want Wish) {
-	v.wall = &wallView{hub: h, sees: want.Sees}
+	v.who, v.other = want.Who, want.Other
+	v.wall = &wallView{hub: h, sees: want.Sees, other: want.Other}
 	if want.Resume && want.Run == h.run && want.Since <= h.wall.clock.Load() {
 		v.wall.mark = want.Since
 	}
 	if h.wall.viewers.Add(1) == 1 {
 		h.wall.looked.Store(tickOf(time.Now()) + 1)
 	}
+	if v.other {
+		h.wall.change(func(all []*Viewer) []*Viewer { return append(all, v) })
+		h.musterAll()
+	}
 }
 
-// stations returns the boards that the viewer sees, in the order they came, and their names: those that are there,
-// without replays and demonstrations.
+// leaveWall takes a viewer of the wall out. The hub is locked.
+func (h *Hub) leaveWall(v *Viewer) {
+	h.wall.viewers.Add(-1)
+	if v.other {
+		h.wall.change(func(all []*Viewer) []*Viewer {
+			return slices.DeleteFunc(all, func(o *Viewer) bool { return o == v })
+		})
+		h.musterAll()
+	}
+}
+
+// musterAll tells the pilots who watches now. The hub is locked.
+func (h *Hub) musterAll() {
+	for _, b := range h.order {
+		b.mu.Lock()
+		b.muster()
+		b.mu.Unlock()
+	}
+}
+
+func (w *wall) change(to func([]*Viewer) []*Viewer) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.strange = to(w.strange)
+}
+
+// others returns the viewers of the wall that the pilots are told of.
+func (w *wall) others() []*Viewer {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return slices.Clone(w.strange)
+}
+
+// has reports whether a station is on the viewer's wall.
+func (w *wallView) has(b *board) bool {
+	info := b.info.Load()
+	shared := b.live() && !b.aside() && !(w.other && b.private())
+	return shared && (w.sees == nil || w.sees(info))
+}
+
+// stations returns the boards that the viewer sees, in the order they came, and their names: those that are there
+// and are shared, without replays and demonstrations.
 func (w *wallView) stations() ([]*board, []string) {
 	w.hub.mu.Lock()
 	defer w.hub.mu.Unlock()
 	boards, names := []*board{}, []string{}
 	for _, b := range w.hub.order {
-		if info := b.info.Load(); b.live() && !b.aside() && (w.sees == nil || w.sees(info)) {
+		if w.has(b) {
 			boards, names = append(boards, b), append(names, b.name)
 		}
 	}

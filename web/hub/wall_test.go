@@ -11,8 +11,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/rs/zerolog"
 
-	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/coach/who"
 	"halfturn/web/internal/feed"
 )
 
@@ -350,33 +350,36 @@ func TestPausedIsNotLost(t *testing.T) {
 	})
 }
 
-// BenchmarkWall is a tick of a wall of thirty stations: a frame of each, and a message to each viewer.
-func BenchmarkWall(b *testing.B) {
-	for _, viewers := range []int{1, 4} {
-		b.Run(fmt.Sprintf("viewers=%d", viewers), func(b *testing.B) {
-			h := New("test", zerolog.Nop())
-			frames := []*coach.Frame{feed.At(1, 50, 0), feed.At(2, 51, 0)}
-			for i := range 30 {
-				arrive(h, fmt.Sprint("Seat ", i))
+// TestWallIsCompany: the pilots are told of those who look at the wall, as of their other viewers; a private station is
+// not on the wall of others.
+func TestWallIsCompany(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		h := New("1.2.3", zerolog.Nop())
+		arrive(h, "a")
+		mo := who.Who{ID: "1", Name: "Mo", Role: who.RoleInstructor}
+		l := look(t, h, Wish{Who: mo, Other: true})
+		arrive(h, "b")
+		company := func(name string) *message.Watching {
+			found, _ := h.boards.Load(name)
+			return found.(*board).watching
+		}
+		for _, name := range []string{"a", "b"} {
+			if w := company(name); w == nil || len(w.Watchers) != 1 || w.Watchers[0] != mo {
+				t.Errorf("at %s %+v is told of", name, w)
 			}
-			all := []*Viewer{}
-			for range viewers {
-				v, _ := h.Join(Wish{Wall: true}, viewers)
-				all = append(all, v)
-			}
-			now, size := time.Now(), 0
-			b.ReportAllocs()
-			for i := 0; b.Loop(); i++ {
-				for n := range 30 {
-					h.Frame(fmt.Sprint("Seat ", n), frames[i%2])
-				}
-				now = now.Add(wallGap)
-				for _, v := range all {
-					data, _ := v.wall.next(now)
-					size = len(data)
-				}
-			}
-			b.ReportMetric(float64(size), "B/message")
-		})
-	}
+		}
+		if w := l.next(); !slices.Equal(w.Names, []string{"a", "b"}) {
+			t.Errorf("the stations are %v", w.Names)
+		}
+		closed := feed.Station("a", "live")
+		closed.Private = true
+		h.Event(message.Message{Station: "a", Body: closed})
+		if w := l.next(); !slices.Equal(w.Names, []string{"b"}) || company("a") != nil {
+			t.Errorf("the stations are %v, at the private one %+v is told of", w.Names, company("a"))
+		}
+		h.Leave(l.v)
+		if company("b") != nil {
+			t.Error("who has left is told of")
+		}
+	})
 }

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"halfturn/coach/message"
+	"halfturn/coach/who"
 )
 
 // A Wish is the query of a viewer.
@@ -18,6 +19,9 @@ type Wish struct {
 
 	// Sees reports whether the viewer may see a station on the wall; nil is all. It is asked before every message.
 	Sees func(*message.Station) bool
+
+	Who   who.Who // who wishes it; not of the query
+	Other bool    // neither the pilot nor the owner of the machine: the pilot is told, and may shut them out
 }
 
 // WishOf reads the query of a viewer. The error is for the author of a client.

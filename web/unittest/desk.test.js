@@ -1,9 +1,8 @@
-// The order of the desk, the ticks of the link, how many sheets fit, one’s own phrases.
+// The order of the desk, the ticks of the link, how many sheets fit.
 
 import assert from 'node:assert/strict';
 import test from 'node:test';
 import { fit, sizes } from '../static/pure/fit.js';
-import { most, phrasesOf, tidy, tooLong, withPhrase } from '../static/pure/phrases.js';
 import { bars, short } from '../static/pure/ticks.js';
 import { counted, ordered, standing, urgencies, urgency } from '../static/pure/urgency.js';
 
@@ -71,15 +70,4 @@ test('as many sheets as there is room for are seen, roomy where they can be', ()
   const much = fit(24, 44, 60);
   assert.deepEqual([much.size, much.tall], ['compact', sizes.compact.tall], 'the rest is scrolled to');
   assert.equal(fit(5, 5, 3).columns, 1);
-});
-
-test('one’s own phrases: one line, eight words, the latest first, a dozen', () => {
-  assert.equal(tidy('  Look \n outside\t now '), 'Look outside now');
-  assert.equal(tidy('x'.repeat(100)).length, most.letters);
-  assert.deepEqual([tooLong('a b c d e f g h'), tooLong('a b c d e f g h i j'), tooLong('  ')], [0, 2, 0]);
-  assert.deepEqual(withPhrase(['a', 'b'], ' b '), ['b', 'a']);
-  assert.deepEqual(withPhrase(['a'], '  '), ['a']);
-  assert.equal(withPhrase(Array.from({ length: 20 }, (_, i) => `phrase ${i}`), 'new').length, most.kept);
-  for (const kept of [null, 'text', { 0: 'a' }, 7]) assert.deepEqual(phrasesOf(kept), []);
-  assert.deepEqual(phrasesOf(['a', 3, '', ' b ', null]), ['a', 'b']);
 });

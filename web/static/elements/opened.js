@@ -8,6 +8,7 @@ import { post } from '../api.js';
 import { attr, h, show, text } from '../dom.js';
 import { LiveLink } from '../link.js';
 import { capital, number, stationWords, verdictWords } from '../pure/format.js';
+import { actedWords } from '../pure/company.js';
 import { current, hint, linkWords, unclear } from '../pure/mode.js';
 import { told } from '../pure/phrase.js';
 import { beforeVerdict, empty, inTurn, lastHere, reduce, withLink } from '../pure/store.js';
@@ -171,7 +172,9 @@ export class OpenedStation extends HTMLElement {
     const flying = frame !== null && beforeVerdict(frame);
     const what = unclear(state) ? t('Whichever is flown') : plan ? titleOf(state) : '';
     text(this.#sub, [student === '' ? '' : station, what, legOf(state)].filter(Boolean).join(' · '));
-    text(this.#link, linkWords(state, now));
+    text(this.#link, state.private
+      ? t('This station is private now')
+      : [linkWords(state, now), actedWords(state, now)].filter(Boolean).join(' · '));
     attr(this.#link, 'data-well', String(current(state, now)));
     attr(this.#full, 'href', `./?station=${encodeURIComponent(this.#station)}`);
     attr(this, 'data-unclear', String(unclear(state)));

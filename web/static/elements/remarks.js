@@ -109,7 +109,7 @@ export class Remarks extends HTMLElement {
         const who = [r.by, `${dayShort(r.at)} ${timeWords(r.at)}`.trim()].filter((w) => w !== '').join(', ');
         return h('li', { class: 'remark' },
           where,
-          h('p', { class: 'remark-words' }, r.words),
+          h('p', { class: 'remark-words' }, r.words === 'Marked' ? t('Marked') : r.words),
           h('p', { class: 'soft small' }, who),
         );
       }),

@@ -1,15 +1,14 @@
 // A short text to the student: typed, or a touch on one of one’s own.
 
 import { attr, h, show, text } from '../dom.js';
-import { keep, own } from '../phrases.js';
-import { most, tidy, tooLong, withPhrase } from '../pure/phrases.js';
+import { clean, fits, keep, longest, own, tidy } from '../phrases.js';
 import { language, t } from '../pure/text.js';
 
 export class Say extends HTMLElement {
   #label = h('label', { for: 'say-words', class: 'say-label' });
   #rule = h('span', { class: 'soft small', id: 'say-rule' });
   #words = h('input', {
-    id: 'say-words', type: 'text', maxlength: most.letters, autocomplete: 'off', 'aria-describedby': 'say-rule',
+    id: 'say-words', type: 'text', maxlength: longest, autocomplete: 'off', 'aria-describedby': 'say-rule',
   });
   #say = h('button', { type: 'submit', class: 'main-button' });
   #keep = h('button', { type: 'button' });
@@ -17,7 +16,7 @@ export class Say extends HTMLElement {
   #change = h('button', { type: 'button', 'aria-pressed': 'false' });
   #said = h('p', { class: 'small', role: 'status' });
   #error = h('p', { class: 'control-error', role: 'alert' });
-  #phrases = own();
+  #phrases = own(t);
   #changing = false;
   #built = '';
   /** @type {(words: string) => Promise<string>} says it; returns why not, '' when it was said */
@@ -36,7 +35,7 @@ export class Say extends HTMLElement {
     });
     this.#words.addEventListener('input', () => this.#check());
     this.#keep.addEventListener('click', () => {
-      this.#hold(withPhrase(this.#phrases, this.#words.value));
+      this.#hold(clean([this.#words.value, ...this.#phrases]));
       this.#check();
     });
     this.#change.addEventListener('click', () => {
@@ -68,9 +67,9 @@ export class Say extends HTMLElement {
 
   #check() {
     const words = tidy(this.#words.value);
-    text(this.#error, tooLong(words) > 0 ? t('Too long to be heard in flight: at most eight words.') : '');
+    text(this.#error, words !== '' && !fits(words) ? t('Too long to be heard in flight: at most eight words.') : '');
     text(this.#keep, t('Keep these words'));
-    show(this.#keep, words !== '' && tooLong(words) === 0 && !this.#phrases.includes(words));
+    show(this.#keep, fits(words) && !this.#phrases.includes(words));
     text(this.#change, t('Change the list'));
     show(this.#change, this.#phrases.length > 0);
   }
@@ -103,7 +102,7 @@ export class Say extends HTMLElement {
   /** @param {string} typed */
   async #tell(typed) {
     const words = tidy(typed);
-    if (words === '' || tooLong(words) > 0) return void this.#words.focus();
+    if (!fits(words)) return void this.#words.focus();
     const why = await this.onsay(words);
     text(this.#error, why);
     text(this.#said, why === '' ? t('Said: {words}', { words }) : '');

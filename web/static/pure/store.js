@@ -2,6 +2,7 @@
 
 /** @import {
  *   Callout, CalloutMessage, Frame, HelloMessage, Leg, LegMessage, Message, Plan, PlanMessage, StationMessage,
+ *   Watching,
  * } from '../types.d.ts' */
 /** @import { Flown, Link, State } from '../view.d.ts' */
 
@@ -18,6 +19,7 @@ export function empty(now) {
     info: null, plan: null, frame: null, frameAt: 0, linkAt: now, infoAt: now,
     trace: [], traceDirection: '', level: [], marks: new Map(), legs: [],
     last: null, lastPlan: null, legsInSeries: 0, series: [], band: null, cues: [], safety: [],
+    you: null, watching: null, acted: null, private: false,
   };
 }
 
@@ -55,6 +57,10 @@ function event(state, m, now) {
       return withCallout(state, m, now);
     case 'leg':
       return withLeg(state, m);
+    case 'watching':
+      return { ...state, watching: company(m) };
+    case 'acted':
+      return { ...state, acted: { acted: m, at: now } };
     case 'series':
       return {
         ...state,
@@ -107,7 +113,16 @@ function greet(state, m, now) {
     band: said ? { callout: said, at: now - (m.frame ? Math.max(0, m.frame.time - said.time) * 1000 : 60_000) } : null,
     cues: waits,
     safety: callouts.reduce(stillUnsafe, /** @type {readonly Callout[]} */ ([])),
+    you: m.you ?? null,
+    watching: company(m.watching),
+    acted: m.acted ? { acted: m.acted, at: Date.parse(m.acted.at) || now } : null,
+    private: m.private === true,
   };
+}
+
+/** @param {Watching | undefined} w @returns {Watching | null} null where nobody else watches */
+function company(w) {
+  return w && (w.nameless > 0 || (w.watchers ?? []).length > 0) ? w : null;
 }
 
 /** Whether the last leg's series has ended. @param {HelloMessage} m */

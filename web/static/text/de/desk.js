@@ -27,7 +27,6 @@ export const desk = {
   'No session is kept here, so there is nothing to write on.':
     'Hier wird keine Sitzung aufgehoben; es gibt nichts, wozu man etwas notieren könnte.',
   'Open the panel': 'Tafel öffnen',
-  'Knock it off': 'Abbrechen',
   'stops the leg at once, says so to {name}': 'beendet den Teil sofort und sagt es {name}',
   '{n} of 100': '{n} von 100',
   'last {n} of 100': 'zuletzt {n} von 100',

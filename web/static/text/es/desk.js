@@ -27,7 +27,6 @@ export const desk = {
   'No session is kept here, so there is nothing to write on.':
     'Aquí no se guarda ninguna sesión; no hay dónde anotar nada.',
   'Open the panel': 'Abrir el panel',
-  'Knock it off': 'Detener',
   'stops the leg at once, says so to {name}': 'detiene el tramo al momento y se lo dice a {name}',
   '{n} of 100': '{n} de 100',
   'last {n} of 100': 'último {n} de 100',
