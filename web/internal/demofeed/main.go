@@ -17,6 +17,8 @@
 //	missing CHANNEL   the station lacks a channel
 //	unclear TURN      a frame of a leg to be found from what is flown, of which it is not clear yet what it is
 //	advice            nothing of what the station sends can be read
+//	said WORDS        an instructor speaks
+//	company           the instructor and a guest watch, and the instructor chooses the maneuver
 //	play [RATE]       fly on and on, at the pace of a clock, RATE frames a second (9)
 //
 // Each line is answered with "ok" when it is done.
@@ -42,6 +44,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/score"
+	"halfturn/coach/who"
 	"halfturn/configs"
 	"halfturn/stream/phrase"
 	"halfturn/web"
@@ -203,6 +206,12 @@ func (p *player) do(words []string) error {
 			s.Format, s.Rate, s.Channels, s.Derived = "", 0, []string{}, []string{}
 			s.Advice = phrase.NothingReadable.Of()
 		})
+	case "said":
+		p.say(&coach.Callout{Kind: coach.Said, ID: coach.Said, Words: strings.Join(args, " "), By: mo.Name})
+	case "company":
+		p.hub.Tell(message.Message{Station: p.name, Body: &message.Watching{Watchers: []who.Who{mo}, Nameless: 1}})
+		p.event(&message.Acted{ID: "01J", Command: "choose", By: mo, At: time.Now(),
+			Choice: &maneuver.Choice{Maneuver: p.maneuver}})
 	case "play":
 		return p.playLine(args)
 	default:
@@ -210,6 +219,9 @@ func (p *player) do(words []string) error {
 	}
 	return nil
 }
+
+// mo is the instructor at the other end.
+var mo = who.Who{ID: "u", Name: "Mo Example", Role: who.RoleInstructor}
 
 // playLine begins to play at the rate of the line, 9 frames a second without one.
 func (p *player) playLine(args []string) error {

@@ -3,7 +3,9 @@
 /** @import { Message } from '../types.d.ts' */
 
 const types = new Set([
-  'hello', 'station', 'plan', 'frame', 'setup', 'phase', 'callout', 'leg', 'series', 'session', 'act', 'wall',
+  'hello', 'station', 'plan', 'frame', 'setup', 'phase', 'callout', 'leg', 'series', 'session', 'act', 'mark', 'acted',
+  'handover', 'watching',
+  'wall',
 ]);
 
 /**

@@ -2,7 +2,8 @@
 // testdata/rules holds both to them. Pure.
 //
 // Safety cancels everything. A person waits for safety only, and for a moment. A growing error is said at once, over a
-// cue too; a cue takes the place of what is between legs. How a leg went, what to do next time and the set-up wait for each other.
+// cue too; a cue takes the place of what is between legs. How a leg went, what to do next time and the set-up wait for
+// each other.
 
 /** @import { Callout, CalloutKind } from '../types.d.ts' */
 /** @import { Wordiness } from '../view.d.ts' */

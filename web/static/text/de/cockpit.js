@@ -63,7 +63,6 @@ export const cockpit = {
   '{by}: {words}': '{by}: {words}',
   '{who} watches': '{who} sieht zu',
   '{who} watch': '{who} sehen zu',
-  '{n} more': '{n} weitere',
   'one guest': 'ein Gast',
   '{n} guests': '{n} Gäste',
   'one guest watches': 'ein Gast sieht zu',

@@ -63,7 +63,6 @@ export const cockpit = {
   '{by}: {words}': '{by}: {words}',
   '{who} watches': '{who} mira',
   '{who} watch': '{who} miran',
-  '{n} more': '{n} más',
   'one guest': 'un invitado',
   '{n} guests': '{n} invitados',
   'one guest watches': 'un invitado mira',
