@@ -2,7 +2,7 @@
 
 /** @import { Cards, Message } from '../types.d.ts' */
 /** @import { Link, State } from '../view.d.ts' */
-/** @import { Moment } from './moments.js' */
+/** @import { Moment } from './markings.js' */
 
 import { post } from '../api.js';
 import { attr, h, show, text } from '../dom.js';
@@ -15,7 +15,7 @@ import { beforeVerdict, empty, inTurn, lastHere, reduce, withLink } from '../pur
 import { cardText, language, t } from '../pure/text.js';
 import { readOf } from '../pure/voice.js';
 import { Margins } from './margins.js';
-import { Moments } from './moments.js';
+import { Markings } from './markings.js';
 import { StationOrders } from './orders.js';
 import { Ribbon } from './ribbon.js';
 import { Say } from './say.js';
@@ -41,7 +41,7 @@ export class OpenedStation extends HTMLElement {
   #ribbon = new Ribbon();
   #margins = new Margins();
   #say = new Say();
-  #moments = new Moments();
+  #moments = new Markings();
   #orders = new StationOrders();
   #stopTitle = h('span', { class: 'stop-title' });
   #stopWords = h('span', { class: 'stop-words' });

@@ -9,9 +9,9 @@ import { language, t } from '../pure/text.js';
 /** The moments shown, the latest. */
 const shown = 3;
 
-export class Moments extends HTMLElement {
+export class Markings extends HTMLElement {
   #mark = h('button', { type: 'button', class: 'wide-button', id: 'mark-moment' });
-  #list = h('ol', { class: 'moments' });
+  #list = h('ol', { class: 'markings' });
   #error = h('p', { class: 'control-error', role: 'alert' });
   /** @type {Moment[]} */ #moments = [];
   #built = '';
@@ -22,7 +22,7 @@ export class Moments extends HTMLElement {
 
   connectedCallback() {
     if (this.firstChild) return;
-    this.append(h('div', { class: 'moments-row' }, this.#mark, this.#list), this.#error);
+    this.append(h('div', { class: 'markings-row' }, this.#mark, this.#list), this.#error);
     this.#mark.addEventListener('click', async () => {
       const got = await this.onmark();
       text(this.#error, typeof got === 'string' ? got : '');
@@ -50,13 +50,13 @@ export class Moments extends HTMLElement {
 
   #draw() {
     this.#list.replaceChildren(...this.#moments.map((m) => {
-      const time = h('span', { class: 'moment-time' }, clock(m.at));
+      const time = h('span', { class: 'marking-time' }, clock(m.at));
       if (m.words !== '') return h('li', {}, time, ' ', m.words);
       const words = h('input', {
         type: 'text', maxlength: 200, autocomplete: 'off', placeholder: t('what it was'),
         'aria-label': t('What it was at {time}', { time: clock(m.at) }),
       });
-      const form = h('form', { class: 'moment-form' }, time, words, h('button', { type: 'submit' }, t('Write')));
+      const form = h('form', { class: 'marking-form' }, time, words, h('button', { type: 'submit' }, t('Write')));
       form.addEventListener('submit', (e) => {
         e.preventDefault();
         void this.#write(m, words.value.trim());
@@ -76,4 +76,4 @@ export class Moments extends HTMLElement {
   }
 }
 
-customElements.define('ht-moments', Moments);
+customElements.define('ht-markings', Markings);
