@@ -56,7 +56,8 @@ fed(own, 'the desk: who needs help stands first, is opened by a touch, spoken to
 
   await page.click(`${sheet('Seat 10')} button`);
   await until(page, 'ht-opened h2', 'Ada');
-  const place = await page.locator('#knock-it-off').boundingBox();
+  const stop = () => page.locator('#knock-it-off').evaluate((n) => Math.round(n.getBoundingClientRect().bottom));
+  const place = await stop();
   await page.fill('#say-words', 'a b c d e f g h i');
   await until(page, 'ht-say .control-error', 'at most eight words');
   await page.fill('#say-words', '  Look   outside ');
@@ -71,7 +72,7 @@ fed(own, 'the desk: who needs help stands first, is opened by a touch, spoken to
   assert.equal(await page.locator('.sheet-hears:not([hidden])').count(), 1, 'that of no other station');
   await server.do('station Seat 1', 'level ready', 'steep 0 78', 'safety bank-limit Less bank');
   await stands(page, ['Seat 1', 'Seat 2', 'Seat 10']);
-  assert.deepEqual(await page.locator('#knock-it-off').boundingBox(), place, 'it stands where it stood');
+  assert.ok(Math.abs((await stop()) - place) <= 1, 'it stands where it stood');
   assert.deepEqual(await violations(page), []);
   const [stopped] = await Promise.all([page.waitForRequest('**/api/stations/*/stop'), page.click('#knock-it-off')]);
   assert.equal(new URL(stopped.url()).pathname, '/api/stations/Seat%2010/stop');

@@ -23,6 +23,9 @@ import { Sound } from './sound.js';
 /** How often the lists of cards and students are asked for, ms, while a station is open. */
 const listEvery = 10_000;
 
+/** Twenty pictures a second suit what comes twenty times a second: each one draws on many sheets. ms */
+const drawEvery = 45;
+
 const board = /** @type {Board} */ (document.querySelector('ht-board'));
 const opened = /** @type {OpenedStation} */ (document.querySelector('ht-opened'));
 const settings = load();
@@ -32,6 +35,7 @@ const wall = new Wall();
 /** Stations in trouble that were told of. @type {Set<string>} */ let alarmed = new Set();
 /** @type {Link | null} */ let linked = null;
 let planned = false;
+let drawn = 0;
 
 const sound = new Sound(() => plan(), () => settings, () => {});
 
@@ -64,15 +68,18 @@ function speak(name, callout) {
   if (tile) sound.call(heardAs(callout, heard.size > 1 ? sheetNames(tile).name : ''), 0);
 }
 
-/** Draws once before the next picture, however much came. */
+/** Draws once before the next picture, however much came: the sheets, and the station that is open, together. */
 function plan() {
   if (planned) return;
   planned = true;
-  requestAnimationFrame(draw);
+  const wait = drawn + drawEvery - performance.now();
+  if (wait > 0) setTimeout(requestAnimationFrame, wait, draw);
+  else requestAnimationFrame(draw);
 }
 
 function draw() {
   planned = false;
+  drawn = performance.now();
   const now = Date.now();
   board.draw(wall, now, (name) => (heard.has(name) ? t('sound on') : ''));
   opened.update(now, heard.has(opened.station), known);
