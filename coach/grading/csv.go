@@ -33,7 +33,7 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 		rows := func(leg []string, checks []coach.Check) {
 			for i := range checks {
 				row := append(append(append([]string{}, head...), leg...), fields(&checks[i])...)
-				if err := c.Write(append(row, margin, chosenBy(f))); err != nil && failed == nil {
+				if err := c.Write(append(row, margin, chosenBy(f, nil))); err != nil && failed == nil {
 					failed = err
 				}
 			}

@@ -195,27 +195,34 @@ func (s *sheet) appendNow() []byte {
 
 // sheetTrace writes the trace of the leg being flown, or else of the last one; nil when there is none.
 func (b *board) sheetTrace() []byte {
-	points := b.trace.points
-	if len(points) == 0 && b.last != nil {
-		points = b.last.Trace
+	var data []byte
+	for i := range b.trace.points {
+		data = appendPoint(data, &b.trace.points[i].Trace)
 	}
-	if len(points) == 0 {
+	if data == nil && b.last != nil {
+		for i := range b.last.Trace {
+			data = appendPoint(data, &b.last.Trace[i])
+		}
+	}
+	if data == nil {
 		return nil
 	}
-	data := append(make([]byte, 0, 32*len(points)), '[')
-	for i := range points {
-		p := &points[i]
-		if i > 0 {
+	return append(data, ']')
+}
+
+// appendPoint writes a SheetPoint behind those before it.
+func appendPoint(data []byte, p *coach.Trace) []byte {
+	if data == nil {
+		data = append(data, '[')
+	} else {
+		data = append(data, ',')
+	}
+	data = append(data, '[')
+	for n, v := range [...]float64{p.Turn, p.Bank, p.Pitch, orNaN(p.Airspeed), orNaN(p.Height)} {
+		if n > 0 {
 			data = append(data, ',')
 		}
-		data = append(data, '[')
-		for n, v := range [...]float64{p.Turn, p.Bank, p.Pitch, orNaN(p.Airspeed), orNaN(p.Height)} {
-			if n > 0 {
-				data = append(data, ',')
-			}
-			data = appendTenths(data, v)
-		}
-		data = append(data, ']')
+		data = appendTenths(data, v)
 	}
 	return append(data, ']')
 }

@@ -10,6 +10,7 @@ import { First } from './first.js';
 import { Hands } from './hands.js';
 import { LiveLink } from './link.js';
 import { seeMany } from './many.js';
+import { Remarked } from './remarked.js';
 import { fullScreen } from './elements/controls.js';
 import { Nav } from './elements/nav.js';
 import { find, register } from './elements/register.js';
@@ -36,6 +37,7 @@ const listEvery = 5000;
 
 register();
 const awake = new Awake();
+const remarked = new Remarked();
 const main = /** @type {HTMLElement} */ (document.querySelector('main'));
 const caution = /** @type {HTMLElement} */ (document.getElementById('caution'));
 const short = /** @type {HTMLElement} */ (document.getElementById('caution-short'));
@@ -92,7 +94,7 @@ function take(message) {
   heardAt = now;
   const before = state;
   if (message.type === 'frame') expire();
-  state = reduce(state, message, now);
+  state = remarked.follow(reduce(state, message, now), now);
   if (message.type === 'callout' && state !== before) speak(message);
   if (message.type === 'act' && state !== before) mute();
   if (message.type === 'mark' && state !== before) marked(message);
@@ -178,7 +180,7 @@ function draw() {
   parts.title.update(face === 'empty' ? { ...state, plan: null, frame: null } : state);
   parts.link.update(state, now);
   parts.band.update(state, now);
-  parts.replay.update(state, now);
+  parts.replay.update(state, now, remarked.places);
   parts.session.update(state, session);
   parts.keys.update(settings.buttons);
   parts.controls.update(state, {

@@ -206,22 +206,31 @@ func (p *player) do(words []string) error {
 			s.Format, s.Rate, s.Channels, s.Derived = "", 0, []string{}, []string{}
 			s.Advice = phrase.NothingReadable.Of()
 		})
-	case "said":
-		p.say(&coach.Callout{Kind: coach.Said, ID: coach.Said, Words: strings.Join(args, " "), By: mo.Name})
-	case "company":
-		p.hub.Tell(message.Message{Station: p.name, Body: &message.Watching{Watchers: []who.Who{mo}, Nameless: 1}})
-		p.event(&message.Acted{ID: "01J", Command: "choose", By: mo, At: time.Now(),
-			Choice: &maneuver.Choice{Maneuver: p.maneuver}})
 	case "play":
 		return p.playLine(args)
 	default:
-		return fmt.Errorf("unknown step %q", words[0])
+		return p.person(words[0], args)
 	}
 	return nil
 }
 
 // mo is the instructor at the other end.
 var mo = who.Who{ID: "u", Name: "Mo Example", Role: who.RoleInstructor}
+
+// person does a step of the instructor's.
+func (p *player) person(step string, args []string) error {
+	switch step {
+	case "said":
+		p.say(&coach.Callout{Kind: coach.Said, ID: coach.Said, Words: strings.Join(args, " "), By: mo.Name})
+	case "company":
+		p.hub.Tell(message.Message{Station: p.name, Body: &message.Watching{Watchers: []who.Who{mo}, Nameless: 1}})
+		p.event(&message.Acted{ID: "01J", Command: "choose", By: mo, At: time.Now(),
+			Choice: &maneuver.Choice{Maneuver: p.maneuver}})
+	default:
+		return fmt.Errorf("unknown step %q", step)
+	}
+	return nil
+}
 
 // playLine begins to play at the rate of the line, 9 frames a second without one.
 func (p *player) playLine(args []string) error {
