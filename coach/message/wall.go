@@ -25,7 +25,7 @@ type Sheet struct {
 	Info  *SheetInfo       `json:"info,omitempty"`
 	Last  *SheetLeg        `json:"last,omitempty"`
 	Stage *SheetStage      `json:"stage,omitempty"`
-	Trace []SheetPoint     `json:"trace,omitempty"` // in place of the trace before: a turn has begun, or some was missed
+	Trace []SheetPoint     `json:"trace,omitempty"` // replaces the one before: a turn has begun, or some was missed
 	Said  []*coach.Callout `json:"said,omitempty"`  // what the viewer has not had, oldest first
 	Now   *SheetNow        `json:"now,omitempty"`   // while a leg is shown as it is flown
 	Ticks string           `json:"ticks,omitempty"` // see SheetTicks

@@ -39,7 +39,8 @@ test('a sheet moves into trouble at once, and out of it when its leg is over', (
 });
 
 test('within a rank the sheets stand by seat, as people count', () => {
-  const ranks = new Map([['seat 10', 'maneuver'], ['seat 2', 'maneuver'], ['seat 1', 'waiting'], ['seat 3', 'trouble']]);
+  const ranks = new Map(
+    [['seat 10', 'maneuver'], ['seat 2', 'maneuver'], ['seat 1', 'waiting'], ['seat 3', 'trouble']]);
   const want = ['seat 3', 'seat 2', 'seat 10', 'seat 1', 'unknown'];
   assert.deepEqual(ordered(['unknown', ...ranks.keys()], ranks), want);
   assert.deepEqual(ordered([...want].reverse(), ranks), want, 'whatever the order they came in');
@@ -59,7 +60,8 @@ test('a tick is short where data was lost, and missing where nobody looked', () 
 
 test('as many sheets as there is room for are seen, roomy where they can be', () => {
   for (const [wide, tall, count, want] of [
-    [76, 40, 1, 'roomy'], [76, 40, 8, 'roomy'], [76, 40, 30, 'compact'], [48, 40, 30, 'compact'], [24, 44, 8, 'compact'],
+    [76, 40, 1, 'roomy'], [76, 40, 8, 'roomy'], [76, 40, 30, 'compact'], [48, 40, 30, 'compact'],
+    [24, 44, 8, 'compact'],
   ]) {
     const got = fit(wide, tall, count);
     const rows = Math.ceil(count / got.columns);

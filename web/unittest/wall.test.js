@@ -51,7 +51,7 @@ test('a wall knows the stations, what changed, and where it stands', () => {
   assert.deepEqual([...wall.tiles.keys()], ['b']);
   take({ mark: 4, names: ['b', 'c'], sheets: [] });
   assert.equal(wall.whole, false, 'nothing is known of c');
-  wall.take({ type: 'wall', station: '', run: 'other', mark: 1, time: now, names: ['d'], sheets: [{ name: 'd' }] }, now);
+  take({ run: 'other', mark: 1, names: ['d'], sheets: [{ name: 'd' }] });
   assert.deepEqual([...wall.tiles.keys()], ['d'], 'a server that was started again');
 });
 
@@ -113,7 +113,9 @@ test('a level turn shows its height in place of the nose', () => {
 
 test('the words of a sheet, from the first datum to the verdict', () => {
   const after = { ...stage, state: 'after', direction: '' };
-  const leg = { number: 1, direction: 'right', outcome: 'finished', verdict: 'near', score: 71, headline: '', posts: [] };
+  const leg = {
+    number: 1, direction: 'right', outcome: 'finished', verdict: 'near', score: 71, headline: '', posts: [],
+  };
   for (const [name, sheets, want] of [
     ['nothing yet', [{}], { large: 'Waiting', box: 'nothing heard yet', link: 'nothing' }],
     ['not ready', [{ plan, info, stage: { ...after, state: 'set-up', holds: 'ball', gate: 'Ball centered' } }],
@@ -157,7 +159,8 @@ test('several stations are heard with whose words they are, one without; no cue 
   assert.deepEqual(heardAs(cue, ''), callout('cue', 'at-45', 'Nose high', { to: 45 }));
   assert.equal(heardAs(cue, 'Ada').words, 'Ada: Nose high');
   const phrased = { ...cue, phrase: { code: 'unknown', text: 'Slow down to 130' } };
-  assert.deepEqual([heardAs(phrased, 'Ada').words, heardAs(phrased, 'Ada').phrase], ['Ada: Slow down to 130', undefined]);
+  const whose = heardAs(phrased, 'Ada');
+  assert.deepEqual([whose.words, whose.phrase], ['Ada: Slow down to 130', undefined]);
   assert.deepEqual(heardAs(phrased, '').phrase, phrased.phrase);
   assert.equal(heardAs(callout('clear', 'stall', ''), 'Ada').words, '');
 });

@@ -180,13 +180,11 @@ func (p *player) do(words []string) error {
 	case "clear":
 		p.say(&coach.Callout{Kind: coach.Clear, ID: cmp.Or(strings.Join(args, ""), "hard-deck")})
 	case "recover":
-		p.now++
-		p.hub.Frame(p.name, feed.Recovering(p.now, p.legs+1))
+		p.recover()
 	case "finish":
 		p.finish()
 	case "series":
-		p.event(message.Series{Series: feed.Series()})
-		p.legs = 0
+		p.series()
 	case "incomplete":
 		p.incomplete()
 	case "link":

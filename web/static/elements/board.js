@@ -16,7 +16,10 @@ const moveEvery = 1000;
 /** Words that change by themselves, ages, are brought up to date so often, ms. */
 const ageEvery = 1000;
 
-/** The way an arrow key goes: in sheets, or in rows of them. @type {Readonly<Record<string, readonly [number, boolean]>>} */
+/**
+ * The way an arrow key goes: in sheets, or in rows of them.
+ * @type {Readonly<Record<string, readonly [number, boolean]>>}
+ */
 const ways = {
   ArrowLeft: [-1, false], ArrowRight: [1, false], ArrowUp: [-1, true], ArrowDown: [1, true],
 };

@@ -1,5 +1,5 @@
-// A small strip chart on a canvas: two lanes, the corridor, the flight, the marks, the pen. What stands is drawn once on
-// a second canvas, which the flight is only ever added to; a new moment costs a copy of it and the pen.
+// A small strip chart on a canvas: two lanes, the corridor, the flight, the marks, the pen. What stands is drawn once
+// on a second canvas, which the flight is only ever added to; a new moment costs a copy of it and the pen.
 
 /** @import { Lane, Plan, Trace, Verdict } from '../types.d.ts' */
 /** @import { Tile } from '../desk.d.ts' */
@@ -173,7 +173,11 @@ export class SmallRibbon {
   }
 }
 
-/** @param {CanvasRenderingContext2D} ink @param {Path2D} shape @param {Strip} strip @param {number} wide @param {string} color */
+/**
+ * A corridor in high contrast.
+ * @param {CanvasRenderingContext2D} ink @param {Path2D} shape @param {Strip} strip
+ * @param {number} wide @param {string} color
+ */
 function hatch(ink, shape, strip, wide, color) {
   const tall = strip.bottom - strip.top + 20;
   ink.save();

@@ -170,7 +170,9 @@ export function sheetSentence(tile, words) {
     [name, seat].filter(Boolean).join(', '),
     words.boxKind === 'safety' ? t('Safety: {words}', { words: words.box }) : '',
     words.phase,
-    words.turning ? t('{turn}° turned', { turn: words.large.replace('°', '') }) : `${words.large} ${words.small}`.trim(),
+    words.turning
+      ? t('{turn}° turned', { turn: words.large.replace('°', '') })
+      : `${words.large} ${words.small}`.trim(),
     `${words.post} ${words.mark}`.trim(),
     words.boxKind === 'safety' ? '' : words.box,
   ];

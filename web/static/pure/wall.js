@@ -1,6 +1,8 @@
 // The sheets of all stations, and how a message of the wall changes them. Pure: no clock, no page.
 
-/** @import { Corridor, Lane, Plan, Trace, WallLanes, WallMessage, WallPoint, WallSheet, WallSheetPlan } from '../types.d.ts' */
+/** @import {
+ *   Corridor, Lane, Plan, Trace, WallLanes, WallMessage, WallPoint, WallSheet, WallSheetPlan,
+ * } from '../types.d.ts' */
 /** @import { Tile } from '../desk.d.ts' */
 
 import { markCallout, markLeg } from './marks.js';
