@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"net/netip"
+	"time"
 
 	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
@@ -31,14 +32,24 @@ func (d *Desk) Expect(address netip.AddrPort, c maneuver.Choice) (station string
 	return demonstration, nil
 }
 
-// Leave ends the station of a demonstration, and returns when its viewers were told.
+// strays is how long the last datagrams of a demonstration may be on their way.
+const strays = 100 * time.Millisecond
+
+// Leave ends the station of a demonstration, and returns when its viewers were told. Datagrams that come behind its end
+// belong to it too: they begin no station of somebody unknown.
 func (d *Desk) Leave(ctx context.Context, address netip.AddrPort) {
-	d.directory.Unexpect(address)
+	defer d.directory.Unexpect(address)
 	d.mu.Lock()
 	senders := d.senders
 	d.mu.Unlock()
-	if senders != nil {
-		_ = senders.End(ctx, address, leave{}) // one that is not there has left
+	if senders == nil {
+		return
+	}
+	_ = senders.End(ctx, address, leave{}) // one that is not there has left
+	select {
+	case <-time.After(strays):
+		_ = senders.End(ctx, address, leave{})
+	case <-ctx.Done():
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -110,7 +111,9 @@ func TestMeasuredCardIsThere(t *testing.T) {
 func TestHandOver(t *testing.T) {
 	s := serveLive(t, "", nil)
 	own := s.send(t, [][]byte{[]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0, "airspeed": 120}`)})
-	s.await(t, own, 1)
+	cmdtest.Until(t, func() bool {
+		return slices.ContainsFunc(s.stations(t), func(n message.Station) bool { return n.Name == own })
+	}, func() string { return "the pages do not know " + own })
 	at := s.URL() + "api/stations/" + own + "/"
 	if code, text := post(t, at+"choose", `{"maneuver": "lazy-eight", "aircraft": "light-single"}`); code != 200 {
 		t.Fatal(code, text)
