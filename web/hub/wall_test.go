@@ -286,6 +286,7 @@ func TestWallIsPaced(t *testing.T) {
 		}
 		arrive(h, "a")
 		<-time.After(time.Second)
+		synctest.Wait()
 		before := len(s.wrote)
 		for i := range 120 { // 2 s at 60 Hz
 			h.Frame("a", feed.At(float64(i)/60, float64(i)/2, 0))
