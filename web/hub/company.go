@@ -117,13 +117,21 @@ func (b *board) companyMessage() []byte {
 // company lists who else watches; nil is nobody. The board is locked.
 func (b *board) company() *message.Watching {
 	w := &message.Watching{Watchers: []who.Who{}}
-	for v := range b.viewers {
+	add := func(v *Viewer) {
 		switch {
 		case !v.other || b.shuts(v):
 		case v.who.Name == "":
 			w.Nameless++
 		case !slices.Contains(w.Watchers, v.who): // one person may have several pages open
 			w.Watchers = append(w.Watchers, v.who)
+		}
+	}
+	for v := range b.viewers {
+		add(v)
+	}
+	for _, v := range b.wall.others() {
+		if v.wall.has(b) {
+			add(v)
 		}
 	}
 	if len(w.Watchers) == 0 && w.Nameless == 0 {
