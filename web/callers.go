@@ -210,8 +210,7 @@ func (s *Server) mayWatch(r *http.Request, name string) error {
 }
 
 // sees tells which stations whoever asks may see; nil is all of them.
-func (s *Server) sees(r *http.Request) func(*message.Station) bool {
-	c := callerOf(r)
+func sees(c permit.Caller) func(*message.Station) bool {
 	if c.Everywhere(permit.Watch) {
 		return nil
 	}

@@ -47,6 +47,8 @@ var matrix = map[string]string{
 	"DELETE /api/people/{user}":        "o",
 	"POST /api/stations/{name}/invite": "ois o",
 	"DELETE /api/invitations/{link}":   "ois",
+	"GET /desk":                        "oisv",
+	"GET /desk.html":                   "oisv",
 	"GET /brief":                       "oisv",
 	"GET /brief.html":                  "oisv",
 	"GET /index":                       "oisv",

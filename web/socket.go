@@ -8,9 +8,10 @@ import (
 	"halfturn/web/hub"
 )
 
-// live serves GET /live[?station=NAME][&since=SEQ[&run=RUN]]: the messages of one station.
-// With since, a viewer that has the events up to that number gets those it missed and no
-// hello, where they are still known and run, the one its hello told, is still the same.
+// live serves GET /live[?station=NAME][&since=SEQ[&run=RUN]]: the messages of one station. With since, a viewer that
+// has the events up to that number gets those it missed and no hello, where they are still known and run, the one its
+// hello told, is still the same. With wall=1 in place of a station it is told what changes at all stations that it may
+// see; since is then the mark of the last wall.
 func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	want, err := hub.WishOf(r.URL.Query())
 	if err != nil {
@@ -21,7 +22,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 	}
-	want.Sees = s.sees(r)
+	want.Sees = sees(callerOf(r))
 	want.Who = asks(r)
 	want.Other = isOther(want.Who)
 	v, ok := s.hub.Join(want, s.cfg.MaxViewers)

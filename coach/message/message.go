@@ -34,6 +34,7 @@ const (
 
 	TypeHandover Type = "handover" // a demonstration is flown for the pilot: a Handover
 	TypeWatching Type = "watching" // who else watches; no sequence number, the latest wins: a Watching
+	TypeWall     Type = "wall"     // what changed at many stations, for a wall of them: a Wall
 )
 
 // A Body is what a message says. The set is closed: its types are those of this package.
@@ -57,6 +58,7 @@ var kinds = map[Type]func([]byte) (Body, error){
 
 	TypeHandover: decoder(func() *Handover { return new(Handover) }),
 	TypeWatching: decoder(func() *Watching { return new(Watching) }),
+	TypeWall:     decoder(func() *Wall { return new(Wall) }),
 }
 
 // decoder decodes into an empty body.

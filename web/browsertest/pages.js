@@ -30,6 +30,7 @@ const pages = {
   },
   unknown: { of: 'house', path: () => 'brief?maneuver=wing-over', ready: 'main:not([hidden]) ht-sheet svg .lane' },
   setup: { of: 'feed', path: () => 'setup', ready: '#senders .sender' },
+  desk: { of: 'feed', path: () => 'desk?station=Seat%203', ready: 'ht-opened .pen-words' },
   silent: { of: 'house', path: () => 'setup', ready: '#guides details' },
 };
 

@@ -17,11 +17,14 @@ import (
 
 // A board holds the latest of one station, and its viewers.
 type board struct {
-	name     string
-	prefix   []byte // how every frame message of the station begins
-	watchers atomic.Int64
-	info     atomic.Pointer[message.Station]
-	leftAt   atomic.Int64 // when it went away, Unix nanoseconds
+	name   string
+	prefix []byte // how every frame message of the station begins
+	wall   *wall
+
+	sheetHead []byte // how the sheet of the station begins, without the brace at its end
+	watchers  atomic.Int64
+	info      atomic.Pointer[message.Station]
+	leftAt    atomic.Int64 // when it went away, Unix nanoseconds
 
 	mu      sync.Mutex
 	run     string
@@ -36,15 +39,20 @@ type board struct {
 	elsewhere *message.Watching
 
 	frame []byte // the latest frame, as a message
+	sheet sheet  // for the wall
 	memory
 }
 
-func newBoard(name, run string) *board {
+func newBoard(name, run string, w *wall) *board {
 	head, _ := message.Head(message.TypeFrame, name, 0) // two strings: cannot fail
 	head[len(head)-1] = ','
 	return &board{
-		name:    name,
-		prefix:  head,
+		name:   name,
+		prefix: head,
+		wall:   w,
+
+		sheetHead: appendString([]byte(`{"name":`), name),
+
 		run:     run,
 		ring:    make([][]byte, ringSize),
 		first:   1,
@@ -79,6 +87,7 @@ func (b *board) show(h *Hub, s *Scene) {
 	b.seq, b.frame, b.memory = 0, data, s.memory
 	b.series, b.callouts = slices.Clone(s.series), slices.Clone(s.callouts)
 	b.trace.points = slices.Clone(s.trace.points)
+	b.renew(&h.wall)
 	if s.info != nil {
 		b.station(s.info)
 	}
@@ -104,6 +113,7 @@ func (b *board) event(h *Hub, m message.Message) error {
 	}
 	was := b.private()
 	b.keep(m.Body)
+	b.note(&h.wall, m.Body)
 	b.seq = m.Seq
 	b.ring[m.Seq%ringSize] = data
 	if m.Seq-b.first >= ringSize {
@@ -126,6 +136,7 @@ func (b *board) event(h *Hub, m message.Message) error {
 func (b *board) restart(h *Hub, seq uint64) {
 	if seq <= b.seq {
 		b.frame, b.memory = nil, memory{plan: b.plan, acted: b.acted}
+		b.renew(&h.wall)
 	}
 	b.run = h.nextRun()
 	clear(b.ring)
@@ -158,6 +169,7 @@ func (b *board) showFrame(h *Hub, f *coach.Frame) error {
 	defer b.mu.Unlock()
 	b.frame = data
 	b.moment(f)
+	b.noteFrame(&h.wall, f)
 	for v := range b.viewers {
 		if !b.shuts(v) && v.offer(data) {
 			h.counts.coalesced.Inc()

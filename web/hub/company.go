@@ -117,9 +117,17 @@ func (b *board) companyMessage() []byte {
 // company lists who else watches; nil is nobody. The board is locked.
 func (b *board) company() *message.Watching {
 	w := &message.Watching{Watchers: []who.Who{}}
-	for v := range b.viewers {
+	add := func(v *Viewer) {
 		if v.other && !b.shuts(v) {
 			join(w, v.who)
+		}
+	}
+	for v := range b.viewers {
+		add(v)
+	}
+	for _, v := range b.wall.others() {
+		if v.wall.has(b) {
+			add(v)
 		}
 	}
 	if e := b.elsewhere; e != nil && !b.private() {
@@ -169,6 +177,11 @@ func (h *Hub) Audience(station string) *message.Watching {
 	defer b.mu.Unlock()
 	for v := range b.viewers {
 		join(w, v.who)
+	}
+	for _, v := range b.wall.others() {
+		if v.wall.has(b) {
+			join(w, v.who)
+		}
 	}
 	byName(w)
 	return w

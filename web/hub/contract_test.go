@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"flag"
 	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -68,6 +69,8 @@ func everyMessage(t *testing.T) []any {
 	t.Helper()
 	h := New("1.2.3", zerolog.Nop())
 	early := watch(t, h, Wish{})
+	wall, _ := h.Join(Wish{Wall: true}, 100)
+	t.Cleanup(func() { h.Leave(wall) })
 	send := func(body message.Body) { h.Event(message.Message{Station: "Seat 3", Body: body}) }
 	plan := feed.Plan()
 	for i := range plan.Lanes {
@@ -115,9 +118,11 @@ func everyMessage(t *testing.T) []any {
 	}})
 	send(message.Series{Series: series})
 	h.Frame("Seat 3", feed.At(12, 3, 0))
-	all := raw(t, early)
+	all := append(raw(t, early), walled(t, wall, time.Now()))
 	h.Frame("Seat 3", &coach.Frame{Time: 30, State: "set-up"})
-	all = append(all, raw(t, early)...)
+	h.Frame("Seat 3", feed.At(31, 4, 0))
+	h.Event(callout("Seat 3", 31))
+	all = append(append(all, raw(t, early)...), walled(t, wall, time.Now().Add(time.Minute)))
 	all = append(all, raw(t, watch(t, h, Wish{}))...)
 	other := watch(t, h, Wish{Who: mo, Other: true})
 	all = append(append(all, raw(t, early)...), raw(t, other)...)
@@ -125,6 +130,17 @@ func everyMessage(t *testing.T) []any {
 	closed.Private = true
 	send(closed)
 	return append(append(all, raw(t, early)...), raw(t, other)...)
+}
+
+// walled returns what a viewer of the wall is sent at a time, with what follows the clock made the same.
+func walled(t *testing.T, v *Viewer, at time.Time) any {
+	t.Helper()
+	data, _ := v.wall.next(at)
+	decoded(t, data)
+	data = bytes.ReplaceAll(data, []byte(v.wall.hub.run), []byte("run"))
+	data = regexp.MustCompile(`"(time|since)":\d{12,}`).ReplaceAll(data, []byte(`"$1":1`))
+	data = regexp.MustCompile(`"ticks":"[^"]*"`).ReplaceAll(data, []byte(`"ticks":"-------------------9999059"`))
+	return json.RawMessage(data)
 }
 
 // raw returns what came, as sent; what differs at every start is made the same.

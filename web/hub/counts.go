@@ -41,3 +41,15 @@ func (c *counts) collect(ch chan<- prometheus.Metric) {
 		m.Collect(ch)
 	}
 }
+
+// Describe and Collect make the hub a prometheus.Collector.
+func (h *Hub) Describe(ch chan<- *prometheus.Desc) { h.counts.describe(ch) }
+
+// Collect hands out the hub's counters.
+func (h *Hub) Collect(ch chan<- prometheus.Metric) {
+	h.mu.Lock()
+	n := len(h.viewers)
+	h.mu.Unlock()
+	h.counts.viewers.Set(float64(n))
+	h.counts.collect(ch)
+}

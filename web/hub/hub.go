@@ -13,7 +13,6 @@ import (
 	"sync/atomic"
 	"time"
 
-	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
@@ -46,6 +45,7 @@ type Hub struct {
 	boards  sync.Map     // station name → *board
 	live    atomic.Int64 // stations that are there, replays not among them
 	waiting atomic.Int64 // viewers that would take any live station
+	wall    wall
 
 	mu      sync.Mutex // taken before a board's
 	order   []*board   // as they came
@@ -101,7 +101,7 @@ func (h *Hub) Frame(station string, f *coach.Frame) {
 	if err := b.showFrame(h, f); err != nil {
 		h.log.Error().Err(err).Str("station", station).Msg("a frame could not be written")
 	}
-	if b.watchers.Load() > 0 {
+	if b.watchers.Load() > 0 || h.wall.viewers.Load() > 0 {
 		runtime.Gosched() // lets the writers go first
 	}
 }
@@ -137,9 +137,9 @@ func (h *Hub) Viewers(station string) int {
 
 // Watched reports whether frames of a station are needed. Where few stations are live each is
 // watched, so that a page opened in the middle of a leg has its trace; where there are many,
-// only those with viewers are.
+// only those with viewers are, and all while somebody looks at the wall.
 func (h *Hub) Watched(station string) bool {
-	if h.live.Load() <= alwaysWatched {
+	if h.live.Load() <= alwaysWatched || h.wall.viewers.Load() > 0 {
 		return true
 	}
 	b, ok := h.boards.Load(station)
@@ -202,18 +202,6 @@ func (h *Hub) Drain(ctx context.Context) {
 	}
 }
 
-// Describe and Collect make the hub a prometheus.Collector.
-func (h *Hub) Describe(ch chan<- *prometheus.Desc) { h.counts.describe(ch) }
-
-// Collect hands out the hub's counters.
-func (h *Hub) Collect(ch chan<- prometheus.Metric) {
-	h.mu.Lock()
-	n := len(h.viewers)
-	h.mu.Unlock()
-	h.counts.viewers.Set(float64(n))
-	h.counts.collect(ch)
-}
-
 // board finds or makes the station's board.
 func (h *Hub) board(name string) *board {
 	if b, ok := h.boards.Load(name); ok {
@@ -224,7 +212,7 @@ func (h *Hub) board(name string) *board {
 	if b, ok := h.boards.Load(name); ok {
 		return b.(*board)
 	}
-	b := newBoard(name, h.nextRun())
+	b := newBoard(name, h.nextRun(), &h.wall)
 	h.order = append(h.order, b)
 	h.boards.Store(name, b)
 	return b
@@ -257,6 +245,10 @@ func (h *Hub) Join(want Wish, limit int) (*Viewer, bool) {
 	}
 	v := newViewer()
 	h.viewers[v] = struct{}{}
+	if want.Wall {
+		h.joinWall(v, want)
+		return v, true
+	}
 	v.anyStation, v.want = want.Station == "", want
 	v.who, v.other = want.Who, want.Other
 	b := h.pick(want)
@@ -278,6 +270,9 @@ func (h *Hub) Leave(v *Viewer) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	delete(h.viewers, v)
+	if v.wall != nil {
+		h.leaveWall(v)
+	}
 	h.unwait(v)
 	if v.board != nil {
 		v.board.detach(v)

@@ -13,6 +13,7 @@ import (
 type tracer struct {
 	points    []message.Flown
 	direction string
+	begun     int     // traces, up to this one
 	level     []level // before the turn: a turn is recognized only after a few degrees
 }
 
@@ -32,7 +33,7 @@ const (
 // maxTrace bounds a trace: two full turns.
 const maxTrace = 720
 
-func (t *tracer) reset() { *t = tracer{} }
+func (t *tracer) reset() { *t = tracer{begun: t.begun} }
 
 // add takes a frame. A trace begins again where the turn does; that of a leg that waits for its verdict is kept.
 func (t *tracer) add(f *coach.Frame) {
@@ -45,7 +46,7 @@ func (t *tracer) add(f *coach.Frame) {
 		return
 	}
 	if n := len(t.points); n == 0 || f.Direction != t.direction || f.Turn < t.points[n-1].Turn-15 {
-		*t = tracer{direction: f.Direction, points: t.sinceEntry(f)}
+		*t = tracer{direction: f.Direction, begun: t.begun + 1, points: t.sinceEntry(f)}
 	}
 	n := len(t.points)
 	if n > 0 && math.Floor(f.Turn) <= math.Floor(t.points[n-1].Turn) || n >= maxTrace {

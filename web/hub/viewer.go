@@ -34,6 +34,7 @@ type Viewer struct {
 	named      string // waits for this station only
 	anyStation bool
 	want       Wish
+	wall       *wallView // of a viewer of all stations, which is on no board; nil else
 
 	who   who.Who // who looks
 	other bool    // neither the pilot nor the owner of the machine
@@ -172,6 +173,15 @@ func (v *Viewer) take(now time.Time) load {
 	return l
 }
 
+// load takes what is due now from the lanes, or at the wall.
+func (v *Viewer) load(now time.Time) load {
+	l := v.take(now)
+	if v.wall != nil && !l.ended {
+		l.frame, l.wait = v.wall.next(now)
+	}
+	return l
+}
+
 // A sink is the part of a WebSocket a viewer's writer needs.
 type sink interface {
 	SetWriteDeadline(t time.Time) error
@@ -187,7 +197,7 @@ func (v *Viewer) pump(s sink, done <-chan struct{}) error {
 	frame := time.NewTimer(time.Hour)
 	defer frame.Stop()
 	for {
-		l := v.take(time.Now())
+		l := v.load(time.Now())
 		if err := l.write(s); err != nil {
 			return err
 		}

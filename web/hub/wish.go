@@ -15,11 +15,13 @@ type Wish struct {
 	Resume  bool
 	Since   uint64 // the last event it has, when it resumes
 	Run     string // the numbering that is of, "" when not known
+	Wall    bool   // all stations at once; Since is then the mark it has
 
 	Who   who.Who // who wishes it; not of the query
 	Other bool    // neither the pilot nor the owner of the machine: the pilot is told, and may shut them out
 
-	// Sees reports whether the viewer may see a station that it does not name; nil is all. The hub is locked.
+	// Sees reports whether the viewer may see a station that it does not name, and of the wall each before
+	// every message; nil is all. The hub is locked.
 	Sees func(*message.Station) bool
 }
 
@@ -34,7 +36,7 @@ func (w Wish) sees(b *board) bool {
 
 // WishOf reads the query of a viewer. The error is for the author of a client.
 func WishOf(q url.Values) (Wish, error) {
-	want := Wish{Station: q.Get("station"), Run: q.Get("run")}
+	want := Wish{Station: q.Get("station"), Run: q.Get("run"), Wall: q.Get("wall") == "1"}
 	since := q.Get("since")
 	if since == "" {
 		return want, nil

@@ -23,7 +23,7 @@ export class LiveLink {
   /** @type {LinkHooks} */ #hooks;
   /** @type {WebSocket | null} */ #socket = null;
   /** @type {ReturnType<typeof setTimeout> | undefined} */ #timer;
-  #station = '';
+  /** What is watched, as the query says it. @type {Record<string, string>} */ #of = {};
   #failures = 0;
   #lostAt = 0;
 
@@ -34,7 +34,17 @@ export class LiveLink {
 
   /** Watches a station, '' for any. @param {string} station */
   watch(station) {
-    this.#station = station;
+    this.#of = station === '' ? {} : { station };
+    this.#start();
+  }
+
+  /** Watches all stations at once. */
+  wall() {
+    this.#of = { wall: '1' };
+    this.#start();
+  }
+
+  #start() {
     this.#failures = 0;
     this.#drop();
     this.#open();
@@ -63,7 +73,7 @@ export class LiveLink {
     const url = new URL('live', location.href);
     url.protocol = location.protocol === 'https:' ? 'wss:' : 'ws:';
     url.search = '';
-    if (this.#station !== '') url.searchParams.set('station', this.#station);
+    for (const [name, value] of Object.entries(this.#of)) url.searchParams.set(name, value);
     if (run !== '') {
       url.searchParams.set('since', String(seq));
       url.searchParams.set('run', run);

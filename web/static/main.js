@@ -9,6 +9,7 @@ import * as house from './house.js';
 import { First } from './first.js';
 import { Hands } from './hands.js';
 import { LiveLink } from './link.js';
+import { seeMany } from './many.js';
 import { Remarked } from './remarked.js';
 import { fullScreen } from './elements/controls.js';
 import { Nav } from './elements/nav.js';
@@ -160,6 +161,12 @@ function lead() {
   if (nav instanceof Nav) nav.update(to === '' ? {} : { brief: to });
 }
 
+/** Puts the desk among the pages, once there is more than one station. */
+function toDesk() {
+  const nav = document.querySelector('ht-nav');
+  if (nav instanceof Nav) nav.update();
+}
+
 function draw() {
   planned = false;
   const now = Date.now();
@@ -213,6 +220,10 @@ async function refresh() {
   ]);
   session.students = students?.students ?? session.students;
   known.list = list ?? known.list;
+  if ((list?.stations ?? []).filter((s) => !s.replay && !s.demonstration).length > 1) {
+    seeMany();
+    toDesk();
+  }
   known.cards = cards;
   const next = chosen() === '' ? heir(state.info, known.list?.stations ?? []) : '';
   if (next !== '') watch(next);

@@ -247,6 +247,7 @@ dress('Set-up');
 text(at('heard-title'), t('What arrives'));
 text(at('network-title'), t('A tablet beside it'));
 text(at('people'), t('Users, and links for guests'));
+text(at('to-desk'), t('Several simulators? The desk shows them all on one page.'));
 text(at('box-title'), t('Buttons and switches'));
 text(at('find-title'), t('Find a simulator'));
 text(at('to-first'), t('Choose aircraft and maneuver, or measure yours'));

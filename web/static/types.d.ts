@@ -445,10 +445,96 @@ export type WatchingMessage = Head<'watching'> & Watching;
 /** Asked for by a button box. */
 export type ActMessage = Head<'act'> & { act: 'mute' };
 
+/** What changed at all stations since the wall before; Run and mark are repeated by a viewer that comes back. */
+export interface Wall {
+  run: string;
+  mark: number;
+  /** Of the server, ms since 1970. */
+  time: number;
+  /** All stations, in the order they came; null as before. */
+  names: string[] | null;
+  sheets: WallSheet[];
+}
+
+/** What changed at one station; what is left out is as before. */
+export interface WallSheet {
+  name: string;
+  plan?: WallSheetPlan;
+  info?: WallSheetInfo;
+  last?: WallSheetLeg;
+  stage?: WallSheetStage;
+  /** In place of the trace before: a turn has begun, or some was missed. */
+  trace?: WallPoint[];
+  /** What was not sent before, oldest first. */
+  said?: Callout[];
+  /** While a leg is shown as it is flown. */
+  now?: { turn: number; lanes: WallLanes };
+  /** The latest half seconds: the share of the data that came, 9 for all, - where nobody looked. */
+  ticks?: string;
+}
+
+/** Bank, nose, speed and height. */
+export type WallLanes = [number | null, number | null, number | null, number | null];
+
+/** The turn angle, then as in WallLanes. */
+export type WallPoint = [number | null, number | null, number | null, number | null, number | null];
+
+export interface WallSheetInfo {
+  student: string;
+  link: StationLink;
+  /** When the link became that, ms since 1970 by the server’s clock. */
+  since: number;
+  rate: number;
+  advice: Phrase;
+  recording: Station['recording'];
+  session: string;
+  auto: boolean;
+}
+
+export interface WallSheetPlan {
+  maneuver: string;
+  title: string;
+  turn: number;
+  legs: number;
+  posts: { turn: number; label: string }[];
+  lanes: {
+    channel: LaneChannel;
+    unit: string;
+    low: number;
+    high: number;
+    /** Turn, low and high. */
+    corridor: [number, number, number][];
+  }[];
+}
+
+export interface WallSheetStage {
+  state: FlightState;
+  direction: Direction;
+  phase: string;
+  ready: boolean;
+  unclear: boolean;
+  awaited: boolean;
+  /** The gate of the set-up that is shut, '' when none is. */
+  holds: string;
+  gate: Phrase;
+}
+
+export interface WallSheetLeg {
+  number: number;
+  direction: Direction;
+  outcome: Outcome;
+  verdict: Verdict;
+  score: number;
+  headline: Phrase;
+  posts: Post[] | null;
+}
+
+export type WallMessage = Head<'wall'> & Wall;
+
 export type Message =
   | HelloMessage | StationMessage | PlanMessage | FrameMessage | SetupMessage
   | PhaseMessage | CalloutMessage | LegMessage | SeriesMessage | SessionMessage | ActMessage
-  | MarkMessage | ActedMessage | HandoverMessage | WatchingMessage;
+  | MarkMessage | ActedMessage | HandoverMessage | WatchingMessage | WallMessage;
 
 export interface Card {
   name: string;

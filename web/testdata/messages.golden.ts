@@ -1544,23 +1544,294 @@ export const messages: Message[] = [
     "awaited": null
   },
   {
+    "type": "wall",
+    "station": "",
+    "run": "run",
+    "mark": 16,
+    "time": 1,
+    "names": [
+      "Seat 3"
+    ],
+    "sheets": [
+      {
+        "name": "Seat 3",
+        "plan": {
+          "maneuver": "wing-over",
+          "title": "Wing-over",
+          "turn": 180,
+          "legs": 2,
+          "posts": [
+            {
+              "turn": 45,
+              "label": "45°"
+            },
+            {
+              "turn": 90,
+              "label": "90°"
+            },
+            {
+              "turn": 135,
+              "label": "135°"
+            },
+            {
+              "turn": 180,
+              "label": "out"
+            }
+          ],
+          "lanes": [
+            {
+              "channel": "bank",
+              "unit": "°",
+              "low": 0,
+              "high": 90,
+              "corridor": [
+                [
+                  0,
+                  -4,
+                  4
+                ],
+                [
+                  3,
+                  -0.650498800451595,
+                  8.500892236893169
+                ]
+              ]
+            },
+            {
+              "channel": "pitch",
+              "unit": "°",
+              "low": -25,
+              "high": 25,
+              "corridor": [
+                [
+                  0,
+                  -4,
+                  4
+                ],
+                [
+                  3,
+                  -2.223016124449891,
+                  5.776983875550108
+                ]
+              ]
+            },
+            {
+              "channel": "airspeed",
+              "unit": "kt",
+              "low": 100,
+              "high": 165,
+              "corridor": [
+                [
+                  0,
+                  148,
+                  162
+                ],
+                [
+                  3,
+                  145.74955388155342,
+                  159.74955388155342
+                ]
+              ]
+            },
+            {
+              "channel": "height",
+              "unit": "ft",
+              "low": -50,
+              "high": 700,
+              "corridor": [
+                [
+                  0,
+                  -60,
+                  60
+                ],
+                [
+                  3,
+                  -59.926647297770316,
+                  63.213510076806315
+                ]
+              ]
+            }
+          ]
+        },
+        "info": {
+          "student": "Ada",
+          "link": "live",
+          "since": 1,
+          "rate": 60,
+          "advice": "",
+          "recording": "on",
+          "session": "2026-01-02-a",
+          "auto": false
+        },
+        "last": {
+          "number": 2,
+          "direction": "left",
+          "outcome": "broken-off",
+          "verdict": "not-measured",
+          "score": 0,
+          "headline": "",
+          "posts": null
+        },
+        "stage": {
+          "state": "leg",
+          "direction": "right",
+          "phase": "up",
+          "ready": false,
+          "unclear": false,
+          "awaited": false,
+          "holds": "",
+          "gate": ""
+        },
+        "trace": [
+          [
+            3,
+            3.9,
+            1.8,
+            152.7,
+            1.6
+          ]
+        ],
+        "said": [
+          {
+            "time": 12,
+            "kind": "cue",
+            "id": "at-45",
+            "words": "Nose high at forty-five",
+            "tone": "",
+            "turn": 28,
+            "to": 45,
+            "due": 14.04
+          },
+          {
+            "time": 12,
+            "kind": "after",
+            "id": "bank-at-45",
+            "words": "",
+            "tone": "met",
+            "turn": 45
+          },
+          {
+            "time": 12,
+            "kind": "safety",
+            "id": "hard-deck",
+            "words": "Hard deck, climb",
+            "tone": "safety",
+            "turn": 0
+          },
+          {
+            "time": 12,
+            "kind": "clear",
+            "id": "hard-deck",
+            "words": "",
+            "tone": "",
+            "turn": 0
+          },
+          {
+            "time": 12,
+            "kind": "said",
+            "id": "said",
+            "words": "Eyes outside",
+            "by": "Mo Example",
+            "tone": "",
+            "turn": 0
+          },
+          {
+            "time": 12,
+            "kind": "result",
+            "id": "leg",
+            "words": "Near",
+            "tone": "missed",
+            "turn": 0
+          }
+        ],
+        "now": {
+          "turn": 3,
+          "lanes": [
+            3.9,
+            1.8,
+            152.7,
+            1.6
+          ]
+        },
+        "ticks": "-------------------9999059"
+      }
+    ]
+  },
+  {
     "type": "frame",
     "station": "Seat 3",
-    "time": 30,
-    "state": "set-up",
-    "direction": "",
-    "turn": 0,
-    "phase": "",
-    "values": null,
-    "climb": null,
-    "stall": null,
-    "deck": null,
-    "point": null,
-    "pointBy": "",
-    "pointDistance": null,
-    "ground": null,
-    "line": null,
-    "next": null,
+    "time": 31,
+    "state": "leg",
+    "direction": "right",
+    "turn": 4,
+    "phase": "up",
+    "values": {
+      "airspeed": 152.00047162900262,
+      "altitude": 5002.919579377529,
+      "ball": 0.1,
+      "bank": 5.231735530809398,
+      "normal-load": 1.2,
+      "pitch": 2.3659427163211126
+    },
+    "climb": 2.9195793775289056,
+    "stall": 77.00047162900262,
+    "deck": 3502.919579377529,
+    "point": 86.3157920769342,
+    "pointBy": "position",
+    "pointDistance": 4.999113757873528,
+    "ground": {
+      "along": 167.41553698590073,
+      "across": 5.846279376421926,
+      "track": 98,
+      "drift": 4,
+      "wind": {
+        "from": 10,
+        "speed": 12
+      }
+    },
+    "line": {
+      "heading": 90,
+      "side": "right",
+      "distance": null,
+      "off": 4
+    },
+    "next": {
+      "turn": 45,
+      "label": "45°",
+      "words": "nose highest, bank half way",
+      "want": {
+        "code": "list.and-then",
+        "args": {
+          "first": [
+            {
+              "code": "aim.bank",
+              "args": {
+                "bank": {
+                  "value": 53,
+                  "unit": "°"
+                }
+              },
+              "text": "bank 53°"
+            }
+          ],
+          "rest": [
+            {
+              "code": "aim.nose-up",
+              "args": {
+                "nose": {
+                  "value": 17,
+                  "unit": "°"
+                }
+              },
+              "text": "nose 17° up"
+            }
+          ]
+        },
+        "text": "bank 53°, nose 17° up"
+      },
+      "seconds": 4.92,
+      "point": 45
+    },
     "cues": null,
     "gates": null,
     "ready": false,
@@ -1568,9 +1839,72 @@ export const messages: Message[] = [
     "awaited": null
   },
   {
+    "type": "callout",
+    "station": "Seat 3",
+    "seq": 20,
+    "time": 31,
+    "kind": "cue",
+    "id": "",
+    "words": "now",
+    "tone": "",
+    "turn": 0
+  },
+  {
+    "type": "wall",
+    "station": "",
+    "run": "run",
+    "mark": 21,
+    "time": 1,
+    "names": null,
+    "sheets": [
+      {
+        "name": "Seat 3",
+        "stage": {
+          "state": "leg",
+          "direction": "right",
+          "phase": "up",
+          "ready": false,
+          "unclear": false,
+          "awaited": false,
+          "holds": "",
+          "gate": ""
+        },
+        "trace": [
+          [
+            4,
+            5.2,
+            2.4,
+            152,
+            2.9
+          ]
+        ],
+        "said": [
+          {
+            "time": 31,
+            "kind": "cue",
+            "id": "",
+            "words": "now",
+            "tone": "",
+            "turn": 0
+          }
+        ],
+        "now": {
+          "turn": 4,
+          "lanes": [
+            5.2,
+            2.4,
+            152,
+            2.9
+          ]
+        },
+        "ticks": "-------------------9999059"
+      }
+    ]
+  },
+  {
     "type": "hello",
     "station": "Seat 3",
-    "seq": 19,
+    "seq": 20,
     "version": 1,
     "server": "1.2.3",
     "stations": [
@@ -1884,7 +2218,20 @@ export const messages: Message[] = [
       ],
       "warnings": null
     },
-    "trace": null,
+    "trace": [
+      {
+        "turn": 4,
+        "time": 31,
+        "bank": 5.231735530809398,
+        "pitch": 2.3659427163211126,
+        "airspeed": 152.00047162900262,
+        "height": 2.9195793775289056,
+        "along": 167.41553698590073,
+        "across": 5.846279376421926,
+        "stall": 77.00047162900262,
+        "deck": 3502.919579377529
+      }
+    ],
     "last": {
       "number": 2,
       "direction": "left",
@@ -2681,25 +3028,90 @@ export const messages: Message[] = [
         "words": "Near",
         "tone": "missed",
         "turn": 0
+      },
+      {
+        "time": 31,
+        "kind": "cue",
+        "id": "",
+        "words": "now",
+        "tone": "",
+        "turn": 0
       }
     ],
     "run": "run",
     "frame": {
-      "time": 30,
-      "state": "set-up",
-      "direction": "",
-      "turn": 0,
-      "phase": "",
-      "values": null,
-      "climb": null,
-      "stall": null,
-      "deck": null,
-      "point": null,
-      "pointBy": "",
-      "pointDistance": null,
-      "ground": null,
-      "line": null,
-      "next": null,
+      "time": 31,
+      "state": "leg",
+      "direction": "right",
+      "turn": 4,
+      "phase": "up",
+      "values": {
+        "airspeed": 152.00047162900262,
+        "altitude": 5002.919579377529,
+        "ball": 0.1,
+        "bank": 5.231735530809398,
+        "normal-load": 1.2,
+        "pitch": 2.3659427163211126
+      },
+      "climb": 2.9195793775289056,
+      "stall": 77.00047162900262,
+      "deck": 3502.919579377529,
+      "point": 86.3157920769342,
+      "pointBy": "position",
+      "pointDistance": 4.999113757873528,
+      "ground": {
+        "along": 167.41553698590073,
+        "across": 5.846279376421926,
+        "track": 98,
+        "drift": 4,
+        "wind": {
+          "from": 10,
+          "speed": 12
+        }
+      },
+      "line": {
+        "heading": 90,
+        "side": "right",
+        "distance": null,
+        "off": 4
+      },
+      "next": {
+        "turn": 45,
+        "label": "45°",
+        "words": "nose highest, bank half way",
+        "want": {
+          "code": "list.and-then",
+          "args": {
+            "first": [
+              {
+                "code": "aim.bank",
+                "args": {
+                  "bank": {
+                    "value": 53,
+                    "unit": "°"
+                  }
+                },
+                "text": "bank 53°"
+              }
+            ],
+            "rest": [
+              {
+                "code": "aim.nose-up",
+                "args": {
+                  "nose": {
+                    "value": 17,
+                    "unit": "°"
+                  }
+                },
+                "text": "nose 17° up"
+              }
+            ]
+          },
+          "text": "bank 53°, nose 17° up"
+        },
+        "seconds": 4.92,
+        "point": 45
+      },
       "cues": null,
       "gates": null,
       "ready": false,
@@ -2733,7 +3145,7 @@ export const messages: Message[] = [
   {
     "type": "hello",
     "station": "Seat 3",
-    "seq": 19,
+    "seq": 20,
     "version": 1,
     "server": "1.2.3",
     "stations": [
@@ -3047,7 +3459,20 @@ export const messages: Message[] = [
       ],
       "warnings": null
     },
-    "trace": null,
+    "trace": [
+      {
+        "turn": 4,
+        "time": 31,
+        "bank": 5.231735530809398,
+        "pitch": 2.3659427163211126,
+        "airspeed": 152.00047162900262,
+        "height": 2.9195793775289056,
+        "along": 167.41553698590073,
+        "across": 5.846279376421926,
+        "stall": 77.00047162900262,
+        "deck": 3502.919579377529
+      }
+    ],
     "last": {
       "number": 2,
       "direction": "left",
@@ -3844,25 +4269,90 @@ export const messages: Message[] = [
         "words": "Near",
         "tone": "missed",
         "turn": 0
+      },
+      {
+        "time": 31,
+        "kind": "cue",
+        "id": "",
+        "words": "now",
+        "tone": "",
+        "turn": 0
       }
     ],
     "run": "run",
     "frame": {
-      "time": 30,
-      "state": "set-up",
-      "direction": "",
-      "turn": 0,
-      "phase": "",
-      "values": null,
-      "climb": null,
-      "stall": null,
-      "deck": null,
-      "point": null,
-      "pointBy": "",
-      "pointDistance": null,
-      "ground": null,
-      "line": null,
-      "next": null,
+      "time": 31,
+      "state": "leg",
+      "direction": "right",
+      "turn": 4,
+      "phase": "up",
+      "values": {
+        "airspeed": 152.00047162900262,
+        "altitude": 5002.919579377529,
+        "ball": 0.1,
+        "bank": 5.231735530809398,
+        "normal-load": 1.2,
+        "pitch": 2.3659427163211126
+      },
+      "climb": 2.9195793775289056,
+      "stall": 77.00047162900262,
+      "deck": 3502.919579377529,
+      "point": 86.3157920769342,
+      "pointBy": "position",
+      "pointDistance": 4.999113757873528,
+      "ground": {
+        "along": 167.41553698590073,
+        "across": 5.846279376421926,
+        "track": 98,
+        "drift": 4,
+        "wind": {
+          "from": 10,
+          "speed": 12
+        }
+      },
+      "line": {
+        "heading": 90,
+        "side": "right",
+        "distance": null,
+        "off": 4
+      },
+      "next": {
+        "turn": 45,
+        "label": "45°",
+        "words": "nose highest, bank half way",
+        "want": {
+          "code": "list.and-then",
+          "args": {
+            "first": [
+              {
+                "code": "aim.bank",
+                "args": {
+                  "bank": {
+                    "value": 53,
+                    "unit": "°"
+                  }
+                },
+                "text": "bank 53°"
+              }
+            ],
+            "rest": [
+              {
+                "code": "aim.nose-up",
+                "args": {
+                  "nose": {
+                    "value": 17,
+                    "unit": "°"
+                  }
+                },
+                "text": "nose 17° up"
+              }
+            ]
+          },
+          "text": "bank 53°, nose 17° up"
+        },
+        "seconds": 4.92,
+        "point": 45
+      },
       "cues": null,
       "gates": null,
       "ready": false,
@@ -3899,7 +4389,7 @@ export const messages: Message[] = [
   {
     "type": "station",
     "station": "Seat 3",
-    "seq": 20,
+    "seq": 21,
     "name": "Seat 3",
     "address": "127.0.0.1:50123",
     "link": "live",

@@ -2,6 +2,7 @@
 // input, for the checks of the pages. It is no part of Halfturn.
 //
 //	station [NAME]    a station comes, with a plan, in level flight
+//	student NAME      somebody flies the station
 //	level [ready]     a frame of level flight
 //	keep [ready]      level flight on and on, twice a second, until the next step
 //	fly FROM TO       a leg's frames, a degree each, with what is said between
@@ -164,6 +165,8 @@ func (p *player) do(words []string) error {
 		p.event(feed.Plan())
 		p.event(message.Phase{Phase: &coach.Phase{Time: p.now, Phase: "set-up"}})
 		p.level(false)
+	case "student":
+		p.station("live", func(s *message.Station) { s.Student = strings.Join(args, " ") })
 	case "level":
 		p.level(len(args) > 0)
 	case "keep":
@@ -177,13 +180,11 @@ func (p *player) do(words []string) error {
 	case "clear":
 		p.say(&coach.Callout{Kind: coach.Clear, ID: cmp.Or(strings.Join(args, ""), "hard-deck")})
 	case "recover":
-		p.now++
-		p.hub.Frame(p.name, feed.Recovering(p.now, p.legs+1))
+		p.recover()
 	case "finish":
 		p.finish()
 	case "series":
-		p.event(message.Series{Series: feed.Series()})
-		p.legs = 0
+		p.series()
 	case "incomplete":
 		p.incomplete()
 	case "link":

@@ -4,7 +4,11 @@
 
 import { call, post, shared } from '../api.js';
 import { h } from '../dom.js';
+import { sawMany } from '../many.js';
 import { language, t } from '../pure/text.js';
+
+/** Before the others, for whoever has more than one station to look at. */
+const desk = { page: 'desk', title: 'Desk', path: 'desk' };
 
 /**
  * The pages by name, with their paths from the root of the pages.
@@ -53,11 +57,12 @@ export class Nav extends HTMLElement {
    */
   update(queries = this.#queries) {
     this.#queries = queries;
-    const key = language() + JSON.stringify(queries) + (this.#me?.name ?? '');
+    const here = this.getAttribute('page');
+    const all = here === desk.page || sawMany() ? [desk, ...pages] : pages;
+    const key = language() + all.length + JSON.stringify(queries) + (this.#me?.name ?? '');
     if (this.#built === key) return;
     this.#built = key;
-    const here = this.getAttribute('page');
-    const links = pages.map(({ page, title, path }) => {
+    const links = all.map(({ page, title, path }) => {
       const url = new URL(path, root);
       url.search = queries[page] ?? '';
       const current = page === here ? { 'aria-current': 'page' } : {};

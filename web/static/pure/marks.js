@@ -36,7 +36,7 @@ function passed(posts, turn) {
 
 /**
  * The marks of a graded leg, at the posts. That of the leg as a whole has no post.
- * @param {Leg} leg
+ * @param {Pick<Leg, 'posts'>} leg
  * @returns {Marks}
  */
 export function markLeg(leg) {

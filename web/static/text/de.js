@@ -12,6 +12,7 @@ import { channels } from './de/channels.js';
 import { choices } from './de/choices.js';
 import { cockpit } from './de/cockpit.js';
 import { debrief } from './de/debrief.js';
+import { desk } from './de/desk.js';
 import { errors } from './de/errors.js';
 import { first } from './de/first.js';
 import { flight } from './de/flight.js';
@@ -31,7 +32,7 @@ import { terms } from './de/terms.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, sharing, printed, terms];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, sharing];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];

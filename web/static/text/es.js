@@ -11,6 +11,7 @@ import { channels } from './es/channels.js';
 import { choices } from './es/choices.js';
 import { cockpit } from './es/cockpit.js';
 import { debrief } from './es/debrief.js';
+import { desk } from './es/desk.js';
 import { errors } from './es/errors.js';
 import { first } from './es/first.js';
 import { flight } from './es/flight.js';
@@ -30,7 +31,7 @@ import { terms } from './es/terms.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, sharing, printed, terms];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, sharing];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];
