@@ -489,6 +489,8 @@ export interface WallSheetInfo {
   recording: Station['recording'];
   session: string;
   auto: boolean;
+  /** Seconds of the recording that are still to come from a station at home; none where it is left out. */
+  behind?: number;
 }
 
 export interface WallSheetPlan {

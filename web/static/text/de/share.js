@@ -26,5 +26,6 @@ export const sharing = {
   'Flown at another Halfturn': 'An einem anderen Halfturn geflogen',
   'Flown at another Halfturn: no link now': 'An einem anderen Halfturn geflogen: gerade keine Verbindung',
   '{seconds} s of the recording are still to be sent': '{seconds} s der Aufzeichnung fehlen noch',
+  '{seconds} s behind': '{seconds} s zurück',
   'the clocks differ by {seconds} s': 'die Uhren gehen um {seconds} s auseinander',
 };

@@ -23,5 +23,6 @@ export const sharing = {
   'Flown at another Halfturn': 'Se vuela en otro Halfturn',
   'Flown at another Halfturn: no link now': 'Se vuela en otro Halfturn: ahora no hay enlace',
   '{seconds} s of the recording are still to be sent': 'faltan por enviar {seconds} s de la grabación',
+  '{seconds} s behind': '{seconds} s de retraso',
   'the clocks differ by {seconds} s': 'los relojes difieren en {seconds} s',
 };
