@@ -40,10 +40,13 @@ func (a *Archive) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, 
 // Session returns one session; the error is a *logbook.NotFound when there is none.
 func (a *Archive) Session(ctx context.Context, id string) (*logbook.SessionDetail, error) {
 	d, err := ask(a, func(b logbook.Book) (*logbook.SessionDetail, error) { return b.Session(ctx, id) })
-	if err == nil && len(a.Recording(id)) == 0 {
+	if err != nil {
+		return nil, err
+	}
+	if len(a.Recording(id)) == 0 {
 		d.Problem = phrase.NoRecording.Of()
 	}
-	return d, err
+	return d, a.judge(ctx, id, &d.Judging)
 }
 
 // Report returns a grading of a session as it was kept; n is 1 for the first.

@@ -15,6 +15,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
 	"halfturn/coach/message"
 	"halfturn/coach/valid"
 	"halfturn/stream/phrase"
@@ -30,7 +31,8 @@ type Debrief struct {
 	Summary *debrief.Summary
 	Legs    []Leg
 	Remarks []string
-	Damage  string // why the recording could not be read to its end, "" when it could
+	Signed  []logbook.Signing // oldest first
+	Damage  string            // why the recording could not be read to its end, "" when it could
 	// Language is that of the print; nil is English. What people wrote stays as it is.
 	Language *phrase.Language
 	// All prints a cover, and each leg with its causes and callouts; else one page is printed, of one leg.
@@ -176,6 +178,7 @@ func (p *sheet) cover() {
 		p.para(r)
 	}
 	p.lines(3)
+	p.signed()
 	p.signatures()
 }
 

@@ -41,7 +41,10 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) {
 		Logbook:  s.book,
 		Captures: newCaptures(cfg, s.book, s.options.Version),
 		Replays:  s.replays,
-		Flights:  replay.NewFlights(files, recorded.Grown, recorded.Graded),
+		Flights: replay.Judged{
+			Flights: replay.NewFlights(files, recorded.Grown, recorded.Graded),
+			Of:      s.book.Judging,
+		},
 		Finder: &finder.Finder{
 			Listener: s.listener,
 			Machine:  lan.Addresses,

@@ -150,6 +150,9 @@ func printSession(out io.Writer, d *logbook.SessionDetail, r *debrief.Report) er
 	if !d.Problem.IsZero() {
 		fmt.Fprintf(w, "  %s\n", d.Problem)
 	}
+	for i := range r.Signed {
+		fmt.Fprintf(w, "  %s\n", text.Signature(&r.Signed[i]))
+	}
 	for i := range d.Said {
 		r := &d.Said[i]
 		line := oneLine(stored.RemarkLine(r, nil))

@@ -27,6 +27,9 @@ func Report(w io.Writer, r *debrief.Report) error {
 	if r.Session != nil {
 		p.line("\nSession %s, %s to %s", r.Session.ID, r.Session.Began, r.Session.Ended)
 	}
+	for i := range r.Signed {
+		p.line("%s", Signature(&r.Signed[i]))
+	}
 	for i := range r.Files {
 		f := &r.Files[i]
 		if f.File != "" {
@@ -134,6 +137,7 @@ func (p *printer) series(s *coach.Series) {
 	p.heading(fmt.Sprintf("  %s, %s standard, %s: %s", s.Maneuver, s.Standard, aircraft, result(s.Verdict, s.Grade,
 		s.Score)))
 	p.headline(s.Headline)
+	p.judged(&s.Judged)
 	if s.Headline.IsZero() && !s.Missing.IsZero() {
 		p.line("  Not complete: %s.", s.Missing)
 	}
@@ -204,6 +208,7 @@ func (p *printer) leg(l *coach.Leg) {
 	verdict := result(l.Verdict, l.Grade, l.Score)
 	p.heading(fmt.Sprintf("  Leg %d to the %s, %s: %s", l.Number, l.Direction, how, verdict))
 	p.headline(l.Headline)
+	p.judged(&l.Judged)
 	switch {
 	case !l.Change.IsZero():
 		p.line("  Change one thing: %s.", l.Change)
@@ -271,6 +276,10 @@ func (p *printer) checks(list []coach.Check) {
 	why, reasons := map[string][]string{}, []string{}
 	for _, k := range worstFirst(list) {
 		value, note := value(k), k.Reason.String()
+		if said := overruled(k); said != "" && value == "" {
+			fmt.Fprintf(t, "    %s\t%s\tnot measured\t\t%s\n", p.mark(k.Verdict), k.Label, said)
+			continue
+		}
 		if value == "" {
 			if why[note] == nil {
 				reasons = append(reasons, note)
@@ -280,6 +289,9 @@ func (p *printer) checks(list []coach.Check) {
 		}
 		if k.Verdict == coach.Near || k.Verdict == coach.Missed {
 			note = k.Words
+		}
+		if said := overruled(k); said != "" {
+			note = said
 		}
 		if !k.Note.IsZero() && note != "" {
 			note += "; " + k.Note.String()
