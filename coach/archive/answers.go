@@ -64,6 +64,11 @@ func (a *Archive) Students(ctx context.Context, limit int) ([]string, error) {
 	return ask(a, func(b logbook.Book) ([]string, error) { return b.Students(ctx, limit) })
 }
 
+// Student finds a student by name in any spelling; the zero value when there is none.
+func (a *Archive) Student(ctx context.Context, name string) (logbook.Student, error) {
+	return ask(a, func(b logbook.Book) (logbook.Student, error) { return b.Student(ctx, name) })
+}
+
 // Spelling returns how a student's name was first written in the logbook; a name that is not there as it is.
 func (a *Archive) Spelling(ctx context.Context, name string) (string, error) {
 	s, err := ask(a, func(b logbook.Book) (logbook.Student, error) { return b.Student(ctx, name) })

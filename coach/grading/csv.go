@@ -4,9 +4,9 @@ import (
 	"encoding/csv"
 	"io"
 	"strconv"
-	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/assess"
 	"halfturn/coach/debrief"
 )
 
@@ -28,7 +28,7 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 	var failed error
 	signed := []string{"", ""}
 	if n := len(r.Signed); n > 0 {
-		signed = []string{spelled(r.Signed[n-1].By), r.Signed[n-1].At}
+		signed = []string{assess.Cell(r.Signed[n-1].By), r.Signed[n-1].At}
 	}
 	each(r, func(f *debrief.FileReport, st *debrief.StationReport, n int, s *coach.Series) {
 		margin := ""
@@ -70,17 +70,9 @@ func judged(j *coach.Judged) []string {
 		row[0], row[1] = c.Verdict, scored(c.Verdict, c.Score)
 	}
 	if o := j.Overruled; o != nil {
-		row[2], row[3] = spelled(o.By), spelled(o.Reason)
+		row[2], row[3] = assess.Cell(o.By), assess.Cell(o.Reason)
 	}
 	return row
-}
-
-// spelled is what a person wrote as a cell: a spreadsheet must not take it for a formula.
-func spelled(words string) string {
-	if words != "" && strings.ContainsRune("=+-@\t\r", rune(words[0])) {
-		return "'" + words
-	}
-	return words
 }
 
 // fields are the columns of one check.

@@ -27,6 +27,8 @@ var (
 		"the one thing is {thing:name}; must be one of those that are offered")
 	JudgingFull = table.define("judging.full",
 		"session {session:name} holds {acts:number} entries; no more are taken")
+	StudentUnknown = table.define("student.unknown",
+		"there is no student {student:name} in the logbook; halfturn students list names those there are")
 	SignNameless   = table.define("sign.nameless", "the name is missing; say who signs")
 	SignUnfinished = table.define("sign.unfinished",
 		"session {session:name} is still being flown; sign it when it is over")

@@ -40,6 +40,12 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) {
 		MaxOpen:  connections(cfg, s.log),
 		Logbook:  s.book,
 		Captures: newCaptures(cfg, s.book, s.options.Version),
+		Judging: &exchange.Judging{
+			Archive:      s.book,
+			Judge:        by,
+			Required:     cfg.Judging.RequiredOf,
+			StudentFirst: cfg.Judging.StudentFirst,
+		},
 		Replays:  s.replays,
 		Flights: replay.Judged{
 			Flights: replay.NewFlights(files, recorded.Grown, recorded.Graded),
