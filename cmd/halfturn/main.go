@@ -17,6 +17,7 @@ import (
 	"halfturn/cmd/halfturn/console"
 	"halfturn/cmd/halfturn/sessions"
 	"halfturn/cmd/halfturn/signals"
+	"halfturn/cmd/halfturn/students"
 	"halfturn/coach"
 	"halfturn/coach/layout"
 	"halfturn/configs/settings"
@@ -41,6 +42,7 @@ type cli struct {
 	Fly        flyCmd           `cmd:"" help:"Only the built-in aircraft, sending its stream."`
 	Grade      gradeCmd         `cmd:"" help:"Recordings in, grades out."`
 	Sessions   sessions.Command `cmd:"" help:"Export, import and re-grade recorded sessions."`
+	Students   students.Command `cmd:"" help:"Grade sheets, and what is stored about people."`
 	Brief      briefCmd         `cmd:"" help:"The numbers for one maneuver in one aircraft."`
 	Cards      cards.Command    `cmd:"" help:"List, show, check and copy out the cards."`
 	Causes     causesCmd        `cmd:"" help:"List the causes a debrief can name, and their advice."`

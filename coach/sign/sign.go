@@ -224,6 +224,21 @@ func salt() string {
 	return hex.EncodeToString(b[:])
 }
 
+// HashOf is the hash that the signatures of a session know a name by; "" when none does.
+func HashOf(acts []logbook.Act, name string) string {
+	key := names.Key(name)
+	for i := range acts {
+		if s := acts[i].Signature; s != nil {
+			for _, n := range s.Names {
+				if n.Name != "" && names.Key(n.Name) == key {
+					return n.Hash
+				}
+			}
+		}
+	}
+	return ""
+}
+
 // Without removes a name from the acts of a session: by its hash where a signature knows it, else by [names.Removed].
 // others are names that are kept, also where they hold the removed one. It returns whether anything was changed.
 func Without(acts []any, parsed []logbook.Act, name string, others []string) (_ []any, changed bool) {

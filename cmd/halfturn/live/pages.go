@@ -46,7 +46,7 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) {
 			Required:     cfg.Judging.RequiredOf,
 			StudentFirst: cfg.Judging.StudentFirst,
 		},
-		Replays:  s.replays,
+		Replays: s.replays,
 		Flights: replay.Judged{
 			Flights: replay.NewFlights(files, recorded.Grown, recorded.Graded),
 			Of:      s.book.Judging,
