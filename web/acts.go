@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/permit"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
@@ -23,19 +24,19 @@ import (
 //
 // Mute is a page's own: it is sent to the pages of the station. Mark adds a remark at the moment to the session that is
 // flown, and tells the pages. The others are commands, and enter the stream of the station like those of the pages.
-var acts = map[string]func(*Server, context.Context, message.Station) error{
+var acts = map[string]func(*Server, context.Context, who.Who, message.Station) error{
 	message.ActMark: (*Server).mark,
-	message.ActMute: func(s *Server, _ context.Context, at message.Station) error {
+	message.ActMute: func(s *Server, _ context.Context, _ who.Who, at message.Station) error {
 		s.tellPages(at.Name, message.ActMute)
 		return nil
 	},
-	"repeat": func(s *Server, ctx context.Context, at message.Station) error {
-		return s.give(ctx, at.Name, command.Again{})
+	"repeat": func(s *Server, ctx context.Context, by who.Who, at message.Station) error {
+		return s.give(ctx, by, at.Name, command.Again{})
 	},
 	"next":    (*Server).nextManeuver,
 	"student": (*Server).nextStudent,
-	"end": func(s *Server, ctx context.Context, at message.Station) error {
-		return s.give(ctx, at.Name, command.End{})
+	"end": func(s *Server, ctx context.Context, by who.Who, at message.Station) error {
+		return s.give(ctx, by, at.Name, command.End{})
 	},
 }
 
@@ -50,7 +51,7 @@ func (s *Server) act(w http.ResponseWriter, r *http.Request) error {
 	if err := guard.Sent(r); err != nil {
 		return err
 	}
-	done, err := s.Act(r.Context(), r.PathValue("act"), r.URL.Query().Get("station"))
+	done, err := s.Act(r.Context(), callerOf(r), r.PathValue("act"), r.URL.Query().Get("station"))
 	if err != nil {
 		return err
 	}
@@ -60,12 +61,13 @@ func (s *Server) act(w http.ResponseWriter, r *http.Request) error {
 // Line does an act that came as a line, "mark" or "mark Seat 3". The error's words are for the log.
 func (s *Server) Line(ctx context.Context, line string) error {
 	act, station, _ := strings.Cut(strings.TrimSpace(line), " ")
-	_, err := s.Act(ctx, act, strings.TrimSpace(station))
+	_, err := s.Act(ctx, permit.Owner(), act, strings.TrimSpace(station))
 	return err
 }
 
-// Act does an act at a station; "" is the only live one. The error is a [guard.Problem] with words for whoever asks.
-func (s *Server) Act(ctx context.Context, act, station string) (ActDone, error) {
+// Act does an act at a station for whoever asks; "" is the only live station. The error is a [guard.Problem] with words
+// for them.
+func (s *Server) Act(ctx context.Context, by permit.Caller, act, station string) (ActDone, error) {
 	do, ok := acts[act]
 	if !ok {
 		return ActDone{}, &guard.Problem{
@@ -77,7 +79,10 @@ func (s *Server) Act(ctx context.Context, act, station string) (ActDone, error) 
 	if err != nil {
 		return ActDone{}, err
 	}
-	if err := do(s, ctx, at); err != nil {
+	if !by.MayAt(permit.Fly, at.Name) {
+		return ActDone{}, refusal(by)
+	}
+	if err := do(s, ctx, by.Who, at); err != nil {
 		var problem *guard.Problem
 		if errors.As(err, &problem) {
 			return ActDone{}, err
@@ -110,10 +115,10 @@ func (s *Server) pick(name string) (message.Station, error) {
 	return live[0], nil
 }
 
-// give has a command done at a station.
-func (s *Server) give(ctx context.Context, station string, a command.Action) error {
+// give has a command done at a station, by whoever asks.
+func (s *Server) give(ctx context.Context, by who.Who, station string, a command.Action) error {
 	now := time.Now()
-	return s.desk.Do(ctx, command.New(ids.New(now), now, station, who.Owner(), a))
+	return s.desk.Do(ctx, command.New(ids.New(now), now, station, by, a))
 }
 
 // tellPages sends an act to the pages of a station.
@@ -122,7 +127,7 @@ func (s *Server) tellPages(station, act string) {
 }
 
 // mark remarks on the moment, in the session that is flown, and tells the pages.
-func (s *Server) mark(ctx context.Context, at message.Station) error {
+func (s *Server) mark(ctx context.Context, by who.Who, at message.Station) error {
 	if b := s.cfg.Logbook; b != nil && at.Session != "" && at.Recording == "on" {
 		now := time.Now()
 		session, err := b.Session(ctx, at.Session)
@@ -134,7 +139,7 @@ func (s *Server) mark(ctx context.Context, at message.Station) error {
 			return err
 		}
 		moment := max(0, now.Sub(began).Seconds())
-		if _, err := b.Remark(who.Owner(), at.Session, logbook.Remark{Time: &moment, Words: marked}); err != nil {
+		if _, err := b.Remark(by, at.Session, logbook.Remark{Time: &moment, Words: marked}); err != nil {
 			return told(err)
 		}
 	}
@@ -146,7 +151,7 @@ func (s *Server) mark(ctx context.Context, at message.Station) error {
 const marked = "Marked"
 
 // nextManeuver chooses the maneuver after the present one in the list, with the same standard and aircraft.
-func (s *Server) nextManeuver(ctx context.Context, at message.Station) error {
+func (s *Server) nextManeuver(ctx context.Context, by who.Who, at message.Station) error {
 	cards := s.desk.Cards()
 	if len(cards.Maneuvers) == 0 {
 		return nil
@@ -161,11 +166,11 @@ func (s *Server) nextManeuver(ctx context.Context, at message.Station) error {
 	if p := s.hub.Plan(at.Name); p != nil {
 		c.Standard = p.Standard
 	}
-	return s.give(ctx, at.Name, command.Choose{Choice: c})
+	return s.give(ctx, by, at.Name, command.Choose{Choice: c})
 }
 
 // nextStudent names the student after the present one in the order of the alphabet.
-func (s *Server) nextStudent(ctx context.Context, at message.Station) error {
+func (s *Server) nextStudent(ctx context.Context, by who.Who, at message.Station) error {
 	b := s.cfg.Logbook
 	if b == nil {
 		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoLogbook.Of()}
@@ -179,5 +184,5 @@ func (s *Server) nextStudent(ctx context.Context, at message.Station) error {
 	}
 	slices.Sort(names)
 	next := (slices.Index(names, at.Student) + 1) % len(names)
-	return s.give(ctx, at.Name, command.Student{Name: names[next]})
+	return s.give(ctx, by, at.Name, command.Student{Name: names[next]})
 }

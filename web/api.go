@@ -10,7 +10,6 @@ import (
 	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
-	"halfturn/coach/who"
 	"halfturn/configs/guide"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
@@ -127,14 +126,17 @@ func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
 // command has something done to a station, by whoever makes the request. The path names the command; the body is its
 // form, which is also the answer.
 func (s *Server) command(w http.ResponseWriter, r *http.Request) error {
-	form, says, ok := command.FormOf(r.PathValue("command"))
+	name, station := r.PathValue("command"), r.PathValue("name")
+	form, says, ok := command.FormOf(name)
 	if !ok {
 		return noPage(r)
+	}
+	if err := s.may(r, command.RightOf(name), station); err != nil {
+		return err
 	}
 	if err := guard.Body(guard.MaxBody, w, r, form, says); err != nil {
 		return err
 	}
-	station := r.PathValue("name")
 	if !s.hub.Has(station) {
 		return noStation(station)
 	}
@@ -148,9 +150,6 @@ func (s *Server) command(w http.ResponseWriter, r *http.Request) error {
 	}
 	return guard.WriteJSON(w, form)
 }
-
-// asks tells who makes a request: whoever can reach the pages is taken for the owner of the machine.
-func asks(*http.Request) who.Who { return who.Owner() }
 
 func noStation(name string) error {
 	return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoStation.Of(phrase.Name("name", name))}

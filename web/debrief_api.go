@@ -12,6 +12,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/brief"
 	"halfturn/coach/message"
+	"halfturn/coach/permit"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 )
@@ -75,11 +76,13 @@ type Track struct {
 	Reason phrase.Phrase `json:"reason"` // why there is no track
 }
 
-func (s *Server) debriefRoutes(mux *http.ServeMux) {
-	mux.Handle("GET /sessions/{id}", s.handle(s.sessionPage))
-	mux.Handle("GET /api/sessions/{id}/legs", s.handle(s.gates.work.Few(s.flownLegs)))
-	mux.Handle("GET /api/sessions/{id}/legs/{n}", s.handle(s.gates.work.Few(s.flownLeg)))
-	mux.Handle("GET /api/sessions/{id}/share.html", s.handle(s.gates.exports.Few(s.share)))
+func (s *Server) debriefRoutes() []route {
+	return []route{
+		{"GET /sessions/{id}", permit.Enter, beside, s.sessionPage},
+		{"GET /api/sessions/{id}/legs", permit.Read, atSession, s.gates.work.Few(s.flownLegs)},
+		{"GET /api/sessions/{id}/legs/{n}", permit.Read, atSession, s.gates.work.Few(s.flownLeg)},
+		{"GET /api/sessions/{id}/share.html", permit.Read, atSession, s.gates.exports.Few(s.share)},
+	}
 }
 
 // sessionPage serves the page of any session; the page asks for it and says when it is not there.

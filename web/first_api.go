@@ -8,6 +8,7 @@ import (
 
 	"halfturn/coach/maneuver"
 	"halfturn/coach/measure"
+	"halfturn/coach/permit"
 	"halfturn/configs/guide"
 	"halfturn/stream/phrase"
 	"halfturn/web/finder"
@@ -39,22 +40,29 @@ type Measuring interface {
 }
 
 // firstRoutes are what the first page and the set-up page ask for: simulators, aircraft, a demonstration.
-func (s *Server) firstRoutes(mux *http.ServeMux) {
-	mux.Handle("GET /api/guides/{name}/files/{file...}", s.handle(s.guideFile))
-	mux.Handle("GET /api/find", s.handle(s.found))
+func (s *Server) firstRoutes() []route {
+	rows := []route{
+		{"GET /api/guides/{name}/files/{file...}", permit.Enter, beside, s.guideFile},
+		{"GET /api/find", permit.Enter, beside, s.found},
+	}
 	if s.cfg.Finder != nil {
-		mux.Handle("POST /api/find", s.handle(s.find))
+		rows = append(rows, route{"POST /api/find", permit.Manage, beside, s.find})
 	}
 	if s.cfg.Show != nil {
-		mux.Handle("GET /api/demonstration", s.handle(s.showing))
-		mux.Handle("POST /api/demonstration", s.handle(s.gates.work.Few(s.show)))
-		mux.Handle("DELETE /api/demonstration", s.handle(s.endShow))
+		rows = append(rows,
+			route{"GET /api/demonstration", permit.Enter, beside, s.showing},
+			route{"POST /api/demonstration", permit.Fly, beside, s.gates.work.Few(s.show)},
+			route{"DELETE /api/demonstration", permit.Fly, beside, s.endShow},
+		)
 	}
 	if s.cfg.Measuring != nil {
-		mux.Handle("GET /api/stations/{name}/measure", s.handle(s.measured))
-		mux.Handle("POST /api/stations/{name}/measure", s.handle(s.measure))
-		mux.Handle("POST /api/stations/{name}/card", s.handle(s.writeCard))
+		rows = append(rows,
+			route{"GET /api/stations/{name}/measure", permit.Watch, atStation, s.measured},
+			route{"POST /api/stations/{name}/measure", permit.Fly, atStation, s.measure},
+			route{"POST /api/stations/{name}/card", permit.Instruct, atStation, s.writeCard},
+		)
 	}
+	return rows
 }
 
 // guideFile is a file that a guide speaks of, to be kept on the reader's disk.

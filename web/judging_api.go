@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach/assess"
 	"halfturn/coach/logbook"
+	"halfturn/coach/permit"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
@@ -48,17 +49,20 @@ type Forms struct {
 	Aspects []string `json:"aspects"`
 }
 
-func (s *Server) judgingRoutes(mux *http.ServeMux) {
-	mux.Handle("POST /api/sessions/{id}/overrule", s.handle(s.judge(s.overrule)))
-	mux.Handle("POST /api/sessions/{id}/observe", s.handle(s.gates.work.Few(s.judge(s.observe))))
-	mux.Handle("POST /api/sessions/{id}/rate", s.handle(s.judge(s.rate)))
-	mux.Handle("POST /api/sessions/{id}/sign", s.handle(s.judge(s.sign)))
-	mux.Handle("GET /api/sessions/{id}/forms", s.handle(s.gates.work.Few(s.ask(s.forms))))
-	mux.Handle("GET /api/sessions/{id}/form.pdf", s.handle(s.gates.exports.Few(s.printForm)))
-	mux.Handle("GET /students/{name}", s.handle(s.studentPage))
-	mux.Handle("GET /api/students/{name}/sheet", s.handle(s.gates.work.Few(s.ask(s.sheet))))
-	mux.Handle("GET /api/students/{name}/sheet.csv", s.handle(s.gates.exports.Few(s.sheetCSV)))
-	mux.Handle("GET /api/students/{name}/sheet.pdf", s.handle(s.gates.exports.Few(s.printSheet)))
+func (s *Server) judgingRoutes() []route {
+	few, exports := s.gates.work.Few, s.gates.exports.Few
+	return []route{
+		{"POST /api/sessions/{id}/overrule", permit.Instruct, atSession, s.judge(s.overrule)},
+		{"POST /api/sessions/{id}/observe", permit.Instruct, atSession, few(s.judge(s.observe))},
+		{"POST /api/sessions/{id}/sign", permit.Instruct, atSession, s.judge(s.sign)},
+		{"POST /api/sessions/{id}/rate", permit.Fly, atSession, s.judge(s.rate)},
+		{"GET /api/sessions/{id}/forms", permit.Read, atSession, few(s.ask(s.forms))},
+		{"GET /api/sessions/{id}/form.pdf", permit.Read, atSession, exports(s.printForm)},
+		{"GET /students/{name}", permit.Enter, beside, s.studentPage},
+		{"GET /api/students/{name}/sheet", permit.Instruct, beside, few(s.ask(s.sheet))},
+		{"GET /api/students/{name}/sheet.csv", permit.Instruct, beside, exports(s.sheetCSV)},
+		{"GET /api/students/{name}/sheet.pdf", permit.Instruct, beside, exports(s.printSheet)},
+	}
 }
 
 // noJudging is what a server answers that keeps no logbook.

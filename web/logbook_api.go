@@ -14,6 +14,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/logbook"
+	"halfturn/coach/permit"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
@@ -80,19 +81,21 @@ type Students struct {
 // mostStudents is how many are offered on the panel.
 const mostStudents = 24
 
-func (s *Server) logbookRoutes(mux *http.ServeMux) {
-	mux.Handle("GET /api/sessions", s.handle(s.ask(s.listSessions)))
-	mux.Handle("GET /api/sessions/trend", s.handle(s.gates.work.Few(s.ask(s.trend))))
-	mux.Handle("GET /api/sessions/{id}", s.handle(s.ask(s.showSession)))
-	mux.Handle("GET /api/sessions/{id}/legs/{n}/models", s.handle(s.gates.work.Few(s.ask(s.models))))
-	mux.Handle("GET /api/students", s.handle(s.ask(s.students)))
-	mux.Handle("POST /api/sessions/{id}/remarks", s.handle(s.ask(s.remark)))
-	mux.Handle("POST /api/sessions/{id}/keep", s.handle(s.ask(s.keepSession)))
-	mux.Handle("POST /api/sessions/{id}/student", s.handle(s.ask(s.nameStudent)))
-	mux.Handle("POST /api/sessions/{id}/regrade", s.handle(s.gates.work.Few(s.ask(s.regradeSession))))
-	mux.Handle("GET /api/sessions/{id}/export", s.handle(s.gates.exports.Few(s.export)))
-	mux.Handle("GET /api/sessions/{id}/print.pdf", s.handle(s.gates.exports.Few(s.printed)))
-	mux.Handle("POST /api/sessions/import", s.handle(s.gates.imports.Few(s.importCapture)))
+func (s *Server) logbookRoutes() []route {
+	return []route{
+		{"GET /api/sessions", permit.Read, beside, s.ask(s.listSessions)},
+		{"GET /api/sessions/trend", permit.Read, beside, s.gates.work.Few(s.ask(s.trend))},
+		{"GET /api/sessions/{id}", permit.Read, atSession, s.ask(s.showSession)},
+		{"GET /api/sessions/{id}/legs/{n}/models", permit.Read, atSession, s.gates.work.Few(s.ask(s.models))},
+		{"GET /api/students", permit.Fly, beside, s.ask(s.students)},
+		{"POST /api/sessions/{id}/remarks", permit.Fly, atSession, s.ask(s.remark)},
+		{"POST /api/sessions/{id}/keep", permit.Instruct, atSession, s.ask(s.keepSession)},
+		{"POST /api/sessions/{id}/student", permit.Fly, atSession, s.ask(s.nameStudent)},
+		{"POST /api/sessions/{id}/regrade", permit.Instruct, atSession, s.gates.work.Few(s.ask(s.regradeSession))},
+		{"GET /api/sessions/{id}/export", permit.Read, atSession, s.gates.exports.Few(s.export)},
+		{"GET /api/sessions/{id}/print.pdf", permit.Read, atSession, s.gates.exports.Few(s.printed)},
+		{"POST /api/sessions/import", permit.Instruct, beside, s.gates.imports.Few(s.importCapture)},
+	}
 }
 
 // ask answers a request with an answer of the logbook, as JSON.
@@ -230,7 +233,7 @@ func (s *Server) remark(b Logbook, w http.ResponseWriter, r *http.Request) (any,
 		`{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}`); err != nil {
 		return nil, err
 	}
-	return b.Remark(who.Owner(), r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
+	return b.Remark(asks(r), r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
 }
 
 func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
@@ -244,7 +247,7 @@ func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) 
 	if c.Keep == nil {
 		return nil, guard.Misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
-	return struct{}{}, b.SetKeep(who.Owner(), r.PathValue("id"), *c.Keep)
+	return struct{}{}, b.SetKeep(asks(r), r.PathValue("id"), *c.Keep)
 }
 
 func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
@@ -259,7 +262,7 @@ func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) 
 		return nil, guard.Misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
 	id := r.PathValue("id")
-	if err := b.SetStudent(who.Owner(), id, *c.Student); err != nil {
+	if err := b.SetStudent(asks(r), id, *c.Student); err != nil {
 		return nil, err
 	}
 	d, err := b.Session(r.Context(), id)

@@ -4,19 +4,21 @@ import (
 	"net"
 	"net/http"
 	"slices"
-	"strings"
 
+	"halfturn/coach/permit"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 	"halfturn/web/lan"
 )
 
 // networkRoutes open the pages to the local network, and let a device in.
-func (s *Server) networkRoutes(mux *http.ServeMux) {
-	mux.Handle("GET /api/network", s.handle(s.networkStatus))
-	mux.Handle("POST /api/network", s.handle(s.setNetwork))
-	mux.Handle("GET /api/network/qr.svg", s.handle(s.networkCode))
-	mux.Handle("POST "+lan.EnterCall, s.handle(s.enter))
+func (s *Server) networkRoutes() []route {
+	return []route{
+		{"GET /api/network", permit.Enter, beside, s.networkStatus},
+		{"POST /api/network", permit.Manage, beside, s.setNetwork},
+		{"GET /api/network/qr.svg", permit.Enter, beside, s.networkCode},
+		{"POST " + lan.EnterCall, permit.Anyone, beside, s.enter},
+	}
 }
 
 // openable makes the network that serves through srv, too, when somebody opens it. It is closed when srv ends.
@@ -54,7 +56,7 @@ func (s *Server) admit(next http.Handler) http.Handler {
 // isPart reports whether a path is a file that pages are made of, which holds nothing of anybody's.
 func (s *Server) isPart(path string) bool {
 	p, ok := s.pages[path]
-	return ok && !strings.HasPrefix(p.kind, "text/html")
+	return ok && !isPage(p)
 }
 
 // networkStatus tells how it is; the code is told to this machine alone.

@@ -5,6 +5,7 @@ import (
 	"net/http"
 
 	"halfturn/coach/message"
+	"halfturn/coach/permit"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 )
@@ -47,10 +48,12 @@ type ReplayControl struct {
 	Stop     bool     `json:"stop,omitempty"`
 }
 
-func (s *Server) replayRoutes(mux *http.ServeMux) {
-	mux.Handle("GET /api/replays", s.handle(s.listReplays))
-	mux.Handle("POST /api/sessions/{id}/replay", s.handle(s.gates.work.Few(s.startReplay)))
-	mux.Handle("POST /api/replays/{id}", s.handle(s.controlReplay))
+func (s *Server) replayRoutes() []route {
+	return []route{
+		{"GET /api/replays", permit.Watch, beside, s.listReplays},
+		{"POST /api/sessions/{id}/replay", permit.Read, atSession, s.gates.work.Few(s.startReplay)},
+		{"POST /api/replays/{id}", permit.Read, atSession, s.controlReplay},
+	}
 }
 
 func (s *Server) listReplays(w http.ResponseWriter, r *http.Request) error {

@@ -15,7 +15,6 @@ import (
 
 	"github.com/gorilla/websocket"
 	"github.com/prometheus/client_golang/prometheus"
-	"github.com/prometheus/client_golang/prometheus/promhttp"
 	"github.com/rs/zerolog"
 
 	"halfturn/web/guard"
@@ -91,30 +90,6 @@ func New(cfg Config, stations *hub.Hub, desk Desk, gatherer prometheus.Gatherer,
 	return s
 }
 
-func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
-	mux := http.NewServeMux()
-	mux.Handle("GET /", s.handle(s.static))
-	mux.Handle("GET /live", s.handle(s.live))
-	mux.Handle("GET /healthz", s.handle(healthz))
-	mux.Handle("GET /metrics", promhttp.HandlerFor(gatherer, promhttp.HandlerOpts{}))
-	mux.Handle("GET /api/stations", s.handle(s.stations))
-	mux.Handle("GET /api/cards", s.handle(s.cards))
-	mux.Handle("GET /api/stations/{name}/legs", s.handle(s.gates.work.Few(s.legs)))
-	mux.Handle("GET /api/stations/{name}/probe", s.handle(s.probe))
-	mux.Handle("GET /api/parts", s.handle(s.parts))
-	mux.Handle("GET /api/guides", s.handle(s.guides))
-	mux.Handle("GET /api/brief", s.handle(s.gates.work.Few(s.brief)))
-	mux.Handle("POST /api/stations/{name}/{command}", s.handle(s.command))
-	mux.Handle("POST /do/{act}", s.handle(s.act))
-	s.replayRoutes(mux)
-	s.debriefRoutes(mux)
-	s.logbookRoutes(mux)
-	s.judgingRoutes(mux)
-	s.networkRoutes(mux)
-	s.firstRoutes(mux)
-	return mux
-}
-
 func healthz(w http.ResponseWriter, _ *http.Request) error {
 	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
 	_, err := w.Write([]byte("ok\n"))
@@ -165,9 +140,6 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	<-failed
 	return err
 }
-
-// handle runs a handler and reports its error.
-func (s *Server) handle(fn guard.Handler) http.Handler { return guard.Handle(s.log, fn) }
 
 // warnings are what net/http says, each a line.
 type warnings struct{ log zerolog.Logger }

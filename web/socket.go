@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 
+	"halfturn/coach/permit"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 	"halfturn/web/hub"
@@ -15,6 +16,9 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	want, err := hub.WishOf(r.URL.Query())
 	if err != nil {
 		return guard.Misuse(http.StatusBadRequest, err.Error())
+	}
+	if err := s.may(r, permit.Watch, want.Station); err != nil {
+		return err
 	}
 	v, ok := s.hub.Join(want, s.cfg.MaxViewers)
 	if !ok {

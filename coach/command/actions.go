@@ -3,9 +3,11 @@ package command
 import (
 	"encoding/json"
 	"errors"
+	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/permit"
 	"halfturn/coach/session"
 )
 
@@ -85,20 +87,23 @@ func (a End) value() any     { return a }
 // A row is what is known of a kind of command.
 type row struct {
 	read     func([]byte) (Action, error)
-	recorded bool        // it changes what the recording of a session says
-	form     func() Form // asks for it
-	says     string      // the form, for error messages
+	right    permit.Right // that whoever asks needs at the station
+	recorded bool         // it changes what the recording of a session says
+	form     func() Form  // asks for it
+	says     string       // the form, for error messages
 }
 
 // kinds holds a row for each command.
 var kinds = map[Kind]row{
 	KindChoose: {
+		right:    permit.Fly,
 		read:     reader(func(a *Choose) any { return &a.Choice }),
 		recorded: true,
 		form:     func() Form { return new(ChooseForm) },
 		says:     `{"maneuver": "NAME", "aircraft": "NAME or empty"}`,
 	},
 	KindLine: {
+		right:    permit.Fly,
 		read:     reader(func(a *Line) any { return &a.LineChoice }),
 		recorded: true,
 		form:     func() Form { return new(lineForm) },
@@ -106,27 +111,31 @@ var kinds = map[Kind]row{
 			`or {"clear": true}`,
 	},
 	KindPrompt: {
+		right:    permit.Fly,
 		read:     reader(func(a *Prompt) any { return &a.How }),
 		recorded: true,
 		form:     func() Form { return new(promptForm) },
 		says:     `{"prompts": "card", "all", "fade" or "off"}`,
 	},
 	KindAgain: {
+		right:    permit.Fly,
 		read:     reader(func(a *Again) any { return a }),
 		recorded: true,
 		form:     func() Form { return new(againForm) },
 		says:     "{}",
 	},
 	KindStudent: {
+		right:    permit.Fly,
 		read:     reader(func(a *Student) any { return &a.Name }),
 		recorded: true,
 		form:     func() Form { return new(studentForm) },
 		says:     `{"student": "NAME or empty"}`,
 	},
 	KindEnd: {
-		read: reader(func(a *End) any { return a }), // not recorded: the recording ends there
-		form: func() Form { return new(endForm) },
-		says: "{}",
+		right: permit.Fly,
+		read:  reader(func(a *End) any { return a }), // not recorded: the recording ends there
+		form:  func() Form { return new(endForm) },
+		says:  "{}",
 	},
 }
 
@@ -154,6 +163,20 @@ func FormOf(name string) (f Form, says string, ok bool) {
 	}
 	return r.form(), r.says, true
 }
+
+// Names lists the names of the commands, in the order of the alphabet.
+func Names() []string {
+	var names []string
+	for kind := range kinds {
+		names = append(names, string(kind))
+	}
+	slices.Sort(names)
+	return names
+}
+
+// RightOf returns the right that whoever asks for the command of a name needs at the station; nobody has that of a
+// command that does not exist.
+func RightOf(name string) permit.Right { return kinds[Kind(name)].right }
 
 // ChooseForm asks for what is flown from now on.
 type ChooseForm struct {

@@ -6,7 +6,8 @@
 // ([Target.Session]), live and when a recording is played, and can be asked for at once by a request to
 // /api/stations/{name}/{kind}, whose body is the form in the row. Only a command that also changes something outside
 // the session needs a method of Target; the compiler then asks for it where commands are carried out: for a live
-// station (web/desk/practice) and for a recording (coach/playback).
+// station (web/desk/practice) and for a recording (coach/playback). The row also says which right it takes: permit.Fly
+// is for whoever sits at the station, permit.Instruct for those who teach there.
 package command
 
 import (

@@ -96,7 +96,7 @@ func TestCommands(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		want := `{"id":"` + sent.ID + `","station":"Seat 3","by":{"name":"owner"},` +
+		want := `{"id":"` + sent.ID + `","station":"Seat 3","by":{"name":"owner","role":"owner"},` +
 			`"at":"2026-01-02T03:04:05.0000006Z",` + c.member + `}`
 		if string(data) != want {
 			t.Errorf("written is %s, must be %s", data, want)

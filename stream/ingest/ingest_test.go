@@ -221,7 +221,14 @@ func TestFlood(t *testing.T) {
 			c.Close()
 		}
 	}
-	flood()
+	refused := func() bool { return testutil.ToFloat64(metrics.Dropped("too-many-stations")) > 0 }
+	// The listener may be behind the senders, and the system drops what it cannot keep: all places must be taken before
+	// anything is compared.
+	for range 50 {
+		if flood(); len(l.Senders()) == most && refused() {
+			break
+		}
+	}
 	before := heap()
 	goroutines := runtime.NumGoroutine()
 	flood()
@@ -232,7 +239,7 @@ func TestFlood(t *testing.T) {
 	if n := runtime.NumGoroutine(); n > goroutines+2 || handlers.Load() > most || len(l.Senders()) > most {
 		t.Errorf("%d goroutines after %d, %d handlers, %d stations", n, goroutines, handlers.Load(), len(l.Senders()))
 	}
-	if testutil.ToFloat64(metrics.Dropped("too-many-stations")) == 0 {
+	if !refused() {
 		t.Error("nothing was refused")
 	}
 }

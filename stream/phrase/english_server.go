@@ -10,6 +10,9 @@ var (
 		"nothing more arrived of what is being sent for {wait:number}; send it again")
 	UnknownHost = table.define("server.unknown-host",
 		"this server is not known by the name {host:name}: open it by its address, or add the name to its hosts")
+	LoginMissing = table.define("server.login-missing", "log in first, at /login")
+	NotAllowed   = table.define("server.not-allowed",
+		"you may not do that here; ask an instructor, or the owner of this Halfturn")
 	NoPage   = table.define("server.no-page", "there is no page {path:name}; the panel is at /")
 	Stopping = table.define("server.stopping", "the server is stopping")
 	Busy     = table.define("server.busy", "the server is busy with other requests; try again in a moment")

@@ -953,6 +953,10 @@ export const en = {
     'nothing more arrived of what is being sent for {wait}; send it again',
   'server.unknown-host':
     'this server is not known by the name {host}: open it by its address, or add the name to its hosts',
+  'server.login-missing':
+    'log in first, at /login',
+  'server.not-allowed':
+    'you may not do that here; ask an instructor, or the owner of this Halfturn',
   'server.no-page':
     'there is no page {path}; the panel is at /',
   'server.stopping':

@@ -9,6 +9,8 @@ export const answers = {
   'server.unknown-host':
     'dieser Server ist unter dem Namen {host} nicht bekannt: über seine Adresse öffnen, oder den Namen bei hosts ' +
     'eintragen',
+  'server.login-missing': 'erst anmelden, unter /login',
+  'server.not-allowed': 'das ist hier nicht erlaubt; eine Lehrkraft fragen, oder wem dieses Halfturn gehört',
   'server.no-page': 'es gibt keine Seite {path}; die Anzeige ist unter /',
   'server.stopping': 'der Server wird beendet',
   'server.busy': 'der Server ist mit anderen Anfragen beschäftigt; gleich noch einmal versuchen',

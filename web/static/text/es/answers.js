@@ -8,6 +8,8 @@ export const answers = {
   'server.body-stopped': 'de lo que se envía no llegó nada más durante {wait}; envíalo otra vez',
   'server.unknown-host':
     'este servidor no se conoce por el nombre {host}: ábrelo por su dirección, o añade el nombre a hosts',
+  'server.login-missing': 'primero hay que iniciar sesión, en /login',
+  'server.not-allowed': 'aquí no está permitido; hay que pedirlo a un instructor o al dueño de este Halfturn',
   'server.no-page': 'no hay ninguna página {path}; el panel está en /',
   'server.stopping': 'el servidor se está cerrando',
   'server.busy': 'el servidor está ocupado con otras peticiones; inténtalo de nuevo en un momento',

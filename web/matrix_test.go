@@ -1,0 +1,216 @@
+package web
+
+import (
+	"context"
+	"maps"
+	"net/http"
+	"net/http/httptest"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/prometheus/client_golang/prometheus"
+
+	"halfturn/coach/command"
+	"halfturn/coach/message"
+	"halfturn/coach/permit"
+	"halfturn/coach/who"
+)
+
+// Who may what: the roles by their letters, owner, instructor, student, viewer and - for nobody known. The first word
+// is for a station that is theirs, the second for one that is not; what belongs to no station has one word.
+var matrix = map[string]string{
+	"GET /":        "oisv",
+	"GET /healthz": "oisv-",
+	"GET /metrics": "o",
+	"GET /live":    "oisv o",
+
+	"GET /enter":         "oisv-",
+	"GET /enter.html":    "oisv-",
+	"GET /brief":         "oisv",
+	"GET /brief.html":    "oisv",
+	"GET /index":         "oisv",
+	"GET /index.html":    "oisv",
+	"GET /session":       "oisv",
+	"GET /session.html":  "oisv",
+	"GET /sessions":      "oisv",
+	"GET /sessions.html": "oisv",
+	"GET /sessions/{id}": "oisv",
+	"GET /setup":         "oisv",
+	"GET /setup.html":    "oisv",
+	"GET /api/parts":     "oisv-",
+	"GET /api/cards":     "oisv",
+	"GET /api/guides":    "oisv",
+	"GET /api/brief":     "oisv",
+	"GET /api/stations":  "oisv",
+	"GET /api/network":   "oisv",
+	"POST /api/network":  "o",
+	"POST /api/enter":    "oisv-",
+	"GET /api/find":      "oisv",
+	"POST /api/find":     "o",
+	"GET /api/replays":   "oisv",
+	"POST /do/{act}":     "ois o",
+	"GET /api/students":  "ois",
+	"GET /api/sessions":  "ois",
+
+	"GET /api/network/qr.svg":                "oisv",
+	"GET /api/guides/{name}/files/{file...}": "oisv",
+
+	"GET /api/demonstration":    "oisv",
+	"POST /api/demonstration":   "ois",
+	"DELETE /api/demonstration": "ois",
+
+	"GET /api/stations/{name}/legs":       "oisv o",
+	"GET /api/stations/{name}/probe":      "ois o",
+	"GET /api/stations/{name}/measure":    "oisv o",
+	"POST /api/stations/{name}/measure":   "ois o",
+	"POST /api/stations/{name}/card":      "oi o",
+	"POST /api/stations/{name}/{command}": "ois o",
+
+	"GET /api/sessions/trend":                "ois",
+	"GET /api/sessions/{id}":                 "ois o",
+	"GET /api/sessions/{id}/legs":            "ois o",
+	"GET /api/sessions/{id}/legs/{n}":        "ois o",
+	"GET /api/sessions/{id}/legs/{n}/models": "ois o",
+	"GET /api/sessions/{id}/share.html":      "ois o",
+	"GET /api/sessions/{id}/export":          "ois o",
+	"GET /api/sessions/{id}/print.pdf":       "ois o",
+	"POST /api/sessions/{id}/remarks":        "ois o",
+	"POST /api/sessions/{id}/student":        "ois o",
+	"POST /api/sessions/{id}/replay":         "ois o",
+	"POST /api/replays/{id}":                 "ois o",
+	"POST /api/sessions/{id}/keep":           "oi o",
+	"POST /api/sessions/{id}/regrade":        "oi o",
+	"POST /api/sessions/import":              "oi",
+
+	"GET /student":                       "oisv",
+	"GET /student.html":                  "oisv",
+	"GET /students/{name}":               "oisv",
+	"GET /api/students/{name}/sheet":     "oi",
+	"GET /api/students/{name}/sheet.csv": "oi",
+	"GET /api/students/{name}/sheet.pdf": "oi",
+	"GET /api/sessions/{id}/forms":       "ois o",
+	"GET /api/sessions/{id}/form.pdf":    "ois o",
+	"POST /api/sessions/{id}/rate":       "ois o",
+	"POST /api/sessions/{id}/overrule":   "oi o",
+	"POST /api/sessions/{id}/observe":    "oi o",
+	"POST /api/sessions/{id}/sign":       "oi o",
+}
+
+// commandMatrix is the same for the commands to a station.
+var commandMatrix = map[string]string{
+	"choose":  "ois o",
+	"line":    "ois o",
+	"prompts": "ois o",
+	"again":   "ois o",
+	"student": "ois o",
+	"end":     "ois o",
+}
+
+// letters are the roles of the matrix.
+var letters = map[byte]who.Role{
+	'o': who.RoleOwner, 'i': who.RoleInstructor, 's': who.RoleStudent, 'v': who.RoleViewer, '-': "",
+}
+
+// TestMatrix asks for every route as every role, at a station that is theirs and at one that is not. Whoever may not is
+// refused with 401 where nobody is known and with 403 otherwise; whoever may gets some other answer.
+func TestMatrix(t *testing.T) {
+	b, id := filled(t)
+	f := &first{}
+	s, h, _ := newServer(t, Config{
+		Logbook: b, Captures: captures{}, Flights: pictured{}, Finder: f, Show: f, Measuring: f,
+	})
+	for _, name := range []string{"Seat 3", "Seat 4"} {
+		h.Event(message.Message{Station: name, Body: &message.Station{Name: name, Link: "live"}})
+	}
+	check := func(pattern, path, may string) {
+		t.Helper()
+		method, _, _ := strings.Cut(pattern, " ")
+		own, other, placed := strings.Cut(may, " ")
+		for letter, role := range letters {
+			for station, may := range map[string]string{"Seat 3": own, "Seat 4": other} {
+				if !placed {
+					may = own
+				}
+				c := permit.Caller{Who: who.Who{ID: "u", Name: "Ada", Role: role}}
+				c.Stations.Names = []string{station}
+				r := httptest.NewRequest(method, path, strings.NewReader("{}"))
+				r.Host, r.RemoteAddr = "localhost", "127.0.0.1:1"
+				r.Header.Set("Content-Type", "application/json")
+				r = r.WithContext(context.WithValue(r.Context(), callerKey{}, c))
+				w := httptest.NewRecorder()
+				s.Handler().ServeHTTP(w, r)
+				refused := w.Code == http.StatusUnauthorized || w.Code == http.StatusForbidden
+				status := http.StatusForbidden
+				if role == "" {
+					status = http.StatusUnauthorized
+				}
+				switch is := strings.IndexByte(may, letter) >= 0; {
+				case is == refused:
+					t.Errorf("%s as %q, whose station is %s: %d; must be refused: %v", pattern, role, station,
+						w.Code, !is)
+				case refused && w.Code != status:
+					t.Errorf("%s as %q: %d; must be %d", pattern, role, w.Code, status)
+				}
+			}
+		}
+	}
+	left := maps.Clone(matrix)
+	for _, row := range s.table(prometheus.NewRegistry()) {
+		may, ok := matrix[row.pattern]
+		if !ok {
+			t.Errorf("%s has no row in the matrix", row.pattern)
+			continue
+		}
+		delete(left, row.pattern)
+		_, path, _ := strings.Cut(row.pattern, " ")
+		path = strings.NewReplacer("{name}", "Seat%203", "{id}", id, "{n}", "1", "{command}", "end", "{act}", "mute",
+			"{file...}", "x").Replace(path)
+		if row.at == atAsked {
+			path += "?station=Seat+3"
+		}
+		check(row.pattern, path, may)
+	}
+	if len(left) > 0 {
+		t.Errorf("there are no such routes: %v", slices.Sorted(maps.Keys(left)))
+	}
+	for _, name := range command.Names() {
+		may, ok := commandMatrix[name]
+		if !ok {
+			t.Errorf("the command %s has no row in the matrix", name)
+		}
+		check("POST /api/stations/{name}/"+name, "/api/stations/Seat%203/"+name, may)
+	}
+	for name := range acts {
+		check("POST /do/"+name, "/do/"+name+"?station=Seat+3", "ois o")
+	}
+}
+
+// What changes something is refused to the page of another site, whatever the route and whoever asks.
+func TestForeignPages(t *testing.T) {
+	f := &first{}
+	s, _, _ := newServer(t, Config{Captures: captures{}, Finder: f, Show: f, Measuring: f})
+	n := 0
+	for _, row := range s.table(prometheus.NewRegistry()) {
+		method, path, _ := strings.Cut(row.pattern, " ")
+		if method == http.MethodGet {
+			continue
+		}
+		n++
+		for _, header := range []map[string]string{
+			{"Origin": "http://evil.example"},
+			{"Origin": "null"},
+			{"Sec-Fetch-Site": "cross-site"},
+			{"Origin": "http://localhost:9"},
+		} {
+			header["Content-Type"] = "application/json"
+			path := strings.NewReplacer("{", "", "}", "").Replace(path)
+			if w := request(s, method, path, "{}", header); w.Code != http.StatusForbidden {
+				t.Errorf("%s from %v: %d", row.pattern, header, w.Code)
+			}
+		}
+	}
+	if n < 15 {
+		t.Errorf("only %d routes change something", n)
+	}
+}

@@ -1,0 +1,185 @@
+package web
+
+import (
+	"errors"
+	"net/http"
+	"strings"
+
+	"github.com/prometheus/client_golang/prometheus"
+	"github.com/prometheus/client_golang/prometheus/promhttp"
+
+	"halfturn/coach/logbook"
+	"halfturn/coach/permit"
+	"halfturn/coach/who"
+	"halfturn/stream/phrase"
+	"halfturn/web/guard"
+)
+
+// A route is one thing that the server answers: what is asked for, the right that it takes, where that right is needed,
+// and the handler. There is a row for everything.
+type route struct {
+	pattern string // of http.ServeMux
+	right   permit.Right
+	at      place
+	answer  guard.Handler
+}
+
+// A place says at which station a right is needed.
+type place int
+
+const (
+	beside    place = iota // at none: the right somewhere is enough, and lists hold only what the caller may see
+	atStation              // the station {name} of the path
+	atSession              // the station where the session {id} of the path was flown
+	atAsked                // the station that the handler finds out, and asks about with [Server.may]
+)
+
+// table lists every route.
+func (s *Server) table(gatherer prometheus.Gatherer) []route {
+	metrics := promhttp.HandlerFor(gatherer, promhttp.HandlerOpts{})
+	rows := []route{
+		{"GET /", permit.Anyone, beside, s.static},
+		{"GET /healthz", permit.Anyone, beside, healthz},
+		{"GET /metrics", permit.Manage, beside, plain(metrics)},
+		{"GET /live", permit.Watch, atAsked, s.live},
+		{"GET /api/stations", permit.Watch, beside, s.stations},
+		{"GET /api/cards", permit.Enter, beside, s.cards},
+		{"GET /api/parts", permit.Anyone, beside, s.parts},
+		{"GET /api/guides", permit.Enter, beside, s.guides},
+		{"GET /api/brief", permit.Enter, beside, s.gates.work.Few(s.brief)},
+		{"GET /api/stations/{name}/legs", permit.Watch, atStation, s.gates.work.Few(s.legs)},
+		{"GET /api/stations/{name}/probe", permit.Fly, atStation, s.probe},
+		{"POST /api/stations/{name}/{command}", permit.Fly, atStation, s.command},
+		{"POST /do/{act}", permit.Fly, atAsked, s.act},
+	}
+	for _, more := range [][]route{
+		s.pageRoutes(), s.replayRoutes(), s.debriefRoutes(), s.logbookRoutes(), s.judgingRoutes(), s.networkRoutes(),
+		s.firstRoutes(),
+	} {
+		rows = append(rows, more...)
+	}
+	return rows
+}
+
+// pageRoutes are the pages themselves: whoever is let in may open each; those that let somebody in are open to anyone.
+func (s *Server) pageRoutes() []route {
+	var rows []route
+	for path, p := range s.pages {
+		if path == "/" || !isPage(p) {
+			continue // "/" has the row of everything else
+		}
+		right := permit.Enter
+		if letsIn[strings.TrimSuffix(path, ".html")] {
+			right = permit.Anyone
+		}
+		rows = append(rows, route{"GET " + path, right, beside, s.static})
+	}
+	return rows
+}
+
+// letsIn are the pages for people who are not known yet.
+var letsIn = map[string]bool{"/enter": true}
+
+// isPage reports whether a file is a page, and not a part that pages are made of, which holds nothing of anybody's.
+func isPage(p page) bool { return strings.HasPrefix(p.kind, "text/html") }
+
+// routes makes the handler of the table.
+func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
+	mux := http.NewServeMux()
+	for _, row := range s.table(gatherer) {
+		mux.Handle(row.pattern, guard.Handle(s.log, s.permitted(row)))
+	}
+	return mux
+}
+
+// plain makes a guard.Handler of a handler that reports its errors itself.
+func plain(h http.Handler) guard.Handler {
+	return func(w http.ResponseWriter, r *http.Request) error {
+		h.ServeHTTP(w, r)
+		return nil
+	}
+}
+
+// permitted answers those who have the right that a row takes.
+func (s *Server) permitted(row route) guard.Handler {
+	return func(w http.ResponseWriter, r *http.Request) error {
+		if r.Method != http.MethodGet && r.Method != http.MethodHead {
+			if err := guard.Sent(r); err != nil {
+				return err
+			}
+		}
+		right := row.right
+		if r.URL.Path == "/" {
+			right = permit.Enter
+		}
+		c := callerOf(r)
+		if !c.May(right) {
+			return refusal(c)
+		}
+		var err error
+		switch row.at {
+		case beside, atAsked:
+		case atStation:
+			err = s.may(r, right, r.PathValue("name"))
+		case atSession:
+			err = s.mayRead(r, right, r.PathValue("id"))
+		}
+		if err != nil {
+			return err
+		}
+		return row.answer(w, r)
+	}
+}
+
+// may refuses who has no right at a station.
+func (s *Server) may(r *http.Request, right permit.Right, station string) error {
+	if c := callerOf(r); !c.MayAt(right, station) {
+		return refusal(c)
+	}
+	return nil
+}
+
+// mayRead refuses who has no right at the station of a session; a session that is not there is nobody's.
+func (s *Server) mayRead(r *http.Request, right permit.Right, id string) error {
+	c := callerOf(r)
+	if c.Everywhere(right) {
+		return nil
+	}
+	if s.cfg.Logbook == nil {
+		return refusal(c)
+	}
+	session, err := s.cfg.Logbook.Session(r.Context(), id)
+	var none *logbook.NotFound
+	switch {
+	case errors.As(err, &none):
+		return refusal(c)
+	case err != nil:
+		return told(err)
+	case !c.MayAt(right, session.Station):
+		return refusal(c)
+	}
+	return nil
+}
+
+// refusal is the answer to a caller without a right.
+func refusal(c permit.Caller) error {
+	if !c.Known() {
+		return &guard.Problem{Status: http.StatusUnauthorized, Phrase: phrase.LoginMissing.Of()}
+	}
+	return &guard.Problem{Status: http.StatusForbidden, Phrase: phrase.NotAllowed.Of()}
+}
+
+// callerKey is the key of the caller in the context of a request.
+type callerKey struct{}
+
+// callerOf tells who makes a request, and where they may do something: whoever can reach the pages is taken for the
+// owner of the machine.
+func callerOf(r *http.Request) permit.Caller {
+	if c, ok := r.Context().Value(callerKey{}).(permit.Caller); ok {
+		return c
+	}
+	return permit.Owner()
+}
+
+// asks tells who makes a request.
+func asks(r *http.Request) who.Who { return callerOf(r).Who }
