@@ -103,6 +103,9 @@ func said(o *logbook.Overrule) *coach.Overruled {
 
 // headline is that of a leg or series that was overruled as a whole: no check says what its verdict rests on.
 func headline(o *logbook.Overrule) phrase.Phrase {
+	if o.By == "" && o.Reason == "" {
+		return phrase.OverruledNameless.Of()
+	}
 	return phrase.OverruledWhole.Of(phrase.Name("by", o.By), phrase.Part("reason", phrase.Plain(o.Reason)))
 }
 

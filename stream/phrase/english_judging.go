@@ -2,9 +2,10 @@ package phrase
 
 // What people make of grades.
 var (
-	OverruledWhole  = table.define("judging.overruled", "overruled by {by:name}: {reason:phrase}")
-	JudgingNoReason = table.define("judging.no-reason", "the reason is missing; say why the verdict is overruled")
-	JudgingTooLong  = table.define("judging.too-long",
+	OverruledWhole    = table.define("judging.overruled", "overruled by {by:name}: {reason:phrase}")
+	OverruledNameless = table.define("judging.overruled-nameless", "overruled by a person")
+	JudgingNoReason   = table.define("judging.no-reason", "the reason is missing; say why the verdict is overruled")
+	JudgingTooLong    = table.define("judging.too-long",
 		"the reason has {letters:number} letters; must be at most {most:number}")
 	JudgingVerdict = table.define("judging.verdict",
 		"verdict is {verdict:name}; must be met, near, missed, not-measured or empty")

@@ -40,6 +40,10 @@ func (j Judged) said(ctx context.Context, id string) (*logbook.Judging, error) {
 	if errors.As(err, &none) || err == nil && len(said.Overruled) == 0 {
 		return nil, nil
 	}
+	if err == nil && web.Nameless(ctx) {
+		bare := web.WithoutNames(said)
+		said = &bare
+	}
 	return said, err
 }
 

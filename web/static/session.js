@@ -2,7 +2,7 @@
 // all its pictures. Which leg, what lies over it and where the cursor stands is in the address.
 
 /** @import {
- *   FlownLeg, FlownLegs, LegRef, ReplayState, SessionDetail, Students, View
+ *   FlownLeg, FlownLegs, Forms, LegRef, ReplayState, SessionDetail, Students, View
  * } from './sessions.d.ts' */
 
 import { call, post, shared } from './api.js';
@@ -15,9 +15,12 @@ import { headOf } from './elements/judged.js';
 import { legGroups, wordOf } from './elements/legs.js';
 import { otherwise } from './elements/otherwise.js';
 import { legName } from './elements/over.js';
+import { signedLine } from './elements/judging.js';
+import { overruledLine } from './elements/overrule.js';
 import { makeParts } from './elements/parts.js';
 import { savePicture } from './elements/picture.js';
 import { Playing } from './elements/playing.js';
+import { ratedLine, ratingCard } from './elements/rating.js';
 import { standing, subtitle } from './elements/standing.js';
 import { regradeList, showLast } from './elements/regrades.js';
 import { drawTables } from './elements/tables.js';
@@ -38,6 +41,8 @@ const parts = makeParts();
 /** @type {FlownLegs | null} */ let list = null;
 /** @type {SessionDetail | null} */ let detail = null;
 /** @type {string[]} */ let students = [];
+/** @type {Forms | null} */ let forms = null;
+/** Legs whose grade was asked for without a rating. @type {Set<number>} */ const seen = new Set();
 /** @type {View | null} */ let view = null;
 let cursor = 0;
 let planned = false;
@@ -115,7 +120,7 @@ function drawHead(f) {
   const { leg, plan } = f;
   const of = plan.legs > 1 ? t(', leg {n} of {of}', { n: leg.number, of: plan.legs }) : '';
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
-  parts.head.replaceChildren(...headline(leg));
+  drawVerdict(f);
   const standard = f.changed ? detail?.standard || plan.standard : undefined;
   parts.about.replaceChildren(h('h2', {}, cardText(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
     ...(shared ? [] : otherwise(leg, (by) => void regrade(by), standard)));
@@ -123,6 +128,44 @@ function drawHead(f) {
     const words = t('Pale: {leg}', { leg: overName(view.over, list) });
     parts.about.append(h('p', { class: 'on-paper small' }, words));
   }
+}
+
+/** The verdict, or before it the question how the leg was. @param {FlownLeg} f */
+function drawVerdict(f) {
+  const rated = detail?.judging.ratings.find((r) => r.leg === f.n);
+  const asks = !shared && forms !== null && forms.first && (detail?.student ?? '') !== '' && !rated && !seen.has(f.n) &&
+    f.leg.outcome === 'finished' && f.leg.verdict !== 'not-measured';
+  if (asks) document.body.dataset['first'] = 'true';
+  else delete document.body.dataset['first'];
+  parts.head.replaceChildren(...(asks && forms
+    ? [ratingCard(forms, (grade, thing) => void rate(f, grade, thing))]
+    : [...headline(f.leg), ...overruledLine(f.leg), ...(rated ? [ratedLine(rated)] : []),
+      ...(shared ? (detail?.judging.signed ?? []).map(signedLine) : [])]));
+  if (!shared) parts.judging.update(api, detail, list, forms, f.n);
+}
+
+/** Keeps how the student found a leg, and shows its grade. @param {FlownLeg} f @param {string} g @param {string} thing */
+async function rate(f, g, thing) {
+  seen.add(f.n);
+  if (g !== '') {
+    /** @type {Awaited<ReturnType<typeof post<SessionDetail>>>} */
+    const got = await post(`${api}/rate`, { leg: f.n, grade: g, thing });
+    text(parts.error, got.error);
+    detail = got.value ?? detail;
+  }
+  drawHead(f);
+}
+
+/** Shows what was judged: grades may have changed. @param {SessionDetail} judged */
+async function judgedAgain(judged) {
+  detail = judged;
+  known.clear();
+  /** @type {[Awaited<ReturnType<typeof call<FlownLegs>>>, Awaited<ReturnType<typeof call<Forms>>>]} */
+  const [legs, all] = await Promise.all([call(`${api}/legs`), call(`${api}/forms`)]);
+  list = legs.value ?? list;
+  forms = all.value ?? forms;
+  if (list) at('legs').replaceChildren(...legGroups(list, (n) => void open(n)));
+  if (view) await open(view.main.n, { turn: value(view.main.samples, 'turn', cursor) ?? 0 });
 }
 
 /** Grades the session again by other cards. @param {import('./elements/otherwise.js').OtherCards} by */
@@ -223,7 +266,7 @@ function build() {
     parts.time,
     parts.checks,
     parts.said,
-    ...(shared ? [] : [parts.remarks]),
+    ...(shared ? [] : [parts.remarks, parts.judging]),
   );
   playing = new Playing(parts.see, { moment: played, move: (time) => {
     if (view) move(nearest(view.main.samples['time'], time));
@@ -274,6 +317,7 @@ function listen() {
     void open(leg, { time });
     parts.sheet.scrollIntoView({ block: 'center' });
   });
+  parts.judging.addEventListener('judged', (e) => void judgedAgain(/** @type {CustomEvent} */ (e).detail));
   parts.remarks.addEventListener('remarks', (e) => {
     if (detail) detail = { ...detail, said: /** @type {CustomEvent} */ (e).detail };
     drawRemarks();
@@ -345,9 +389,13 @@ async function logged() {
     detail = (await call(api)).value;
     return;
   }
-  /** @type {[Awaited<ReturnType<typeof call<SessionDetail>>>, Awaited<ReturnType<typeof call<Students>>>]} */
-  const [got, names] = await Promise.all([call(api), call('api/students')]);
+  /**
+   * @type {[Awaited<ReturnType<typeof call<SessionDetail>>>, Awaited<ReturnType<typeof call<Students>>>,
+   *   Awaited<ReturnType<typeof call<Forms>>>]}
+   */
+  const [got, names, test] = await Promise.all([call(api), call('api/students'), call(`${api}/forms`)]);
   detail = got.value;
+  forms = test.value;
   students = names.value?.students ?? [];
 }
 

@@ -1075,7 +1075,13 @@ export const session: SessionDetail = {
         }
       ]
     }
-  ]
+  ],
+  "judging": {
+    "overruled": [],
+    "observed": [],
+    "ratings": [],
+    "signed": []
+  }
 };
 
 export const trend: Trend = {

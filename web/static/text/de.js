@@ -17,6 +17,7 @@ import { first } from './de/first.js';
 import { flight } from './de/flight.js';
 import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
+import { elements, judging, judgingCoded } from './de/judging.js';
 import { measure } from './de/measure.js';
 import { panel } from './de/panel.js';
 import { plan } from './de/plan.js';
@@ -29,10 +30,10 @@ import { terms } from './de/terms.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed, terms];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed, terms, judging];
 
 /** The shipped texts by the English; each key is in exactly one. */
-export const shipped = [cards, channels, errors, guides, spoken];
+export const shipped = [cards, channels, errors, guides, spoken, elements];
 
 /** @type {Readonly<Record<string, string>>} */
 export const pages = Object.assign({}, ...parts);
@@ -50,6 +51,7 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
+  ...judgingCoded,
   ...measure,
   ...plan,
   ...stream,

@@ -16,6 +16,7 @@ import { first } from './es/first.js';
 import { flight } from './es/flight.js';
 import { grade } from './es/grade.js';
 import { guides } from './es/guides.js';
+import { elements, judging, judgingCoded } from './es/judging.js';
 import { measure } from './es/measure.js';
 import { panel } from './es/panel.js';
 import { plan } from './es/plan.js';
@@ -28,10 +29,10 @@ import { terms } from './es/terms.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed, terms];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed, terms, judging];
 
 /** The shipped texts by the English; each key is in exactly one. */
-export const shipped = [cards, channels, errors, guides, spoken];
+export const shipped = [cards, channels, errors, guides, spoken, elements];
 
 /** @type {Readonly<Record<string, string>>} */
 export const pages = Object.assign({}, ...parts);
@@ -49,6 +50,7 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
+  ...judgingCoded,
   ...measure,
   ...plan,
   ...stream,
