@@ -140,7 +140,7 @@ func folderAgrees(t *testing.T, b *Archive) {
 		if diff := cmp.Diff(&stored.Entry, e); diff != "" {
 			t.Errorf("%s (-folder +logbook):\n%s", d.ID, diff)
 		}
-		is := logbook.Standing{Student: e.Student, Keep: d.Keep, Remarks: d.Said}
+		is := logbook.Standing{Student: e.Student, Keep: d.Keep, Remarks: d.Said, Judging: d.Judging}
 		for i := range stored.Standing.Remarks {
 			stored.Standing.Remarks[i].Key = "" // not told
 		}

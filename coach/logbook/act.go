@@ -102,6 +102,8 @@ func Fold(first Student, acts []Act) Standing {
 				Key: a.ID})
 		}
 	}
-	s.Student.Name = names.Readable(names.Tidy(s.Student.Name))
+	if s.Student.Name = names.Readable(names.Tidy(s.Student.Name)); s.Student.Name == names.Removed {
+		s.Student = Student{}
+	}
 	return s
 }

@@ -87,8 +87,8 @@ func Form(w io.Writer, paper string, f *FormSheet) error {
 	p.font("", 7.5)
 	p.ink(softInk)
 	p.Ln(2)
-	p.MultiCell(0, 3.6, p.word("S: satisfactory. U: unsatisfactory. –: not observed. "+
-		"Filled in from what was measured, except where a name stands."), "", "L", false)
+	p.MultiCell(0, 3.6, p.word("S satisfactory, U unsatisfactory, – not observed; a name stands where a person marked."),
+		"", "L", false)
 	for _, line := range p.signedLines() {
 		p.MultiCell(0, 3.6, strings.ReplaceAll(line, "\n", " · "), "", "L", false)
 	}
@@ -168,8 +168,8 @@ func (p *sheet) box(x, y float64, crossed bool) {
 	}
 }
 
-// gradeWidths are of the maneuver, legs, last, best, median, required, and what to work on, mm.
-var gradeWidths = []float64{40, 11, 26, 26, 26, 24, 0}
+// gradeWidths are of the maneuver, legs, last, best, median and required, mm; 0 is the rest.
+var gradeWidths = []float64{56, 13, 26, 26, 26, 0}
 
 // Sheet writes the grade sheet of a student, as of a time.
 func Sheet(w io.Writer, paper string, s *assess.Sheet, at time.Time, language *phrase.Language) error {
@@ -190,7 +190,7 @@ func Sheet(w io.Writer, paper string, s *assess.Sheet, at time.Time, language *p
 	if len(s.Maneuvers) == 0 {
 		p.para("Nothing was graded yet.")
 	} else {
-		p.row(5.2, true, gradeWidths, "maneuver", "legs", "last", "best", "median", "required", "work on")
+		p.row(5.2, true, gradeWidths, "maneuver", "legs", "last", "best", "median", "required")
 	}
 	for i := range s.Maneuvers {
 		p.sheetRow(&s.Maneuvers[i])
@@ -212,12 +212,14 @@ func (p *sheet) sheetRow(r *assess.SheetRow) {
 		}
 		required = p.word(r.Required) + ", " + p.word(reached)
 	}
-	work := "–"
-	if !r.WorkOn.IsZero() {
-		work = p.d.Language.Say(r.WorkOn) + " " + p.wordf("(%d of %d)", r.Times, r.Of)
-	}
 	p.row(6, false, gradeWidths, p.text(r.Title), fmt.Sprint(r.Legs), p.graded(&r.Last), p.graded(&r.Best),
-		p.graded(&r.Median), required, work)
+		p.graded(&r.Median), required)
+	if !r.WorkOn.IsZero() {
+		work := p.d.Language.Say(r.WorkOn) + " " + p.wordf("(%d of %d)", r.Times, r.Of)
+		p.font("", 8.5)
+		p.ink(softInk)
+		p.CellFormat(0, 4.6, p.fitted(p.wordf("work on: %s", work), p.inner()), "", 1, "L", false, 0, "")
+	}
 }
 
 func (p *sheet) graded(g *assess.Grade) string { return p.word(g.Grade) + " " + number(g.Score, 0) }
@@ -227,8 +229,8 @@ func (p *sheet) agreement(a *assess.Agreement) {
 	if a.Rated == 0 {
 		return
 	}
-	p.heading("The student's own view", 20)
-	p.para(p.wordf("Of %d legs: %d rated as measured, %d a grade apart; better than measured %d, worse %d. "+
-		"The one thing was named in %d, and it was the measured one in %d.",
-		a.Rated, a.Same, a.Near, a.Higher, a.Lower, a.Named, a.Thing))
+	p.heading("The student’s own view", 20)
+	p.para(p.wordf("Of %d legs: %d rated as measured, %d a grade apart; better than measured %d, worse %d.",
+		a.Rated, a.Same, a.Near, a.Higher, a.Lower))
+	p.para(p.wordf("The one thing was named in %d, and it was the measured one in %d.", a.Named, a.Thing))
 }

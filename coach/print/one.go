@@ -196,9 +196,10 @@ func (p *sheet) oneFoot(i int) {
 		p.CellFormat(0, 4.6, p.fitted(p.wordf("Not all of it: %s.", p.d.Damage), p.inner()), "", 1, "L", false, 0, "")
 	}
 	if lines := p.signedLines(); len(lines) > 0 {
-		line := strings.ReplaceAll(lines[len(lines)-1], "\n", " · ")
 		p.font("", 7)
-		p.CellFormat(0, 4, p.fitted(line, p.inner()), "", 1, "L", false, 0, "")
+		for line := range strings.Lines(lines[len(lines)-1]) {
+			p.CellFormat(0, 3.2, p.fitted(strings.TrimSpace(line), p.inner()), "", 1, "L", false, 0, "")
+		}
 	}
 	p.SetY(p.height - foot - 9)
 	p.signLines()

@@ -145,7 +145,7 @@ func coverOf(acts []logbook.Act, s *logbook.Signature) *names.Cover {
 	add := func(list []logbook.SignedName) {
 		for _, n := range list {
 			if n.Name != "" {
-				stands[n.Name] = names.Covered(n.Hash)
+				stands[n.Name] = names.Covered(signed(n.Name, n.Salt).Hash)
 			}
 		}
 	}

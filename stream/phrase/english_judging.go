@@ -2,7 +2,7 @@ package phrase
 
 // What people make of grades.
 var (
-	OverruledWhole    = table.define("judging.overruled", "overruled by {by:name}: {reason:phrase}")
+	OverruledWhole    = table.define("judging.overruled", "overruled by {by:phrase}: {reason:phrase}")
 	OverruledNameless = table.define("judging.overruled-nameless", "overruled by a person")
 	JudgingNoReason   = table.define("judging.no-reason", "the reason is missing; say why the verdict is overruled")
 	JudgingTooLong    = table.define("judging.too-long",

@@ -16,6 +16,7 @@ import (
 const (
 	blockSection   = 0x0a0d0d0a
 	blockInterface = 1
+	blockStatistic = 5
 	blockPacket    = 6
 	orderMagic     = 0x1a2b3c4d
 	optionEnd      = 0
@@ -114,6 +115,8 @@ func optionsAt(kind uint32, block []byte, order binary.ByteOrder) int {
 		return 24
 	case kind == blockInterface && len(block) >= 20:
 		return 16
+	case kind == blockStatistic && len(block) >= 24:
+		return 20
 	case kind == blockPacket && len(block) >= 32:
 		kept := int64(order.Uint32(block[20:]))
 		if at := 28 + (kept+3)/4*4; at < int64(len(block)) {

@@ -118,6 +118,8 @@ func replaced(data []byte, by *coach.Leg) ([]byte, error) {
 	}
 	var b bytes.Buffer
 	packed := gzip.NewWriter(&b)
-	err = json.NewEncoder(packed).Encode(flown)
-	return b.Bytes(), errors.Join(err, packed.Close())
+	if err := errors.Join(json.NewEncoder(packed).Encode(flown), packed.Close()); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
 }

@@ -17,7 +17,8 @@ import { first } from './de/first.js';
 import { flight } from './de/flight.js';
 import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
-import { elements, judging, judgingCoded } from './de/judging.js';
+import { elements } from './de/elements.js';
+import { judging } from './de/judging.js';
 import { measure } from './de/measure.js';
 import { panel } from './de/panel.js';
 import { plan } from './de/plan.js';
@@ -27,6 +28,7 @@ import { sessions } from './de/sessions.js';
 import { setup } from './de/setup.js';
 import { stream } from './de/stream.js';
 import { terms } from './de/terms.js';
+import { verdicts } from './de/verdicts.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
@@ -51,7 +53,8 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
-  ...judgingCoded,
+
+  ...verdicts,
   ...measure,
   ...plan,
   ...stream,

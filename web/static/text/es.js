@@ -16,7 +16,8 @@ import { first } from './es/first.js';
 import { flight } from './es/flight.js';
 import { grade } from './es/grade.js';
 import { guides } from './es/guides.js';
-import { elements, judging, judgingCoded } from './es/judging.js';
+import { elements } from './es/elements.js';
+import { judging } from './es/judging.js';
 import { measure } from './es/measure.js';
 import { panel } from './es/panel.js';
 import { plan } from './es/plan.js';
@@ -26,6 +27,7 @@ import { sessions } from './es/sessions.js';
 import { setup } from './es/setup.js';
 import { stream } from './es/stream.js';
 import { terms } from './es/terms.js';
+import { verdicts } from './es/verdicts.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
@@ -50,7 +52,8 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
-  ...judgingCoded,
+
+  ...verdicts,
   ...measure,
   ...plan,
   ...stream,

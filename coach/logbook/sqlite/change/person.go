@@ -2,9 +2,11 @@ package change
 
 import (
 	"database/sql"
+	"encoding/json"
 
 	"halfturn/coach/logbook/sqlite/db"
 	"halfturn/coach/names"
+	"halfturn/coach/who"
 )
 
 // ForgetStudent removes a student and the name from the file.
@@ -43,7 +45,11 @@ func forgetStations(tx *sql.Tx, name string) error {
 	err = db.Each(rows, err, func() error {
 		var station, choice string
 		err := rows.Scan(&station, &choice)
-		if names.Holds(station, name) || names.Holds(choice, name) {
+		var c struct {
+			By who.Who `json:"by"`
+		}
+		_ = json.Unmarshal([]byte(choice), &c) // else nobody is named in it
+		if names.Holds(station, name) || names.Holds(c.By.Name, name) {
 			gone = append(gone, station)
 		}
 		return err

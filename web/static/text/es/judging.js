@@ -1,31 +1,6 @@
-// Spanish of what people make of grades: sentences of the server, words of pages and prints, published elements.
+// Spanish words for what people make of grades.
 
-/** By their codes. @type {Readonly<Record<string, string>>} */
-export const judgingCoded = {
-  'judging.overruled': 'anulado por {by}: {reason}',
-  'judging.overruled-nameless': 'valorado de otra manera por una persona',
-  'judging.no-reason': 'falta la razón; diga por qué se anula el veredicto',
-  'judging.too-long': 'la razón tiene {letters} letras; deben ser como mucho {most}',
-  'judging.verdict': 'el veredicto es {verdict}; debe ser met, near, missed, not-measured o vacío',
-  'judging.no-check': 'el tramo {leg} de la sesión {session} no tiene la comprobación {check}',
-  'judging.no-series-check': 'la serie {series} de la sesión {session} no tiene la comprobación {check}',
-  'judging.no-leg': 'la sesión {session} no tiene el tramo {leg}',
-  'judging.no-series': 'la sesión {session} no tiene la serie {series}',
-  'judging.what': 'no se nombra nada que juzgar; debe ser un tramo o una serie',
-  'judging.mark': 'la marca es {mark}; debe ser satisfactory, unsatisfactory, not-observed o vacía',
-  'judging.no-element': 'la prueba de la serie {series} no tiene el elemento {element}',
-  'judging.no-test': 'no hay prueba publicada de esta maniobra: no hay formulario que rellenar',
-  'judging.grade': 'la nota es {grade}; debe ser unable, fair, good, excellent o vacía',
-  'judging.thing': 'la única cosa es {thing}; debe ser una de las ofrecidas',
-  'judging.full': 'la sesión {session} tiene {acts} anotaciones; no se aceptan más',
-  'student.unknown': 'no hay ningún alumno {student} en el libro; halfturn students list nombra los que hay',
-  'sign.nameless': 'falta el nombre; diga quién firma',
-  'sign.unfinished': 'la sesión {session} aún se vuela; fírmela cuando termine',
-  'sign.no-grades': 'la sesión {session} no tiene notas propias; no hay nada que firmar',
-  'sign.twice': 'la sesión {session} ya está firmada por {by}, y desde entonces no se añadió nada',
-};
-
-/** By the English. @type {Readonly<Record<string, string>>} */
+/** @type {Readonly<Record<string, string>>} */
 export const judging = {
   'overruled by {by}: {reason}': 'anulado por {by}: {reason}',
   'overruled by {by} after signing: {reason}': 'anulado por {by} después de la firma: {reason}',
@@ -94,10 +69,8 @@ export const judging = {
   'Signature': 'Firma',
   'overruled besides: %d': 'anulado además: %d',
   'flown by the standard: %s': 'volado según el estándar: %s',
-  ['S: satisfactory. U: unsatisfactory. –: not observed. Filled in from what was measured, except where a ' +
-    'name stands.']:
-    'S: satisfactorio. U: insatisfactorio. –: no observado. Rellenado según lo medido, salvo donde hay un ' +
-    'nombre.',
+  'S satisfactory, U unsatisfactory, – not observed; a name stands where a person marked.':
+    'S satisfactorio, U insatisfactorio, – no observado; hay un nombre donde marcó una persona.',
   'element': 'elemento',
   'asks for': 'exige',
   'checks': 'comprobaciones',
@@ -111,77 +84,9 @@ export const judging = {
   'required': 'exigida',
   'work on': 'trabajar',
   '(%d of %d)': '(%d de %d)',
-  ['Of %d legs: %d rated as measured, %d a grade apart; better than measured %d, worse %d. The one thing was ' +
-    'named in %d, and it was the measured one in %d.']:
-    'De %d tramos: %d valorados como se midió, %d con una nota de diferencia; mejor que lo medido %d, peor ' +
-    '%d. La única cosa se nombró en %d y fue la medida en %d.',
-};
-
-/** What published tests ask for. @type {Readonly<Record<string, string>>} */
-export const elements = {
-  'area cleared': 'zona despejada',
-  'entry speed of the maker, else not above the maneuvering speed':
-    'velocidad de entrada del fabricante, o no más que la de maniobra',
-  'coordinated turn of 360°, bank about 50°': 'viraje coordinado de 360°, alabeo de unos 50°',
-  'then the other way': 'después al otro lado',
-  'within 100 ft of the entry': 'a menos de 100 ft de la entrada',
-  'within 10 kt of the entry': 'a menos de 10 kt de la entrada',
-  'within 5° of 50°': 'a menos de 5° de 50°',
-  'within 10° of the entry heading': 'a menos de 10° del rumbo de entrada',
-  'stall near the ground': 'pérdida cerca del suelo',
-  'uncoordinated flight': 'vuelo descoordinado',
-  'attention, collision, distraction': 'atención, colisión, distracción',
-  'coordinated turn of 360°, bank about 45°': 'viraje coordinado de 360°, alabeo de unos 45°',
-  'the other way, as the evaluator says': 'al otro lado, como diga el examinador',
-  'within 5° of 45°': 'a menos de 5° de 45°',
-  'no part below 1,500 ft above the ground': 'nada por debajo de 1.500 ft sobre el suelo',
-  'entry configuration, power and airspeed': 'configuración, potencia y velocidad de entrada',
-  'bank about 30°': 'alabeo de unos 30°',
-  'power and pitch together; coordinated climb to 90°, bank constant, airspeed always falling':
-    'potencia y morro a la vez; ascenso coordinado hasta 90°, alabeo constante, velocidad siempre menor',
-  'roll-out from 90° to 180° at a constant rate, power and pitch attitude held':
-    'salida de 90° a 180° a ritmo constante, potencia y morro mantenidos',
-  'wings level at 180°, within 10°': 'alas niveladas a 180°, a menos de 10°',
-  'just above the stall, held for a moment, no stall': 'justo sobre la pérdida, mantenido un momento, sin pérdida',
-  'back to straight and level with the least loss of height':
-    'vuelta al vuelo recto y nivelado con la menor pérdida de altura',
-  'energy management': 'gestión de la energía',
-  'rate and radius of turn in a confined area': 'ritmo y radio de viraje en un espacio reducido',
-  'recommended entry configuration, power and airspeed':
-    'configuración, potencia y velocidad de entrada recomendadas',
-  'coordinated throughout': 'coordinado todo el tiempo',
-  'steepest bank about 30°': 'alabeo máximo de unos 30°',
-  'pitch, roll rate and airspeed always changing': 'morro, ritmo de alabeo y velocidad siempre cambiando',
-  'altitude at 180° within 100 ft of the entry': 'altitud a 180° a menos de 100 ft de la entrada',
-  'airspeed at 180° within 10 kt of the entry': 'velocidad a 180° a menos de 10 kt de la entrada',
-  'heading at 180° within 10°': 'rumbo a 180° a menos de 10°',
-  'symmetrical loops, as many as told, then straight and level':
-    'bucles simétricos, tantos como se pidan, después recto y nivelado',
-  'stall, also accelerated, near the ground': 'pérdida, también acelerada, cerca del suelo',
-  'at least 45°': 'al menos 45°',
-  '180° in all, two opposite 90s are enough': '180° en total, bastan dos opuestos de 90°',
-  'the last one toward the maneuver': 'el último hacia la maniobra',
-  'a look around': 'una mirada alrededor',
-  'height wrong after it': 'altura equivocada después',
-  'only clearing turns show in a stream, not the look around':
-    'en los datos solo se ven los virajes de despeje, no la mirada',
-  'the speed is that of the aircraft card, whose maneuvering speed a stream does not show':
-    'la velocidad es la de la ficha de avión, cuya velocidad de maniobra no está en los datos',
-  'the hard deck is a limit that ends the leg; what the pilot weighs does not show':
-    'el suelo de seguridad es un límite que termina el tramo; lo que el piloto sopesa no se ve',
-  'nothing of them is in a stream': 'nada de eso está en los datos',
-  'the hard deck: a limit that ends the leg, not a check':
-    'el suelo de seguridad: un límite que termina el tramo, no una comprobación',
-  'flaps and gear are in few streams; the speed is that of the aircraft card':
-    'flaps y tren están en pocos datos; la velocidad es la de la ficha de avión',
-  'that power and pitch come together is judged by what follows from it':
-    'que potencia y morro vayan juntos se juzga por lo que resulta',
-  'the height gained is shown and not counted: no number is published':
-    'la altura ganada se muestra y no cuenta: no hay cifra publicada',
-  'the area is in no stream': 'la zona no está en los datos',
-  'the level flight that follows is no part of a leg': 'el vuelo nivelado que sigue no es parte de un tramo',
-  'judged by what it comes to at each 180°': 'se juzga por lo que resulta en cada 180°',
-  'known when the maneuver begins: the check clearing-side of its card':
-    'se sabe al empezar la maniobra: la comprobación clearing-side de su ficha',
-  'no stream shows where the pilot looks': 'ningún dato muestra adónde mira el piloto',
+  'Of %d legs: %d rated as measured, %d a grade apart; better than measured %d, worse %d.':
+    'De %d tramos: %d valorados como se midió, %d con una nota de diferencia; mejor que lo medido %d, peor %d.',
+  'The one thing was named in %d, and it was the measured one in %d.':
+    'La única cosa se nombró en %d y fue la medida en %d.',
+  'work on: %s': 'trabajar: %s',
 };
