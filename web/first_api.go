@@ -4,7 +4,9 @@ import (
 	"context"
 	"net"
 	"net/http"
+	"net/netip"
 	"path"
+	"strconv"
 
 	"halfturn/coach/maneuver"
 	"halfturn/coach/measure"
@@ -65,7 +67,8 @@ func (s *Server) firstRoutes() []route {
 	return rows
 }
 
-// guideFile is a file that a guide speaks of, to be kept on the reader's disk.
+// guideFile is a file that a guide speaks of, to be kept on the reader's disk. A file that says where to send says the
+// address in the query, ?host=ADDRESS&port=PORT, which is the one that the page shows.
 func (s *Server) guideFile(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("file")
 	data, ok, err := guide.File(r.PathValue("name"), name)
@@ -74,6 +77,15 @@ func (s *Server) guideFile(w http.ResponseWriter, r *http.Request) error {
 	}
 	if !ok {
 		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoFile.Of(phrase.Name("file", name))}
+	}
+	if q := r.URL.Query(); q.Has("host") || q.Has("port") {
+		host, wrongHost := netip.ParseAddr(q.Get("host"))
+		port, wrongPort := strconv.ParseUint(q.Get("port"), 10, 16)
+		if wrongHost != nil || wrongPort != nil || port == 0 {
+			return guard.Misuse(http.StatusBadRequest, "the file is to send to "+
+				strconv.Quote(q.Get("host")+" "+q.Get("port"))+": ask for ?host=ADDRESS&port=PORT")
+		}
+		data = guide.Addressed(data, host, uint16(port))
 	}
 	w.Header().Set("Content-Type", "application/octet-stream")
 	w.Header().Set("Content-Disposition", `attachment; filename="`+path.Base(name)+`"`)

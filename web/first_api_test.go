@@ -159,3 +159,25 @@ func TestGuideFiles(t *testing.T) {
 		t.Errorf("%s, %d bytes, %v", got, len(body), err)
 	}
 }
+
+// A file that says where to send carries the address that is asked for, which is written into it and nothing else.
+func TestGuideFilesSayWhereToSend(t *testing.T) {
+	s, _, _ := newServer(t, Config{})
+	srv := httptest.NewServer(s.Handler())
+	defer srv.Close()
+	const file = "/api/guides/jsbsim/files/jsbsim/halfturn.xml"
+	_, text := call(t, "GET", srv.URL+file+"?host=192.168.1.20&port=50001", "")
+	if !strings.Contains(text, `<output name="192.168.1.20" type="SOCKET" protocol="UDP" port="50001"`) {
+		t.Errorf("%.900s does not send to the address", text)
+	}
+	_, usual := call(t, "GET", srv.URL+file+"?host=127.0.0.1&port=7181", "")
+	if _, shipped := call(t, "GET", srv.URL+file, ""); usual != shipped || len(shipped) < 500 {
+		t.Errorf("with the usual address it is not as shipped: %d bytes, %d shipped", len(usual), len(shipped))
+	}
+	for _, query := range []string{"?host=a.example&port=1", "?host=192.168.1.20", "?host=192.168.1.20&port=0",
+		"?host=192.168.1.20&port=65536", "?port=7181", "?host=%22/%3E&port=1"} {
+		if code, text := call(t, "GET", srv.URL+file+query, ""); code != 400 {
+			t.Errorf("%s: %d %.80s; must be 400", query, code, text)
+		}
+	}
+}

@@ -112,6 +112,11 @@ func sharedDetail(d logbook.SessionDetail, o Share) logbook.SessionDetail {
 		d.Student, d.Station, d.Said, d.Remarks, d.Found = "", "", []logbook.Remark{}, 0, ""
 		d.Judging = WithoutNames(&d.Judging)
 	}
+	if o.Leg > 0 {
+		d.Said = slices.DeleteFunc(slices.Clone(d.Said), func(r logbook.Remark) bool {
+			return r.Leg != 0 && r.Leg != o.Leg // the leg it is about is not in the file
+		})
+	}
 	return d
 }
 

@@ -6,6 +6,7 @@ import (
 	"io"
 	"maps"
 	"net/netip"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -23,7 +24,6 @@ import (
 	"halfturn/configs"
 	"halfturn/configs/guide"
 	"halfturn/stream"
-	"halfturn/stream/wire"
 )
 
 // texts are the texts that stand in shipped files and tables and are shown as they are, by what they are. The pages
@@ -69,7 +69,7 @@ func shippedTexts(t *testing.T) texts {
 	x.add("maneuvers", coach.AutoTitle)
 	x.add("said", talk.Words()...)
 	x.add("cautions", coach.Cautions[:]...)
-	x.stream()
+	x.stream(t)
 	x.guides(t)
 	return x
 }
@@ -107,7 +107,8 @@ func (x texts) card(card *maneuver.Card) {
 }
 
 // stream adds how channels, what is worked out from them, and formats are named.
-func (x texts) stream() {
+func (x texts) stream(t *testing.T) {
+	t.Helper()
 	for c := range stream.NumChannels {
 		x.add("channels", c.Info().Title)
 	}
@@ -115,9 +116,15 @@ func (x texts) stream() {
 		q, _ := check.QuantityNamed(name)
 		x.add("channels", name, q.Lacking)
 	}
-	for _, f := range wire.Formats() {
-		x.add("formats", f.Names...)
+	data, err := os.ReadFile("../stream/wire/testdata/names.json")
+	if err != nil {
+		t.Fatal(err)
 	}
+	var formats []string
+	if err := json.Unmarshal(data, &formats); err != nil {
+		t.Fatal(err)
+	}
+	x.add("formats", formats...)
 }
 
 // guides adds how simulators are set up.

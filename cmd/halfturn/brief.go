@@ -36,5 +36,5 @@ func (b *briefCmd) Run(io base.Streams) error {
 	if b.Format == "json" {
 		return base.Indented(io.Out, made)
 	}
-	return sheet.Brief(io.Out, made)
+	return sheet.Brief(io.Out, made, io.Language)
 }

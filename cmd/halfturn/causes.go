@@ -26,7 +26,7 @@ func (c *causesCmd) Run(io base.Streams) error {
 	}
 	t := layout.NewTable(io.Out)
 	for _, m := range list {
-		fmt.Fprintf(t, "%s\t%s\n\t%s\n", m.ID, m.Meaning, m.Advice)
+		fmt.Fprintf(t, "%s\t%s\n\t%s\n", m.ID, io.Language.Word(m.Meaning), io.Language.Told(m.Advice))
 	}
 	return t.Flush()
 }

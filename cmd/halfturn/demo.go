@@ -80,7 +80,7 @@ func (d *demoCmd) Run(ctx context.Context, io base.Streams) error {
 	}
 	defer end()
 	show.Forget()
-	fmt.Fprintf(io.Err, "The page: %s\n", l.URL())
+	fmt.Fprintln(io.Err, io.Language.Wordf("The page: %s", l.URL()))
 	if !d.NoOpen {
 		browser.Open(ctx, l.URL())
 	}

@@ -67,7 +67,7 @@ func (g *gradeCmd) Run(ctx context.Context, io base.Streams) error {
 	if ctx.Err() != nil {
 		failed = fmt.Errorf("interrupted: %d of %d files were graded", len(report.Files), len(files))
 	}
-	if err := grading.Print(io.Out, report, g.format(len(files))); err != nil {
+	if err := grading.Print(io.Out, report, g.format(len(files)), io.Language); err != nil {
 		return err
 	}
 	return failed

@@ -41,6 +41,8 @@ func helpVariables() map[string]string {
 var sentences = map[string]string{
 	"help_recordings": "Recordings (pcap or pcapng) or text logs, also compressed by gzip or zstd, folders of " +
 		"sessions, or folders of these.",
+	"help_language": "Language of what is printed: en, de or es; or set HALFTURN_LANGUAGE. Help, the server's log " +
+		"and JSON stay English.",
 	"help_rate": "Rows a second of a text log that has no time.",
 	"help_for":  "How long to listen; 0 is until Ctrl-C. Default: 0 on a terminal, 10s elsewhere.",
 	"help_format_grades": "How the grades are printed: text, table, json or csv. Default: text for one file, a " +

@@ -50,7 +50,7 @@ type cli struct {
 	Simulators simulatorsCmd    `cmd:"" help:"How each simulator is set up, and the files for it."`
 	Version    versionCmd       `cmd:"" help:"Print the version."`
 
-	Language *string `help:"Language of what is printed: en, de or es; or set HALFTURN_LANGUAGE." placeholder:"CODE"`
+	Language *string `help:"${help_language}" placeholder:"CODE"`
 }
 
 func main() {

@@ -79,6 +79,8 @@ func (p *probeCmd) options(io base.Streams, cfg *settings.Config) probe.Options 
 		Plain: term == "dumb",
 		Card:  cfg.Maneuver,
 		Asked: cfg.Subscribe.Address != "" || cfg.Subscribe.Discover,
+
+		Language: io.Language,
 	}
 }
 

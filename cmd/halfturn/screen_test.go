@@ -10,8 +10,10 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"halfturn/cmd/halfturn/welcome"
 	"halfturn/coach/layout/layouttest"
 	"halfturn/configs/guide"
+	"halfturn/web"
 )
 
 // shown is what a command shows on a terminal of the given width; file names are those of the folder alone.
@@ -64,6 +66,72 @@ func TestScreens(t *testing.T) {
 			if !here[name] {
 				layouttest.Golden(t, *update, fmt.Sprintf("screens/%s-%d.txt", name, columns), text)
 			}
+		}
+	}
+}
+
+// english tells text that was not translated. Ids of cards and names of commands are English in every language, and so
+// are sources, which are citations.
+var (
+	english = regexp.MustCompile(`(?i)\b(the|with|were|of|at the|and|is|to|wanted|leg|turn|speed|nose|missed)\b`)
+	ids     = regexp.MustCompile(`(?m)halfturn [a-z -]+|--[a-z-]+|[a-z]+(?:-[a-z0-9]+)+|[Ww]ing-over|` +
+		`(?:Quelle|Fuente|Manöver|Maniobra|Flugzeug|Avión)[^:\n]*: [^\n]*`)
+)
+
+// TestScreensInLanguages: in the other languages, what a command shows fits 80 columns and has no English in it; the
+// look of some is held.
+func TestScreensInLanguages(t *testing.T) {
+	dir := t.TempDir()
+	importedInto(t, dir, recordedFlight)
+	for name, args := range map[string][]string{
+		"grade":         {"grade", recordedFlight, "--aircraft", "turboprop-trainer"},
+		"grade-table":   {"grade", recordedFlight, "--format", "table", "--maneuver", "auto"},
+		"brief":         {"brief", "--aircraft", "turboprop-trainer"},
+		"cards-list":    {"cards", "list"},
+		"cards-kinds":   {"cards", "kinds"},
+		"cards-show":    {"cards", "show", "wing-over", "--aircraft", "turboprop-trainer"},
+		"cards-explain": {"cards", "explain", "wing-over", "bank-at-90", "--aircraft", "turboprop-trainer"},
+		"causes":        {"causes"},
+		"simulators":    {"simulators", "list"},
+		"sessions-list": {"sessions", "list", "--data", dir},
+		"sessions-show": {"sessions", "show", "last", "--data", dir},
+	} {
+		for _, code := range []string{"de", "es"} {
+			text := shown(t, 80, append(args, "--language", code)...)
+			layouttest.Fits(t, text, 80)
+			text = judgedBy.ReplaceAllString(text, "\n\nFILE\n$1")
+			if name == "grade" || name == "brief" || name == "cards-explain" {
+				layouttest.Golden(t, *update, fmt.Sprintf("screens/%s-%s.txt", name, code), text)
+			}
+			if name == "cards-show" || name == "simulators" || name == "cards-kinds" {
+				continue // mostly sources, names and keys
+			}
+			for line := range strings.Lines(ids.ReplaceAllString(text, "")) {
+				if found := english.FindString(line); found != "" {
+					t.Errorf("%s in %s: %q in %q", name, code, found, line)
+				}
+			}
+		}
+	}
+}
+
+// judgedBy is the name of a recording, above what it was judged by.
+var judgedBy = regexp.MustCompile(`(?s)\n\n\S[^\n]*\n(?:\S[^\n]*\n)*(  (?:Beurteilt nach|Juzgado por))`)
+
+// TestWelcomeInLanguages: the three lines of a start fit, and the address stays alone.
+func TestWelcomeInLanguages(t *testing.T) {
+	for code, want := range map[string]string{"de": "Nichts geht verloren", "es": "No se pierde nada"} {
+		in, err := web.Language(code)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := &layouttest.Terminal{Columns: 80}
+		welcome.Say(out, "http://127.0.0.1:7180/", in)
+		layouttest.Fits(t, out.String(), 80)
+		text := out.String()
+		alone := strings.Contains(text, "\nhttp://127.0.0.1:7180/\n")
+		if !strings.Contains(text, want) || !alone || english.MatchString(text) {
+			t.Errorf("%s: %s", code, text)
 		}
 	}
 }

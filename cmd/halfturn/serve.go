@@ -58,7 +58,7 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 	}
 	if s.Open && welcome.Running(ctx, cfg.HTTP) {
 		url := welcome.URL(cfg.HTTP)
-		fmt.Fprintf(io.Err, "Halfturn runs already; its page:\n%s\n", url)
+		fmt.Fprintf(io.Err, "%s\n%s\n", io.Language.Word("Halfturn runs already; its page:"), url)
 		browser.Open(ctx, url)
 		return nil
 	}
@@ -68,7 +68,7 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 	}
 	defer end()
 	if s.Open || console.IsText(&cfg.Log, io.Err) {
-		welcome.Say(io.Err, l.URL())
+		welcome.Say(io.Err, l.URL(), io.Language)
 	}
 	if s.Open {
 		browser.Open(ctx, l.URL())
@@ -86,6 +86,7 @@ func start(ctx context.Context, cfg *settings.Config, io base.Streams, show *dem
 		Log:     log,
 		Ended:   func(r *debrief.Report) { printEnded(io, r) },
 		Enter:   io.Enter,
+		Words:   io.Language,
 	}
 	if o.Enter != nil {
 		signals.ReadInBackground()
@@ -106,7 +107,7 @@ func start(ctx context.Context, cfg *settings.Config, io base.Streams, show *dem
 // printEnded prints a session in one piece, for several may end at once.
 func printEnded(io base.Streams, r *debrief.Report) {
 	var all bytes.Buffer
-	err := text.Report(&all, r)
+	err := text.Report(&all, r, io.Language)
 	if err == nil {
 		_, err = io.Out.Write(all.Bytes())
 	}

@@ -20,6 +20,7 @@ type simulatorsList struct{}
 
 // Run lists the guides.
 func (simulatorsList) Run(io base.Streams) error {
+	in := io.Language
 	list, err := guide.All()
 	if err != nil {
 		return err
@@ -27,10 +28,11 @@ func (simulatorsList) Run(io base.Streams) error {
 	page := layout.NewPage(io.Out)
 	t := layout.NewTable(page)
 	for i := range list {
-		fmt.Fprintf(t, "%s\t%s\n", list[i].Name, list[i].Title)
+		fmt.Fprintf(t, "%s\t%s\n", list[i].Name, in.Text(list[i].Title))
 	}
 	_ = t.Flush() // the page keeps the error
-	fmt.Fprintln(page, "\nThe steps: halfturn simulators show NAME. The files: halfturn simulators copy DIR")
+	steps := in.Word("The steps: halfturn simulators show NAME. The files: halfturn simulators copy DIR")
+	fmt.Fprintf(page, "\n%s\n", steps)
 	return page.Err()
 }
 
@@ -48,7 +50,7 @@ func (s *simulatorsShow) Run(io base.Streams) error {
 	for i := range list {
 		if list[i].Name == s.Name {
 			page := layout.NewPage(io.Out)
-			fmt.Fprint(page, list[i].Text())
+			fmt.Fprint(page, list[i].Text(io.Language))
 			return page.Err()
 		}
 		names = append(names, list[i].Name)
@@ -66,7 +68,8 @@ func (s *simulatorsCopy) Run(io base.Streams) error {
 	if err := guide.Copy(s.Dir, written); err != nil {
 		return fmt.Errorf("the files cannot be written: %w", err)
 	}
-	_, err := fmt.Fprintf(io.Out, "\nThe steps are in %s, and in: halfturn simulators show NAME\n",
+	steps := io.Language.Wordf("The steps are in %s, and in: halfturn simulators show NAME",
 		filepath.Join(s.Dir, "README.md"))
+	_, err := fmt.Fprintf(io.Out, "\n%s\n", steps)
 	return err
 }

@@ -59,19 +59,19 @@ func TestTrueAirspeed(t *testing.T) {
 // Source: Pilot's Handbook of Aeronautical Knowledge, aerodynamics of flight: 120 kt and 240 kt
 // at 30°; its constants 1,091 and 11.26 are 0.11 and 0.30 % off exact physics, hence 0.35 %.
 func TestTurnAgainstHandbook(t *testing.T) {
-	relative(t, "rate, 120 kt, 30°", TurnRate(120, 30), 5.25, 3.5e-3)
-	relative(t, "time for 360°", 360/TurnRate(120, 30), 68.6, 3.5e-3)
-	relative(t, "rate, 240 kt, 30°", TurnRate(240, 30), 2.63, 3.5e-3)
+	relative(t, "rate, 120 kt, 30°", turnRate(120, 30), 5.25, 3.5e-3)
+	relative(t, "time for 360°", 360/turnRate(120, 30), 68.6, 3.5e-3)
+	relative(t, "rate, 240 kt, 30°", turnRate(240, 30), 2.63, 3.5e-3)
 	relative(t, "radius, 120 kt, 30°", TurnRadius(120, 30), 2214, 3.5e-3)
 	relative(t, "circumference", 2*math.Pi*TurnRadius(120, 30), 13912, 3.5e-3)
 	for _, r := range []struct{ kt, bank float64 }{{120, 30}, {240, 30}, {100, 45}, {100, 60}, {120, 45}, {120, 50},
 		{120, 60}} {
-		relative(t, "handbook rate formula", TurnRate(r.kt, r.bank), 1091*math.Tan(r.bank*rad)/r.kt, 3.5e-3)
+		relative(t, "handbook rate formula", turnRate(r.kt, r.bank), 1091*math.Tan(r.bank*rad)/r.kt, 3.5e-3)
 		relative(t, "handbook radius formula", TurnRadius(r.kt, r.bank), r.kt*r.kt/(11.26*math.Tan(r.bank*rad)), 3.5e-3)
 	}
 	// Bank for 3°/s at 100 and 120 kt, computed: 15.36° and 18.24°.
-	relative(t, "standard rate, 100 kt", TurnRate(100, 15.36), 3, 1e-3)
-	relative(t, "standard rate, 120 kt", TurnRate(120, 18.24), 3, 1e-3)
+	relative(t, "standard rate, 100 kt", turnRate(100, 15.36), 3, 1e-3)
+	relative(t, "standard rate, 120 kt", turnRate(120, 18.24), 3, 1e-3)
 }
 
 // Source: the load-factor figure of the FAA knowledge-test supplement (its values are cut, not
@@ -96,11 +96,11 @@ func TestLoadFactorAndStall(t *testing.T) {
 func TestEnergyHeight(t *testing.T) {
 	for _, r := range []struct{ kt, feet float64 }{{60, 159}, {80, 283}, {100, 443}, {120, 638}, {150, 996},
 		{200, 1771}, {220, 2143}, {300, 3984}} {
-		if got := EnergyHeight(0, r.kt); math.Abs(got-r.feet) > 0.6 {
+		if got := energyHeight(0, r.kt); math.Abs(got-r.feet) > 0.6 {
 			t.Errorf("%v kt: %v ft, want %v", r.kt, got, r.feet)
 		}
 	}
-	relative(t, "altitude adds", EnergyHeight(5000, 100)-EnergyHeight(0, 100), 5000, 1e-12)
+	relative(t, "altitude adds", energyHeight(5000, 100)-energyHeight(0, 100), 5000, 1e-12)
 }
 
 // Source: D = W/(2E)·(u² + n²/u²) of a formula sheet on flight performance; the points follow

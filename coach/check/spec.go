@@ -83,14 +83,6 @@ func (s *Spec) Quantity() Quantity {
 	return q
 }
 
-// Span says the span in words, " from 0° to 90° of turn", "" without one.
-func (s *Spec) Span() string {
-	if s.From == nil || s.To == nil {
-		return ""
-	}
-	return fmt.Sprintf(" from %g° to %g° of turn", *s.From, *s.To)
-}
-
 // Sign is 1 for the highest value, −1 for the lowest.
 func (s *Spec) Sign() float64 {
 	if s.Extreme == "lowest" {

@@ -110,10 +110,10 @@ func (c *comparison) pair(was, is *gradedLeg) {
 	name := phrase.Plain
 	c.note("maneuver", phrase.TheManeuver.Of(), name(was.series.Maneuver), name(is.series.Maneuver), true)
 	c.note("standard", phrase.TheStandard.Of(), name(was.series.Standard), name(is.series.Standard), false)
-	c.note("outcome", phrase.TheOutcome.Of(), word(was.Outcome), word(is.Outcome), true)
-	c.note("verdict", phrase.TheVerdict.Of(), word(was.Verdict), word(is.Verdict), true)
+	c.note("outcome", phrase.TheOutcome.Of(), InWords(was.Outcome), InWords(is.Outcome), true)
+	c.note("verdict", phrase.TheVerdict.Of(), InWords(was.Verdict), InWords(is.Verdict), true)
 	c.note("score", phrase.TheScore.Of(), scoreOf(was.Leg), scoreOf(is.Leg), false)
-	c.note("grade", phrase.TheGrade.Of(), word(was.Grade), word(is.Grade), true)
+	c.note("grade", phrase.TheGrade.Of(), InWords(was.Grade), InWords(is.Grade), true)
 	before := map[string]*coach.Check{}
 	for i := range was.Checks {
 		before[was.Checks[i].ID] = &was.Checks[i]
@@ -145,7 +145,7 @@ func scoreOf(l *coach.Leg) phrase.Phrase {
 
 // judged is a check in a few words: value, what is wanted, verdict.
 func judged(k *coach.Check) phrase.Phrase {
-	verdict, wanted := word(k.Verdict), wording.Band(k)
+	verdict, wanted := InWords(k.Verdict), wording.Band(k)
 	open := k.Met[0] == nil && k.Met[1] == nil
 	switch {
 	case k.Value == nil && open:
@@ -161,8 +161,8 @@ func judged(k *coach.Check) phrase.Phrase {
 		phrase.Part("wanted", wanted))
 }
 
-// word is an outcome, a verdict or a grade as read by people; nothing for "".
-func word(of string) phrase.Phrase {
+// InWords is an outcome, a verdict or a grade as read by people; nothing for "".
+func InWords(of string) phrase.Phrase {
 	for _, w := range [...]struct {
 		of string
 		is *phrase.Definition

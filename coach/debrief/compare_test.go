@@ -48,7 +48,7 @@ func TestCompare(t *testing.T) {
 		t.Error(diff)
 	}
 	var b strings.Builder
-	if err := text.Differences(&b, got); err != nil || !strings.Contains(
+	if err := text.Differences(&b, got, nil); err != nil || !strings.Contains(
 		b.String(),
 		"* leg 1  verdict: was met; is near",
 	) {
@@ -59,7 +59,7 @@ func TestCompare(t *testing.T) {
 	blind := graded("course", coach.NotMeasured, 60, 10, 50)
 	blind[0].Series[0].Legs[0].Score = 0
 	b.Reset()
-	if err := text.Differences(&b, debrief.Compare(course, blind)); err != nil || !strings.Contains(
+	if err := text.Differences(&b, debrief.Compare(course, blind), nil); err != nil || !strings.Contains(
 		b.String(),
 		"leg 1  score: was 80; is none",
 	) {

@@ -39,7 +39,7 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 		rows := func(leg []string, checks []coach.Check, of *coach.Judged) {
 			for i := range checks {
 				row := append(append(append([]string{}, head...), leg...), fields(&checks[i])...)
-				row = append(append(row, margin, chosenBy(f)), judged(&checks[i].Judged)...)
+				row = append(append(row, margin, chosenBy(f, nil)), judged(&checks[i].Judged)...)
 				if err := c.Write(append(append(row, judged(of)...), signed...)); err != nil && failed == nil {
 					failed = err
 				}

@@ -124,7 +124,7 @@ func TestPrint(t *testing.T) {
 		"csv":  {"file,station,series", "day/a.pcap,Seat 3,1,wing-over"},
 	} {
 		var b strings.Builder
-		if err := Print(&b, flown(), format); err != nil {
+		if err := Print(&b, flown(), format, nil); err != nil {
 			t.Fatal(err)
 		}
 		for _, w := range want {
@@ -141,7 +141,7 @@ func TestPrintCSV(t *testing.T) {
 	report := flown()
 	leg := &report.Files[0].Stations[0].Series[0].Legs[0]
 	leg.Grade, leg.Headline = coach.Good, phrase.AllWithin.Of(phrase.Int("of", 25))
-	if err := Print(&b, report, "csv"); err != nil {
+	if err := Print(&b, report, "csv", nil); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
@@ -164,7 +164,7 @@ func TestPrintCSV(t *testing.T) {
 // JSON can be read back as the same report.
 func TestPrintJSON(t *testing.T) {
 	var b strings.Builder
-	if err := Print(&b, flown(), "json"); err != nil {
+	if err := Print(&b, flown(), "json", nil); err != nil {
 		t.Fatal(err)
 	}
 	var back debrief.Report
@@ -184,7 +184,7 @@ func TestFound(t *testing.T) {
 			Decision: &coach.Decision{Margin: 0.1, Fits: two}},
 		"unclear: too little was flown to tell": {Maneuver: coach.Unclear, Decision: &coach.Decision{}},
 	} {
-		if got := found(&s); got != want {
+		if got := found(&s, nil); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}

@@ -9,11 +9,12 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/debrief/text"
 	"halfturn/coach/layout"
+	"halfturn/stream/phrase"
 )
 
 // Print prints a report in a format: text, table, json or csv. Text has everything for people, the table a row per
-// leg, CSV a row per check.
-func Print(w io.Writer, r *debrief.Report, format string) error {
+// leg, CSV a row per check. Text and table are in a language; JSON and CSV are the same in each.
+func Print(w io.Writer, r *debrief.Report, format string, in *phrase.Language) error {
 	switch format {
 	case "json":
 		e := json.NewEncoder(w)
@@ -22,12 +23,12 @@ func Print(w io.Writer, r *debrief.Report, format string) error {
 	case "csv":
 		return printCSV(w, r)
 	case "table":
-		return printTable(w, r)
+		return printTable(w, r, in)
 	}
-	if err := text.Report(w, r); err != nil {
+	if err := text.Report(w, r, in); err != nil {
 		return err
 	}
-	return printDecisions(w, r)
+	return printDecisions(w, r, in)
 }
 
 // each calls f for every series, numbered from 1 within its station.
@@ -43,29 +44,29 @@ func each(r *debrief.Report, f func(file *debrief.FileReport, station *debrief.S
 }
 
 // printDecisions states for each series whose maneuver was found from the flight how sure that is.
-func printDecisions(w io.Writer, r *debrief.Report) error {
+func printDecisions(w io.Writer, r *debrief.Report, in *phrase.Language) error {
 	page := layout.NewPage(w)
 	each(r, func(_ *debrief.FileReport, st *debrief.StationReport, n int, s *coach.Series) {
 		if s.Decision != nil {
-			fmt.Fprintf(page, "\nStation %s, series %d: %s\n", st.Station, n, found(s))
+			fmt.Fprintf(page, "\n%s\n", in.Wordf("Station %s, series %d: %s", st.Station, n, found(s, in)))
 		}
 	})
 	return page.Err()
 }
 
 // found says in words what was decided, and by what margin.
-func found(s *coach.Series) string {
+func found(s *coach.Series, in *phrase.Language) string {
 	d := s.Decision
 	switch {
 	case d == nil:
 		return s.Maneuver
 	case s.Maneuver != coach.Unclear && len(d.Fits) > 1:
-		return fmt.Sprintf("%s by %.2f over %s", s.Maneuver, d.Margin, d.Fits[1].Maneuver)
+		return in.Wordf("%s by %s over %s", s.Maneuver, in.Number(d.Margin, 2), d.Fits[1].Maneuver)
 	case s.Maneuver != coach.Unclear:
-		return s.Maneuver + ", the only card it resembles"
+		return in.Wordf("%s, the only card it resembles", s.Maneuver)
 	case len(d.Fits) > 1:
-		return fmt.Sprintf("unclear: %s or %s (%.2f apart, %.2f needed)", d.Fits[0].Maneuver, d.Fits[1].Maneuver,
-			d.Margin, coach.LeastMargin)
+		return in.Wordf("unclear: %s or %s (%s apart, %s needed)", d.Fits[0].Maneuver, d.Fits[1].Maneuver,
+			in.Number(d.Margin, 2), in.Number(coach.LeastMargin, 2))
 	}
-	return "unclear: too little was flown to tell"
+	return in.Word("unclear: too little was flown to tell")
 }

@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"halfturn/coach"
-	"halfturn/coach/aero"
 	"halfturn/stream/phrase"
 )
 
@@ -91,7 +90,7 @@ func TestTurnsThatNeverCommit(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			f := begun(t, planOf(t, c.card))
-			held := (360 - 2*turned(0, c.bank, 3)) / aero.TurnRate(airspeed, c.bank)
+			held := (360 - 2*turned(0, c.bank, 3)) / turnRate(c.bank)
 			f.fly(part{3, c.bank, height}, part{held, c.bank, height}, part{3, 0, height}, part{6, 0, height})
 			f.stop(phrase.SessionEnded.Of())
 			if len(f.legs) != 0 || len(f.series) != 0 {

@@ -1,6 +1,7 @@
 package judge_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -31,7 +32,7 @@ func (f *handFlown) fly(parts ...part) {
 		for range int(n) {
 			f.bank, f.altitude = f.bank+bank, f.altitude+altitude
 			f.now += 1 / rate
-			f.heading += aero.TurnRate(airspeed, f.bank) / rate
+			f.heading += turnRate(f.bank) / rate
 			f.sample(altitude * rate * 60)
 		}
 	}
@@ -139,11 +140,18 @@ const (
 	rolling = 4.0
 )
 
+// turnRate is that of a level coordinated turn at the airspeed, °/s: g·tan(bank)/V.
+// Source: Pilot's Handbook of Aeronautical Knowledge, aerodynamics of flight.
+func turnRate(bank float64) float64 {
+	const rad = math.Pi / 180
+	return aero.Gravity * math.Tan(bank*rad) / (airspeed * aero.FeetPerSecond) / rad
+}
+
 // turned returns the angle of a level turn whose bank moves evenly, °: the integral of g·tan(bank)/V.
 func turned(from, to, seconds float64) (sum float64) {
 	const steps = 1000
 	for i := range steps {
-		sum += aero.TurnRate(airspeed, from+(to-from)*(float64(i)+0.5)/steps) * seconds / steps
+		sum += turnRate(from+(to-from)*(float64(i)+0.5)/steps) * seconds / steps
 	}
 	return sum
 }
@@ -152,7 +160,7 @@ func turned(from, to, seconds float64) (sum float64) {
 // −1 left).
 func around(turn, side float64) part {
 	held := turn - 2*turned(0, steep, rolling)
-	return part{held / aero.TurnRate(airspeed, steep), steep * side, height}
+	return part{held / turnRate(steep), steep * side, height}
 }
 
 // steepTurn is once around to a side.

@@ -13,8 +13,8 @@ var afterExitKind = &check.Kind{
 	Needs:  []string{"channel", "extreme"},
 	Allows: []string{},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		return s.Extreme + " " + s.Quantity().Title + " in the recovery after the exit, less that at the exit"
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return in.Wordf("%s in the recovery after the exit, less that at the exit", peak(s, in))
 	},
 	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

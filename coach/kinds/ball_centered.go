@@ -1,7 +1,6 @@
 package kinds
 
 import (
-	"fmt"
 	"math"
 
 	"halfturn/coach/check"
@@ -15,15 +14,9 @@ var ballCenteredKind = &check.Kind{
 	Needs:  []string{"channel", "within", "from", "to"},
 	Allows: []string{"smooth"},
 	Valid:  oneOf(check.Slip, "ball"),
-	Where: func(s *check.Spec) string {
-		q := s.Quantity()
-		return fmt.Sprintf(
-			"share of time with the %s within %g %s of the middle,%s",
-			q.Title,
-			s.Within,
-			q.Unit,
-			s.Span(),
-		)
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return over(s, in, in.Wordf("share of time with the %s within %s of the middle", quantity(s, in),
+			amount(s, in)))
 	},
 	Unit: in("ratio"),
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

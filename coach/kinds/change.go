@@ -11,8 +11,8 @@ var changeKind = &check.Kind{
 	Needs:  []string{"channel"},
 	Allows: []string{"about"},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		return "change of " + s.Quantity().Title + " from entry to exit"
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return in.Wordf("change of %s from entry to exit", quantity(s, in))
 	},
 	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

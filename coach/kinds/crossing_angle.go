@@ -1,7 +1,6 @@
 package kinds
 
 import (
-	"fmt"
 	"math"
 
 	"halfturn/coach/check"
@@ -14,12 +13,12 @@ var crossingAngleKind = &check.Kind{
 	Needs:  []string{"channel", "from", "to"},
 	Allows: []string{"cross", "falling", "smooth"},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		q, way := s.Quantity(), "up"
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		through := in.Number(s.Cross, -1) + unit(s, in)
 		if s.Falling {
-			way = "down"
+			return over(s, in, in.Wordf("where %s goes down through %s", quantity(s, in), through))
 		}
-		return fmt.Sprintf("where %s goes %s through %g%s,%s", q.Title, way, s.Cross, q.Unit, s.Span())
+		return over(s, in, in.Wordf("where %s goes up through %s", quantity(s, in), through))
 	},
 	Unit: in("°"),
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 var departureKind = &check.Kind{
@@ -12,11 +13,11 @@ var departureKind = &check.Kind{
 	Needs:  []string{"channel"},
 	Allows: []string{"from", "to"},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		if span := s.Span(); span != "" {
-			return "largest departure of " + s.Quantity().Title + " from the start of the span," + span
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		if s.From != nil && s.To != nil {
+			return over(s, in, in.Wordf("largest departure of %s from the start of the span", quantity(s, in)))
 		}
-		return "largest departure of " + s.Quantity().Title + " from the entry"
+		return in.Wordf("largest departure of %s from the entry", quantity(s, in))
 	},
 	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

@@ -15,8 +15,8 @@ var driftKind = &check.Kind{
 	Needs:  []string{"channel"},
 	Allows: []string{},
 	Valid:  driftValid,
-	Where: func(s *check.Spec) string {
-		return "largest departure of " + s.Quantity().Title + " at the end of any leg from the first entry"
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return in.Wordf("largest departure of %s at the end of any leg from the first entry", quantity(s, in))
 	},
 	Unit:   ofQuantity,
 	Series: ofTwo(drift),

@@ -1,6 +1,9 @@
 package kinds
 
-import "halfturn/coach/check"
+import (
+	"halfturn/coach/check"
+	"halfturn/stream/phrase"
+)
 
 var extremeKind = &check.Kind{
 	Name:   "extreme",
@@ -8,8 +11,8 @@ var extremeKind = &check.Kind{
 	Needs:  []string{"channel", "extreme", "from", "to"},
 	Allows: []string{"about", "smooth"},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		return s.Extreme + " " + s.Quantity().Title + s.Span()
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return over(s, in, peak(s, in))
 	},
 	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

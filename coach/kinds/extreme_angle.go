@@ -1,6 +1,9 @@
 package kinds
 
-import "halfturn/coach/check"
+import (
+	"halfturn/coach/check"
+	"halfturn/stream/phrase"
+)
 
 var extremeAngleKind = &check.Kind{
 	Name:   "extreme-angle",
@@ -8,8 +11,8 @@ var extremeAngleKind = &check.Kind{
 	Needs:  []string{"channel", "extreme", "from", "to"},
 	Allows: []string{"smooth", "within"},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		return "where the " + s.Extreme + " " + s.Quantity().Title + " is," + s.Span()
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return over(s, in, in.Wordf("where the %s is", peak(s, in)))
 	},
 	Unit: in("°"),
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach/check"
 	"halfturn/coach/valid"
+	"halfturn/stream/phrase"
 )
 
 var heldKind = &check.Kind{
@@ -13,8 +14,8 @@ var heldKind = &check.Kind{
 	Needs:  []string{"channel", "from", "to"},
 	Allows: []string{"smooth"},
 	Valid:  heldValid,
-	Where: func(s *check.Spec) string {
-		return s.Quantity().Title + " farthest from the aim: steepest in the leg, shallowest" + s.Span()
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return over(s, in, in.Wordf("%s farthest from the aim: steepest in the leg, shallowest", quantity(s, in)))
 	},
 	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

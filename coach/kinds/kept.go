@@ -1,10 +1,10 @@
 package kinds
 
 import (
-	"fmt"
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 var keptKind = &check.Kind{
@@ -13,9 +13,9 @@ var keptKind = &check.Kind{
 	Needs:  []string{"channel", "within"},
 	Allows: []string{},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		return "time after the exit for which " + s.Quantity().Title + " stays within " + amount(s) +
-			" of its value there"
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return in.Wordf("time after the exit for which %s stays within %s of its value there", quantity(s, in),
+			amount(s, in))
 	},
 	Unit: in("s"),
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
@@ -55,10 +55,6 @@ func (k *kept) Measure(exit *check.Moment) check.Measure {
 }
 
 // amount words the distance that a check allows, with its unit.
-func amount(s *check.Spec) string {
-	unit := s.Quantity().Unit
-	if unit != "°" && unit != "" {
-		unit = " " + unit
-	}
-	return fmt.Sprintf("%g%s", s.Within, unit)
+func amount(s *check.Spec, in *phrase.Language) string {
+	return in.Number(s.Within, -1) + unit(s, in)
 }

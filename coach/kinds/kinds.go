@@ -1,11 +1,10 @@
 package kinds
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 // all are the kinds of check, in the order in which the handbook page lists them.
@@ -94,21 +93,17 @@ func NewJudge(s *check.Spec, f *check.Facts) check.Judge {
 	return nil
 }
 
-// Where says in words what a check measures: "highest nose from 0° to 90° of turn".
-func Where(s *check.Spec) string {
+// Where says in words of a language what a check measures: "highest nose from 0° to 90° of turn".
+func Where(s *check.Spec, in *phrase.Language) string {
 	k := Of(s)
 	if k.Where == nil {
 		return ""
 	}
-	words := k.Where(s)
 	if s.Smooth > 0 {
-		words += fmt.Sprintf(", smoothed over %g s", s.Smooth)
+		return in.Wordf("%s, smoothed over %s s", k.Where(s, in), in.Number(s.Smooth, -1))
 	}
-	return tidy.Replace(words)
+	return k.Where(s, in)
 }
-
-// tidy removes the comma before a span.
-var tidy = strings.NewReplacer(", from", " from")
 
 // Unit names the unit of what a check measures; "" for one that compares another check, whose unit its card knows.
 func Unit(s *check.Spec) string {
@@ -128,15 +123,47 @@ func ofQuantity(s *check.Spec) string { return s.Quantity().Unit }
 func in(unit string) func(*check.Spec) string { return func(*check.Spec) string { return unit } }
 
 // as says what a check measures in the words of its kind, with its quantity and span where it has them.
-func as(says string) func(*check.Spec) string {
-	return func(s *check.Spec) string {
-		words := says
+func as(says string) func(*check.Spec, *phrase.Language) string {
+	return func(s *check.Spec, in *phrase.Language) string {
+		words := in.Word(says)
 		if s.Channel != "" {
-			words += ", of " + s.Quantity().Title
+			words = in.Wordf("%s, of %s", words, quantity(s, in))
 		}
-		if span := s.Span(); span != "" {
-			words += "," + span
-		}
+		return over(s, in, words)
+	}
+}
+
+// over adds the span of a check to what it measures there.
+func over(s *check.Spec, in *phrase.Language, words string) string {
+	if s.From == nil || s.To == nil {
 		return words
+	}
+	return in.Wordf("%s from %s° to %s° of turn", words, in.Number(*s.From, -1), in.Number(*s.To, -1))
+}
+
+// quantity is that of a check in words. A language has a word for its title or for its name.
+func quantity(s *check.Spec, in *phrase.Language) string {
+	q := s.Quantity()
+	if words := in.Text(q.Title); in == nil || words != q.Title {
+		return words
+	}
+	return in.Text(q.Name)
+}
+
+// peak is the highest or lowest value of a check's quantity, in words.
+func peak(s *check.Spec, in *phrase.Language) string {
+	if s.Sign() < 0 {
+		return in.Wordf("lowest %s", quantity(s, in))
+	}
+	return in.Wordf("highest %s", quantity(s, in))
+}
+
+// unit is that of a check's quantity as it stands after a number.
+func unit(s *check.Spec, in *phrase.Language) string {
+	switch u := in.Unit(s.Quantity().Unit); u {
+	case "", "°":
+		return u
+	default:
+		return " " + u
 	}
 }

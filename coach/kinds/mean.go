@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 var meanKind = &check.Kind{
@@ -12,8 +13,8 @@ var meanKind = &check.Kind{
 	Needs:  []string{"channel", "from", "to"},
 	Allows: []string{"about"},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		return "mean " + s.Quantity().Title + s.Span()
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return over(s, in, in.Wordf("mean %s", quantity(s, in)))
 	},
 	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 var pauseKind = &check.Kind{
@@ -12,9 +13,9 @@ var pauseKind = &check.Kind{
 	Needs:  []string{"channel", "within", "from", "to"},
 	Allows: []string{"smooth"},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		return "longest time with " + s.Quantity().Title + " within " + amount(s) +
-			" of one value, as a share of the time," + s.Span()
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return over(s, in, in.Wordf("longest time with %s within %s of one value, as a share of the time",
+			quantity(s, in), amount(s, in)))
 	},
 	Unit: in("ratio"),
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

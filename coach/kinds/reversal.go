@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 var reversalKind = &check.Kind{
@@ -12,12 +13,11 @@ var reversalKind = &check.Kind{
 	Needs:  []string{"channel", "from", "to"},
 	Allows: []string{"falling", "smooth"},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		way := "rise"
+	Where: func(s *check.Spec, in *phrase.Language) string {
 		if s.Falling {
-			way = "fall"
+			return over(s, in, in.Wordf("largest reversal of what should only fall, of %s", quantity(s, in)))
 		}
-		return "largest reversal of what should only " + way + ", of " + s.Quantity().Title + "," + s.Span()
+		return over(s, in, in.Wordf("largest reversal of what should only rise, of %s", quantity(s, in)))
 	},
 	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

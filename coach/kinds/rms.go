@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 var rmsKind = &check.Kind{
@@ -12,8 +13,8 @@ var rmsKind = &check.Kind{
 	Needs:  []string{"channel", "from", "to"},
 	Allows: []string{"smooth"},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		return "root mean square of " + s.Quantity().Title + s.Span()
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return over(s, in, in.Wordf("root mean square of %s", quantity(s, in)))
 	},
 	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

@@ -13,8 +13,8 @@ var setUpKind = &check.Kind{
 	Needs:  []string{"channel"},
 	Allows: []string{"about"},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		return s.Quantity().Title + " over the set-up, mean"
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return in.Wordf("%s over the set-up, mean", quantity(s, in))
 	},
 	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

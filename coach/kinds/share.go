@@ -1,10 +1,10 @@
 package kinds
 
 import (
-	"fmt"
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 var shareKind = &check.Kind{
@@ -13,9 +13,8 @@ var shareKind = &check.Kind{
 	Needs:  []string{"channel", "within", "from", "to"},
 	Allows: []string{"smooth"},
 	Valid:  straight,
-	Where: func(s *check.Spec) string {
-		q := s.Quantity()
-		return fmt.Sprintf("share of time with %s within %g %s,%s", q.Title, s.Within, q.Unit, s.Span())
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return over(s, in, in.Wordf("share of time with %s within %s", quantity(s, in), amount(s, in)))
 	},
 	Unit: in("ratio"),
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

@@ -13,8 +13,9 @@ var smoothnessKind = &check.Kind{
 	Needs:  []string{"channel", "from", "to"},
 	Allows: []string{},
 	Valid:  oneOf("roll-rate", "pitch-rate", "yaw-rate"),
-	Where: func(s *check.Spec) string {
-		return "smoothness of " + s.Quantity().Title + s.Span() + " (−1.4 is one smooth movement, less is rougher)"
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return over(s, in, in.Wordf("smoothness of %s", quantity(s, in))) +
+			in.Word(" (−1.4 is one smooth movement, less is rougher)")
 	},
 	Unit: in(""),
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

@@ -13,8 +13,8 @@ var symmetryKind = &check.Kind{
 	Needs:  []string{"of"},
 	Allows: []string{},
 	Valid:  anything,
-	Where: func(s *check.Spec) string {
-		return "difference of " + s.Of + " from leg to leg"
+	Where: func(s *check.Spec, in *phrase.Language) string {
+		return in.Wordf("difference of %s from leg to leg", s.Of)
 	},
 	Unit:   in(""),
 	Series: ofTwo(symmetry),

@@ -1,8 +1,6 @@
 package kinds
 
 import (
-	"fmt"
-
 	"halfturn/coach/check"
 	"halfturn/coach/valid"
 	"halfturn/stream/phrase"
@@ -14,11 +12,11 @@ var valueKind = &check.Kind{
 	Needs:  []string{"channel"},
 	Allows: []string{"turn", "at", "about"},
 	Valid:  onePlace,
-	Where: func(s *check.Spec) string {
+	Where: func(s *check.Spec, in *phrase.Language) string {
 		if s.Turn == nil {
-			return s.Quantity().Title + " at the exit"
+			return in.Wordf("%s at the exit", quantity(s, in))
 		}
-		return fmt.Sprintf("%s at %g° of turn", s.Quantity().Title, *s.Turn)
+		return in.Wordf("%s at %s° of turn", quantity(s, in), in.Number(*s.Turn, -1))
 	},
 	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

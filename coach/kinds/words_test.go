@@ -28,7 +28,7 @@ func TestWhere(t *testing.T) {
 				over("crossing-angle", "climb", 45, 135),
 				func(k *check.Spec) { k.Falling, k.Cross = true, 20 },
 			),
-			where: "where height since entry goes down through 20ft from 45° to 135° of turn",
+			where: "where height since entry goes down through 20 ft from 45° to 135° of turn",
 			unit:  "°",
 		},
 		{
@@ -132,7 +132,7 @@ func TestWhere(t *testing.T) {
 		{&check.Spec{Kind: "legs"}, "finished legs", "legs"},
 	} {
 		tested[c.check.Kind] = true
-		if got := kinds.Where(c.check); got != c.where {
+		if got := kinds.Where(c.check, nil); got != c.where {
 			t.Errorf("%s: %q, want %q", c.check.Kind, got, c.where)
 		}
 		if got := kinds.Unit(c.check); got != c.unit {
@@ -145,7 +145,7 @@ func TestWhere(t *testing.T) {
 		}
 	}
 	none := &check.Spec{Kind: "no such kind"}
-	if k := kinds.Of(none); kinds.Where(none) != "" || kinds.Unit(none) != "" || k.OfSeries() || k.Leg != nil {
+	if k := kinds.Of(none); kinds.Where(none, nil) != "" || kinds.Unit(none) != "" || k.OfSeries() || k.Leg != nil {
 		t.Errorf("an unknown kind answers: %+v", k)
 	}
 }

@@ -95,7 +95,7 @@ type Hello struct {
 	Stations []string         `json:"stations"`
 	Info     *Station         `json:"info"`     // null when there is no such station yet
 	Plan     *Chart           `json:"plan"`     // null likewise
-	Trace    []coach.Trace    `json:"trace"`    // the leg being flown so far
+	Trace    []Flown          `json:"trace"`    // the leg being flown so far
 	Last     *coach.Leg       `json:"last"`     // the leg before
 	LastPlan *Chart           `json:"lastPlan"` // what it was flown of, when something else was chosen since; else null
 	Other    *coach.Leg       `json:"other"`    // the latest leg to the other side, for comparison; null likewise
@@ -106,6 +106,14 @@ type Hello struct {
 }
 
 func (*Hello) kind() Type { return TypeHello }
+
+// A Flown is a point of the leg being flown, with the margins of its moment: a page that is opened in the middle of a
+// leg draws the stall and the hard deck as one that saw all of it.
+type Flown struct {
+	coach.Trace
+	Stall *float64 `json:"stall"` // kt above the stall at the load of the moment; null when not known
+	Deck  *float64 `json:"deck"`  // ft above the hard deck; null when not known
+}
 
 // A Snapshot is a coach.Frame that is encoded already, as each is sent often; nil is none.
 type Snapshot []byte

@@ -36,6 +36,7 @@ func opened(paper string, d *Debrief) (*sheet, error) {
 	p.SetCellMargin(0)
 	p.SetAutoPageBreak(true, foot+6)
 	p.AliasNbPages("{pages}")
+	p.SetHeaderFuncMode(p.header, true)
 	p.SetFooterFunc(p.footer)
 	return p, nil
 }

@@ -182,6 +182,7 @@ func (p *sheet) lane(l *Leg, lane *message.Lane, x func(float64) float64, top, l
 		v, ok := traced(l, &l.Trace[i], lane.Channel)
 		return x(l.Trace[i].Turn), y(v), ok
 	})
+	p.outsides(l, lane, x, y)
 	p.SetLineCapStyle("butt")
 }
 

@@ -99,6 +99,14 @@ func (p *sheet) font(style string, size float64) { p.SetFont("go", style, size) 
 
 func (p *sheet) inner() float64 { return p.width - 2*margin }
 
+// header stands on every page: the short caution, where a reader begins.
+func (p *sheet) header() {
+	p.SetXY(margin, 8)
+	p.font("", 7.5)
+	p.ink(softInk)
+	p.CellFormat(0, 3.6, "Simulator practice only. Never for use in an aircraft.", "", 0, "L", false, 0, "")
+}
+
 // footer stands on every page: the cautions, and which page it is.
 func (p *sheet) footer() {
 	y := p.height - foot

@@ -98,6 +98,9 @@ func TestRead(t *testing.T) {
 				t.Errorf("page %d lacks %q", i+1, want)
 			}
 		}
+		if !strings.HasPrefix(flat, "Simulator practice only. Never for use in an aircraft.") {
+			t.Errorf("page %d does not begin with the caution: %.80s", i+1, flat)
+		}
 	}
 	for _, line := range strings.Split(string(out), "\n") { // a mark does not move the row it stands in
 		for label, verdict := range map[string]string{

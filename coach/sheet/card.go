@@ -16,6 +16,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/wording"
+	"halfturn/stream/phrase"
 )
 
 // planFacts is what is known of a leg before it is flown. The nose is counted from level here, because the pitch of
@@ -24,78 +25,107 @@ func planFacts(p *plan.Plan) *check.Facts {
 	return &check.Facts{Aircraft: p.Aircraft, Known: p.Known, Nose: p.Nose, Dive: p.Dive()}
 }
 
-// Card prints the card of a plan: every check with its bands in numbers, its weight and its source.
-func Card(w io.Writer, p *plan.Plan) error {
-	b := layout.NewPage(w)
+// Card prints the card of a plan in a language: every check with its bands in numbers, its weight and its source.
+// Sources are citations, and stay as the card has them.
+func Card(w io.Writer, p *plan.Plan, in *phrase.Language) error {
+	b := newPage(w, in)
 	card := p.Card
-	aircraft := "no aircraft card"
+	aircraft := in.Word("no aircraft card")
 	if p.Known {
-		aircraft = p.Aircraft.Title
+		aircraft = in.Text(p.Aircraft.Title)
 	}
-	title := fmt.Sprintf("%s (%s), %s standard, %s", card.Title, card.Name, card.Standard, aircraft)
-	fmt.Fprintf(b, "%s\n%s\nSource: %s\n\n", layout.Heading(w, title), card.Summary, card.Source)
+	title := in.Wordf("%s (%s), %s standard, %s", in.Text(card.Title), card.Name, in.Text(card.Standard), aircraft)
+	b.line("%s\n%s", layout.Heading(w, title), in.Text(card.Summary))
+	b.line("%s\n", in.Wordf("Source: %s", card.Source))
 	for _, c := range coach.Cautions {
-		fmt.Fprintln(b, c)
+		b.line("%s", in.Text(c))
 	}
-	fmt.Fprintln(b)
-	t := layout.NewTable(b, layout.Below{Column: 6, Title: "source: "}, layout.Below{Column: 1})
-	fmt.Fprintln(t, "CHECK\tMEASURES\tAIM\tMET\tNEAR\tWEIGHT\tSOURCE")
+	b.line("")
+	t := layout.NewTable(b, layout.Below{Column: 6, Title: in.Word("source: ")}, layout.Below{Column: 1})
+	fmt.Fprintln(t, strings.Join([]string{
+		in.Word("CHECK"),
+		in.Word("MEASURES"),
+		in.Word("AIM"),
+		in.Word("MET"),
+		in.Word("NEAR"),
+		in.Word("WEIGHT"),
+		in.Word("SOURCE"),
+	}, "\t"))
 	for i := range card.Checks {
 		k := &card.Checks[i]
-		aim, met, near := bandCells(card, k, planFacts(p))
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%g\t%s\n", k.ID, kinds.Where(k), aim, met, near, k.Weight, k.Source)
+		aim, met, near := bandCells(card, k, planFacts(p), in)
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", k.ID, kinds.Where(k, in), aim, met, near,
+			in.Number(k.Weight, -1), k.Source)
 	}
 	_ = t.Flush() // the page keeps the error
 	if slices.ContainsFunc(card.Checks, func(k check.Spec) bool { return k.About == "nose" || k.About == "dive" }) {
-		fmt.Fprint(b, "\nThe nose is counted from the pitch of level flight, measured at the entry.\n")
+		b.line("\n%s", in.Word("The nose is counted from the pitch of level flight, measured at the entry."))
 	}
 	published(b, card.Task)
-	fmt.Fprintf(b, "\nMore on one: halfturn cards explain %s %s\n", card.Name, card.Checks[0].ID)
+	b.line("\n%s", in.Wordf("More on one: halfturn cards explain %s %s", card.Name, card.Checks[0].ID))
 	return b.Err()
 }
 
-// published prints the published test that a standard judges by, element by element.
-func published(b *layout.Page, task *maneuver.Task) {
+// published prints the published test that a standard judges by, element by element, in the words of its document.
+func published(b *page, task *maneuver.Task) {
 	switch {
 	case task == nil:
 		return
 	case !task.Published():
-		fmt.Fprint(b, "\nNo test of this maneuver is published.\n")
+		b.line("\n%s", b.in.Word("No test of this maneuver is published."))
 		return
 	}
-	fmt.Fprintln(b)
-	t := layout.NewTable(b, layout.Below{Column: 4, Title: "why: "}, layout.Below{Column: 3, Title: "checks: "})
-	fmt.Fprintf(t, "%s %s\tASKS\tIN A STREAM\tCHECKS\tWHY\n", task.Document, task.Name)
+	b.line("")
+	t := layout.NewTable(b, layout.Below{Column: 4, Title: b.in.Word("why: ")},
+		layout.Below{Column: 3, Title: b.in.Word("checks: ")})
+	fmt.Fprintf(t, "%s %s\t%s\t%s\t%s\t%s\n", task.Document, task.Name, b.in.Word("ASKS"), b.in.Word("IN A STREAM"),
+		b.in.Word("CHECKS"), b.in.Word("WHY"))
 	for i := range task.Elements {
 		e := &task.Elements[i]
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", e.ID, e.Asks, e.Stream, strings.Join(e.Checks, ", "), e.Reason)
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", e.ID, e.Asks, b.in.Word(e.Stream), strings.Join(e.Checks, ", "),
+			e.Reason)
 	}
 	_ = t.Flush() // the page keeps the error
 }
 
 // bandCells are aim and bands in numbers, or as counted from what is not known.
-func bandCells(card *maneuver.Card, k *check.Spec, f *check.Facts) (aim, met, near string) {
+func bandCells(card *maneuver.Card, k *check.Spec, f *check.Facts, in *phrase.Language) (aim, met, near string) {
 	b, reason := check.Resolve(k, f)
-	unit, about := wording.Unit(card.UnitOf(k)), ""
+	unit, about := wording.UnitIn(in, card.UnitOf(k)), ""
 	if !reason.IsZero() {
-		b, about = check.Bands{Aim: k.Aim, Met: k.MetBand, Near: k.NearBand}, " from the "+k.About+" (not known)"
+		b = check.Bands{Aim: k.Aim, Met: k.MetBand, Near: k.NearBand}
+		about = k.About
+		if in != nil {
+			about = aboutIn(in, about)
+		}
+		about = " " + in.Wordf("from the %s (not known)", about)
 	}
 	aim = "–"
 	if b.Aim != nil {
-		aim = short(*b.Aim) + unit
+		aim = short(in, *b.Aim) + unit
 	}
-	return aim, band(b.Met) + unit + about, band(b.Near) + unit
+	return aim, band(in, b.Met) + unit + about, band(in, b.Near) + unit
 }
 
 // band writes a band with rounded ends; one of a single number as that.
-func band(b check.Band) string {
-	if b.Low != nil && b.High != nil && *b.Low == *b.High {
-		return short(*b.Low)
+func band(in *phrase.Language, b check.Band) string {
+	low, high := b.Low, b.High
+	switch {
+	case low != nil && high != nil && *low == *high:
+		return in.Say(phrase.Exactly.Of(phrase.Number("value", round(*low), -1, "")))
+	case low != nil && high != nil:
+		return in.Say(phrase.Between.Of(phrase.Number("low", round(*low), -1, ""),
+			phrase.Number("high", round(*high), -1, "")))
+	case low != nil:
+		return in.Say(phrase.AtLeast.Of(phrase.Number("low", round(*low), -1, "")))
+	case high != nil:
+		return in.Say(phrase.AtMost.Of(phrase.Number("high", round(*high), -1, "")))
 	}
-	return b.String()
+	return in.Say(phrase.AnyValue.Of())
 }
 
 // short writes a number to two places, with a true minus sign.
-func short(x float64) string {
-	return strings.Replace(fmt.Sprintf("%g", math.Round(x*100)/100), "-", "−", 1)
-}
+func short(in *phrase.Language, x float64) string { return in.Number(round(x), -1) }
+
+// round cuts a number to two places.
+func round(x float64) float64 { return math.Round(x*100) / 100 }

@@ -37,7 +37,7 @@ func TestCard(t *testing.T) {
 		"": {"no aircraft card", "from the entry (not known)"},
 	} {
 		var b strings.Builder
-		if err := Card(&b, planOf(t, "wing-over", aircraft)); err != nil {
+		if err := Card(&b, planOf(t, "wing-over", aircraft), nil); err != nil {
 			t.Fatal(err)
 		}
 		for _, w := range want {
@@ -54,7 +54,7 @@ func TestExplain(t *testing.T) {
 	var b strings.Builder
 	for i := range plan.Card.Checks {
 		if plan.Card.Checks[i].ID == "bank-at-90" {
-			Explain(&b, plan, &plan.Card.Checks[i])
+			Explain(&b, plan, &plan.Card.Checks[i], nil)
 		}
 	}
 	for _, want := range []string{"54° missed 0", "57° near 60", "60° met 85", "67.5° met 100", "88° met 85",
@@ -78,7 +78,7 @@ func TestExplainAll(t *testing.T) {
 			for i := range plan.Card.Checks {
 				k := &plan.Card.Checks[i]
 				var b strings.Builder
-				Explain(&b, plan, k)
+				Explain(&b, plan, k, nil)
 				text := b.String()
 				if !strings.Contains(text, "("+k.ID+")") ||
 					!strings.Contains(text, "  Here: ") && !strings.Contains(text, "Not measured here: ") {
@@ -100,7 +100,7 @@ func TestBrief(t *testing.T) {
 		"": {"There is no reference path: ", "--aircraft"},
 	} {
 		var b strings.Builder
-		if err := Brief(&b, brief.New(planOf(t, "chandelle-civil", aircraft))); err != nil {
+		if err := Brief(&b, brief.New(planOf(t, "chandelle-civil", aircraft)), nil); err != nil {
 			t.Fatal(err)
 		}
 		for _, w := range append(want, coach.Cautions[0]) {

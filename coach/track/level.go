@@ -147,7 +147,7 @@ func (t *trim) add(bank float64) {
 }
 
 // turningBank is the bank of a level turn as fast as the heading moves, °: tan(bank) = ωV/g (Pilot's Handbook of
-// Aeronautical Knowledge, aerodynamics of flight; see [aero.TurnRate]).
+// Aeronautical Knowledge, aerodynamics of flight).
 func (w *Rates) turningBank() float64 {
 	return math.Atan(w.TurnRate*degree*w.Speed*aero.FeetPerSecond/aero.Gravity) / degree
 }

@@ -1,4 +1,4 @@
-// Package wording writes what was measured as people read it, in English.
+// Package wording writes what was measured as people read it.
 package wording
 
 import (
@@ -38,11 +38,52 @@ func Band(k *coach.Check) phrase.Phrase {
 }
 
 // AimAndBand is what a check asks for in words, the aim with the met band about it: "75 (60 to 88°)".
-func AimAndBand(k *coach.Check) string {
+func AimAndBand(in *phrase.Language, k *coach.Check) string {
+	wanted := BandIn(in, k)
 	if k.Aim == nil || k.Met[0] != nil && k.Met[1] != nil && *k.Met[0] == *k.Met[1] {
-		return Wanted(k)
+		return wanted
 	}
-	return Signed(*k.Aim, min(Digits(*k.Aim), digitsOfEdge(k.Unit))) + " (" + Wanted(k) + ")"
+	return in.Number(*k.Aim, min(Digits(*k.Aim), digitsOfEdge(k.Unit))) + " (" + wanted + ")"
+}
+
+// BandIn is the met band of a check in words of a language.
+func BandIn(in *phrase.Language, k *coach.Check) string {
+	if k.Unit != "%" {
+		return in.Say(Band(k))
+	}
+	whole := *k // figures without a unit, since a phrase has it close to the number
+	whole.Unit = ""
+	for i, end := range k.Met {
+		if end != nil {
+			whole.Met[i] = new(math.Round(*end))
+		}
+	}
+	return in.Say(Band(&whole)) + UnitIn(in, k.Unit)
+}
+
+// Value is what a check measured, with its unit. The check must have a value.
+func Value(in *phrase.Language, k *coach.Check) string {
+	return in.Number(*k.Value, DigitsOfValue(k)) + UnitIn(in, k.Unit)
+}
+
+// InPercent is a check with its ratio as percent; a check of another unit is returned as it is.
+func InPercent(k *coach.Check) *coach.Check {
+	if k.Unit != "ratio" {
+		return k
+	}
+	c := *k
+	c.Unit = "%"
+	times := func(v *float64) *float64 {
+		if v == nil {
+			return nil
+		}
+		return new(100 * *v)
+	}
+	c.Value, c.Aim = times(k.Value), times(k.Aim)
+	for i := range c.Met {
+		c.Met[i], c.Near[i] = times(k.Met[i]), times(k.Near[i])
+	}
+	return &c
 }
 
 // Unit is a unit as written after a number, with the space before it where one is due.
@@ -54,6 +95,17 @@ func Unit(u string) string {
 		return u
 	}
 	return " " + u
+}
+
+// UnitIn is a unit as written after a number in a language.
+func UnitIn(in *phrase.Language, u string) string {
+	switch {
+	case u == "%" && in == nil:
+		return " %"
+	case u == "%":
+		return "\u00a0%"
+	}
+	return Unit(in.Unit(u))
 }
 
 // Digits is the number of decimals a value is written with: fewer the larger it is, none where it is whole.

@@ -50,6 +50,28 @@ func TestSigned(t *testing.T) {
 	}
 }
 
+// A ratio is read in percent, with its aim and bands; what has a unit stays as it is.
+func TestInPercent(t *testing.T) {
+	k := &coach.Check{
+		Value:   new(0.874),
+		Verdict: coach.Met,
+		Unit:    "ratio",
+		Aim:     new(1.0),
+		Met:     [2]*float64{new(0.65), nil},
+	}
+	shown := wording.InPercent(k)
+	if got := wording.Value(nil, shown) + ", wanted " + wording.AimAndBand(nil, shown); got !=
+		"87 %, wanted 100 (at least 65 %)" {
+		t.Error(got)
+	}
+	if *k.Value != 0.874 || k.Unit != "ratio" {
+		t.Errorf("the check was changed: %+v", k)
+	}
+	if knots := (&coach.Check{Value: new(1.0), Unit: "kt"}); wording.InPercent(knots) != knots {
+		t.Error("knots became percent")
+	}
+}
+
 func ExampleWanted() {
 	low := 5.0
 	fmt.Println(wording.Wanted(&coach.Check{Met: [2]*float64{&low, nil}, Unit: "kt"}))

@@ -1,12 +1,15 @@
 package guide
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
+	"net/netip"
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"halfturn/configs"
@@ -45,6 +48,12 @@ func File(name, file string) (data []byte, ok bool, err error) {
 		}
 	}
 	return nil, false, nil
+}
+
+// Addressed returns a shipped file that sends to another host and port than Halfturn's usual ones, which stand in it.
+func Addressed(file []byte, host netip.Addr, port uint16) []byte {
+	file = bytes.ReplaceAll(file, []byte("127.0.0.1"), []byte(host.String()))
+	return bytes.ReplaceAll(file, []byte("7181"), strconv.AppendUint(nil, uint64(port), 10))
 }
 
 // writeNew writes a file that is not there yet.

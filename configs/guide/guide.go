@@ -1,16 +1,16 @@
 // Package guide holds how each simulator is set up: steps, files, ports, what quality to
-// expect and how to check. They come from simulators/guides.toml, for the command, the page and the
-// README alike.
+// expect and how to check. They come from simulators/guides.toml, for the command and the page; a test writes them into
+// the README of the folder.
 package guide
 
 import (
 	"fmt"
 	"strings"
 	"sync"
-	"unicode/utf8"
 
 	"halfturn/configs"
 	"halfturn/configs/strict"
+	"halfturn/stream/phrase"
 )
 
 // A Guide sets up one simulator.
@@ -50,79 +50,17 @@ var all = sync.OnceValues(func() ([]Guide, error) {
 // of the shipped file, which a test rules out.
 func All() ([]Guide, error) { return all() }
 
-// Text returns a guide as lines for a terminal.
-func (g *Guide) Text() string {
+// Text returns a guide as lines for a terminal, in a language.
+func (g *Guide) Text(in *phrase.Language) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n\nPort: %s\nWhat to expect: %s\n\n", g.Title, g.Port, g.Quality)
+	fmt.Fprintf(&b, "%s\n\n%s\n%s\n\n", in.Text(g.Title), in.Wordf("Port: %s", in.Text(g.Port)),
+		in.Wordf("What to expect: %s", in.Text(g.Quality)))
 	for i, s := range g.Steps {
-		fmt.Fprintf(&b, "%d. %s\n", i+1, s)
+		fmt.Fprintf(&b, "%d. %s\n", i+1, in.Text(s))
 	}
 	if g.Notes != "" {
-		fmt.Fprintf(&b, "\n%s\n", g.Notes)
+		fmt.Fprintf(&b, "\n%s\n", in.Text(g.Notes))
 	}
-	fmt.Fprintf(&b, "\nCheck with: %s\n", g.Check)
+	fmt.Fprintf(&b, "\n%s\n", in.Wordf("Check with: %s", g.Check))
 	return b.String()
-}
-
-const head = `# Set-up of simulators
-
-<!-- Written from guides.toml by: go test ./configs/guide -update -->
-
-For simulator practice only: never in an aircraft, not for navigation, no credit toward a
-license. The aircraft's handbook, local rules and a licensed instructor come first.
-
-Halfturn listens on UDP 127.0.0.1:7181 unless told otherwise. HOST stands for the machine it
-runs on: 127.0.0.1 when it is the simulator's own. For streams from other machines start it with
-` + "`--udp :7181`" + `; it then takes datagrams from that machine and the private networks it is on, and
-from no others.
-
-Every guide ends with the command that shows whether it works: who sends, in which format, how
-often, what the maneuver card lacks and what to change. The page ` + "`/setup`" + ` of a running Halfturn
-shows the same. ` + "`halfturn simulators copy DIR`" + ` writes the files out.
-`
-
-// Markdown returns all guides as a page.
-func Markdown(list []Guide) string {
-	var b strings.Builder
-	b.WriteString(head)
-	for i := range list {
-		g := &list[i]
-		fmt.Fprintf(&b, "\n## %s\n\n", g.Title)
-		paragraph(&b, "- ", "Port: "+g.Port+".")
-		paragraph(&b, "- ", "What to expect: "+g.Quality)
-		if len(g.Files) > 0 {
-			paragraph(&b, "- ", "Files: `"+strings.Join(g.Files, "`, `")+"`")
-		}
-		b.WriteByte('\n')
-		for i, s := range g.Steps {
-			paragraph(&b, fmt.Sprintf("%d. ", i+1), s)
-		}
-		if g.Notes != "" {
-			b.WriteByte('\n')
-			paragraph(&b, "", g.Notes)
-		}
-		fmt.Fprintf(&b, "\nCheck with `%s`\n", g.Check)
-	}
-	return b.String()
-}
-
-// paragraph writes a paragraph or an item of a list in lines of at most 118 letters.
-func paragraph(b *strings.Builder, mark, text string) {
-	b.WriteString(mark)
-	n := len(mark)
-	for i, word := range strings.Fields(text) {
-		letters := utf8.RuneCountInString(word)
-		switch {
-		case i == 0:
-		case n+1+letters > 118:
-			b.WriteString("\n" + strings.Repeat(" ", len(mark)))
-			n = len(mark)
-		default:
-			b.WriteByte(' ')
-			n++
-		}
-		b.WriteString(word)
-		n += letters
-	}
-	b.WriteByte('\n')
 }

@@ -3,14 +3,11 @@ package guide_test
 import (
 	"flag"
 	"io/fs"
-	"os"
 	"os/exec"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"halfturn/configs"
 	"halfturn/configs/guide"
@@ -48,7 +45,7 @@ func TestGuides(t *testing.T) {
 		if n := len(g.Steps); n < 3 || n > 8 {
 			t.Errorf("%s: %d steps, wanted 3 to 8", g.Name, n)
 		}
-		text := g.Text()
+		text := g.Text(nil)
 		for _, f := range g.Files {
 			used[f] = true
 			if _, err := configs.FS.ReadFile("simulators/" + f); err != nil {
@@ -69,23 +66,6 @@ func TestGuides(t *testing.T) {
 	})
 	if err != nil {
 		t.Error(err)
-	}
-}
-
-func TestReadme(t *testing.T) {
-	const path = "../simulators/README.md"
-	got := guide.Markdown(all(t))
-	if *update {
-		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(string(want), got); d != "" {
-		t.Errorf("README.md differs (-README +guides.toml); go test -update rewrites it:\n%s", d)
 	}
 }
 

@@ -77,6 +77,8 @@ var (
 // What the logbook refuses.
 var (
 	NoSuchSession = table.define("session.unknown", "there is no session {session:name} in the logbook")
+	NoneHeldYet   = table.define("session.none-yet", "{why:phrase}: it holds none yet")
+	MostLike      = table.define("session.most-like", "{why:phrase}; most like it: {sessions:words}")
 	NoSuchGrading = table.define("session.no-grading",
 		"session {session:name} has no grading {grading:number}; they count from 1")
 	SessionStays = table.define("session.stays",

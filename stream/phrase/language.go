@@ -1,10 +1,12 @@
 package phrase
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -62,14 +64,21 @@ func (l *Language) In(p Phrase) Phrase {
 	return p
 }
 
-// Error writes an error: a sentence of the table is put into the language, with what stands before it as it is.
+// Error writes an error: a sentence of the table is put into the language, with what stands before it as it is, and so
+// is each of several errors that were joined.
 func (l *Language) Error(err error) string {
 	all := err.Error()
 	if l == nil {
 		return all
 	}
-	if p := OfError(err); p.code != "" {
-		return l.Say(p)
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		if list := joined.Unwrap(); errors.Join(list...).Error() == all {
+			told := make([]string, len(list))
+			for i := range list {
+				told[i] = l.Error(list[i])
+			}
+			return strings.Join(told, "\n")
+		}
 	}
 	var e *Error
 	if errors.As(err, &e) {
@@ -77,7 +86,49 @@ func (l *Language) Error(err error) string {
 			return before + l.Say(e.phrase)
 		}
 	}
-	return all
+	return l.Told(all)
+}
+
+// Told writes what was said in English, for what is kept as text: a sentence of the table, or what stands before a
+// colon with a sentence after it.
+func (l *Language) Told(english string) string {
+	if l == nil {
+		return english
+	}
+	told := "" // by a sentence of which a part is none
+	for from := 0; ; {
+		p := Read(english[from:])
+		switch {
+		case p.code == "":
+		case p.whole():
+			return english[:from] + l.Say(p)
+		case told == "":
+			told = english[:from] + l.Say(p)
+		}
+		colon := strings.Index(english[from:], ": ")
+		if colon < 0 {
+			return cmp.Or(told, english)
+		}
+		from += colon + len(": ")
+	}
+}
+
+// whole reports whether the sentences within a sentence are all of the table.
+func (p Phrase) whole() bool {
+	at := slices.IndexFunc(table.all, func(d *Definition) bool { return d.code == p.code })
+	if at < 0 {
+		return false
+	}
+	for _, place := range table.all[at].places {
+		a := find(p.args, place.name)
+		if place.kind != nested || a == nil {
+			continue
+		}
+		if slices.ContainsFunc(a.phrases, func(q Phrase) bool { return !q.whole() }) {
+			return false
+		}
+	}
+	return true
 }
 
 // Text returns a text of a shipped card, guide or table in the language.
@@ -129,10 +180,14 @@ func (l *Language) argument(a *Arg, how string) string {
 	return a.words
 }
 
-// Unit is a unit as it is written; all but one are signs, the same in every language.
+// Unit is a unit as it is written; all but these are signs, the same in every language.
 func (l *Language) Unit(unit string) string {
-	if l != nil && unit == "balls" {
+	switch {
+	case l == nil:
+	case unit == "balls":
 		return l.Word("ball widths")
+	case unit == "legs":
+		return l.Word("legs")
 	}
 	return unit
 }

@@ -1,6 +1,10 @@
 package phrase_test
 
 import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
 	"testing"
 
 	"halfturn/stream/phrase"
@@ -55,6 +59,40 @@ func TestSay(t *testing.T) {
 	}
 	if got := german.Wordf("page %d", 3); got != "Seite 3" {
 		t.Error(got)
+	}
+}
+
+// What was kept as English text is told in the language too: a sentence, or one that stands after a name.
+func TestTold(t *testing.T) {
+	stopping, place := phrase.Plain("disk full"), phrase.BadPlace.Of(phrase.Number("place", -2, 0, "s"))
+	for _, english := range []string{stopping.String(), "a.pcap: " + stopping.String()} {
+		if got := german.Told(english); got != english {
+			t.Errorf("%q; must be %q", got, english)
+		}
+	}
+	english := "a: b.pcap: " + place.String()
+	if got := german.Told(english); !strings.HasPrefix(got, "a: b.pcap: die Stelle ist ") {
+		t.Errorf("%q of %q", got, english)
+	}
+	differs := phrase.ForChannels.Of(phrase.List("channels", phrase.Plain("ball")), phrase.Part("setting", place))
+	english = "folder/a.pcap: " + differs.String()
+	if got := german.Told(english); got != "folder/a.pcap: Für Kugel: die Stelle ist −2\u00a0s" {
+		t.Errorf("%q of %q", got, english)
+	}
+	var nobody *phrase.Language
+	if got := nobody.Told(english); got != english {
+		t.Errorf("English: %q", got)
+	}
+}
+
+// Each of several errors that were joined is told in the language.
+func TestJoinedErrors(t *testing.T) {
+	place := phrase.BadPlace.Error(phrase.Number("place", -2, 0, "s"))
+	joined := errors.Join(fmt.Errorf("a.pcap: %w", place), io.ErrUnexpectedEOF, place)
+	lines := strings.Split(german.Error(joined), "\n")
+	if len(lines) != 3 || !strings.HasPrefix(lines[0], "a.pcap: die Stelle") || lines[1] != "unexpected EOF" ||
+		!strings.HasPrefix(lines[2], "die Stelle") {
+		t.Errorf("%q", lines)
 	}
 }
 

@@ -2,6 +2,7 @@ package record
 
 import (
 	"bufio"
+	"flag"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -36,14 +37,16 @@ func TestMain(m *testing.M) {
 	}
 }
 
-// Killed at any of 200 moments, a recording opens after its repair, and lacks at most a second.
+var kills = flag.Int("kills", 50, "how many recordings are killed")
+
+// Killed at any moment, a recording opens after its repair, and lacks at most a second.
 func TestKilled(t *testing.T) {
 	self, err := os.Executable()
 	if err != nil {
 		t.Fatal(err)
 	}
 	random := rand.New(rand.NewPCG(3, 4))
-	for range 200 {
+	for range *kills {
 		dir, n := t.TempDir(), 1+random.IntN(5*perSecond)
 		cmd := exec.Command(self)
 		cmd.Env = append(os.Environ(), killedDir+"="+dir)

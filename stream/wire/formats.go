@@ -39,11 +39,6 @@ var formats = []*format.Format{
 	text.Columns,
 }
 
-// Formats returns all formats that are read.
-func Formats() []*format.Format {
-	return slices.DeleteFunc(slices.Clone(formats), func(f *format.Format) bool { return f.New == nil })
-}
-
 // Named returns the format with a name as returned by Reader.Format, nil when there is none.
 func Named(name string) *format.Format {
 	for _, f := range formats {

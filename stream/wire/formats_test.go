@@ -2,12 +2,16 @@ package wire_test
 
 import (
 	"bytes"
+	"encoding/json"
+	"flag"
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"os"
 	"path/filepath"
 	"reflect"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -200,5 +204,31 @@ func FuzzDatagrams(f *testing.F) {
 func TestFormatsFit(t *testing.T) {
 	if n := len(wire.Formats()); n == 0 || n > 60 {
 		t.Errorf("%d formats; at most 64 fit in a set", n)
+	}
+}
+
+var update = flag.Bool("update", false, "write the golden files")
+
+// TestNames holds how formats are named to testdata/names.json, from which the pages' texts are told; go test -update
+// writes it.
+func TestNames(t *testing.T) {
+	const golden = "testdata/names.json"
+	var names []string
+	for _, f := range wire.Formats() {
+		names = append(names, f.Names...)
+	}
+	slices.Sort(names)
+	text, err := json.MarshalIndent(slices.Compact(names), "", "  ")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text = append(text, '\n')
+	if *update {
+		if err := os.WriteFile(golden, text, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if want, err := os.ReadFile(golden); err != nil || string(want) != string(text) {
+		t.Errorf("%s differs from %s (%v); go test -update rewrites it", golden, text, err)
 	}
 }

@@ -3,6 +3,7 @@
 
 import assert from 'node:assert/strict';
 import dgram from 'node:dgram';
+import { readFile } from 'node:fs/promises';
 import { nothingInTheWay, openPage, sharing, startHouse, test, until } from './harness.js';
 
 const own = sharing();
@@ -199,6 +200,13 @@ alone('the set-up page has a tile for each simulator, and its files', async (pag
   const [download] = await Promise.all([
     page.waitForEvent('download'), page.locator('#guide-bridge a[download]').click()]);
   assert.equal(download.suggestedFilename(), 'bridge.mjs');
+  const { port } = await (await page.request.get(new URL('api/find', page.url()).href)).json();
+  const bridge = await readFile(await download.path(), 'utf8');
+  assert.ok(bridge.includes(`port = '${port}'`), 'it sends to the port that the page shows');
+  assert.equal(await page.locator('ht-buttonbox li').count(), 6);
+  await page.locator('ht-buttonbox .copy').first().click();
+  const request = await page.evaluate(() => navigator.clipboard.readText());
+  assert.equal(request, `POST ${new URL('do/mark', page.url())}`);
   assert.doesNotMatch(await page.locator('#guides').innerText(), /configs\//);
   await nothingInTheWay(page);
 }, { path: 'setup' });

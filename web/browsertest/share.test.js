@@ -52,8 +52,13 @@ test('one picture of the leg is saved, with its verdict, that stands for itself'
   );
   await page.waitForSelector('main:not([hidden]) .values .now');
   await page.locator('#files summary').click();
-  const [saved] = await Promise.all([page.waitForEvent('download'), page.locator('#share-picture').click()]);
+  const [saved] = await Promise.all([page.waitForEvent('download'), page.locator('#share-svg').click()]);
   assert.equal(saved.suggestedFilename(), 'leg-1.svg');
+  const [painted] = await Promise.all([page.waitForEvent('download'), page.locator('#share-png').click()]);
+  assert.equal(painted.suggestedFilename(), 'leg-1.png');
+  const png = await readFile(await painted.path());
+  assert.equal(png.subarray(1, 4).toString('latin1'), 'PNG');
+  assert.ok(png.readUInt32BE(16) > 1200 && png.length > 30_000, 'it is drawn, two pixels for one of the page');
   const svg = await readFile(await saved.path(), 'utf8');
   assert.match(svg, /All 26 checks within limits/);
   assert.match(svg, /Simulator practice only/);

@@ -21,7 +21,7 @@ type said struct {
 	Run         string
 	Stations    []string
 	Info        *message.Station
-	Trace       []coach.Trace
+	Trace       []message.Flown
 	Callouts    []*coach.Callout
 	Series      []*coach.Series
 	Last, Other *struct{ Number int }

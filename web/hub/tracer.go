@@ -5,19 +5,20 @@ import (
 	"slices"
 
 	"halfturn/coach"
+	"halfturn/coach/message"
 	"halfturn/stream"
 )
 
 // A tracer collects the trace of the leg being flown, one entry per degree of turn.
 type tracer struct {
-	points    []coach.Trace
+	points    []message.Flown
 	direction string
 	level     []level // before the turn: a turn is recognized only after a few degrees
 }
 
 // A level is what a frame before a turn says about its beginning.
 type level struct {
-	coach.Trace
+	message.Flown
 	heading, altitude *float64 // °, ft
 }
 
@@ -63,7 +64,7 @@ func (t *tracer) keep(f *coach.Frame) {
 			return
 		}
 	}
-	now := level{Trace: traced(f)} // the coach may reuse the frame
+	now := level{Flown: traced(f)} // the coach may reuse the frame
 	if v, ok := f.Values["heading"]; ok {
 		now.heading = &v
 	}
@@ -78,7 +79,7 @@ func (t *tracer) keep(f *coach.Frame) {
 
 // sinceEntry returns the flight from the entry to the first frame of a turn, without that; nothing where
 // the headings are not known.
-func (t *tracer) sinceEntry(f *coach.Frame) []coach.Trace {
+func (t *tracer) sinceEntry(f *coach.Frame) []message.Flown {
 	heading, ok := f.Values["heading"]
 	if !ok {
 		return nil
@@ -87,7 +88,7 @@ func (t *tracer) sinceEntry(f *coach.Frame) []coach.Trace {
 	if f.Direction == "left" {
 		side = -1
 	}
-	var back []coach.Trace
+	var back []message.Flown
 	for i, turn, after := len(t.level)-1, f.Turn, f.Time; i >= 0 && turn > 0; i-- {
 		l := &t.level[i]
 		if l.heading == nil {
@@ -105,8 +106,8 @@ func (t *tracer) sinceEntry(f *coach.Frame) []coach.Trace {
 }
 
 // entering is a level frame as a point of the turn that f is the first frame of.
-func (l *level) entering(f *coach.Frame, turn, side float64) coach.Trace {
-	p := l.Trace
+func (l *level) entering(f *coach.Frame, turn, side float64) message.Flown {
+	p := l.Flown
 	p.Turn, p.Bank = turn, side*p.Bank // in a turn bank is toward its side
 	p.Height, p.Along, p.Across = nil, nil, nil
 	if now, ok := f.Values["altitude"]; ok && f.Climb != nil && l.altitude != nil {
@@ -116,18 +117,24 @@ func (l *level) entering(f *coach.Frame, turn, side float64) coach.Trace {
 	return p
 }
 
-func traced(f *coach.Frame) coach.Trace {
-	p := coach.Trace{Turn: f.Turn, Time: f.Time, Bank: f.Values["bank"], Pitch: f.Values["pitch"]}
+func traced(f *coach.Frame) message.Flown {
+	p := message.Flown{Stall: copied(f.Stall), Deck: copied(f.Deck)}
+	p.Turn, p.Time, p.Bank, p.Pitch = f.Turn, f.Time, f.Values["bank"], f.Values["pitch"]
 	if v, ok := f.Values["airspeed"]; ok {
 		p.Airspeed = &v
 	}
-	if f.Climb != nil {
-		climb := *f.Climb
-		p.Height = &climb
-	}
+	p.Height = copied(f.Climb)
 	if f.Ground != nil {
 		along, across := f.Ground.Along, f.Ground.Across
 		p.Along, p.Across = &along, &across
 	}
 	return p
+}
+
+// copied is a value of a frame that outlasts it: the coach may reuse the frame.
+func copied(v *float64) *float64 {
+	if v == nil {
+		return nil
+	}
+	return new(*v)
 }

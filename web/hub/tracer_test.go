@@ -121,3 +121,22 @@ func TestTracerIsBounded(t *testing.T) {
 		t.Errorf("the trace has %d entries; must be %d", len(tr.points), maxTrace)
 	}
 }
+
+// A page that is opened in the middle of a leg draws the stall and the deck from what the trace keeps: the coach may
+// reuse its frame, and what is not known stays unknown.
+func TestTracerKeepsTheMargins(t *testing.T) {
+	var tr tracer
+	f := feed.At(0, 10, 0)
+	stall, deck := *f.Stall, *f.Deck
+	tr.add(f)
+	*f.Stall, *f.Deck = 1, 1
+	bare := feed.At(1, 12, 0)
+	bare.Stall, bare.Deck = nil, nil
+	tr.add(bare)
+	if p := tr.points[0]; *p.Stall != stall || *p.Deck != deck {
+		t.Errorf("kept %v and %v; must be %v and %v", *p.Stall, *p.Deck, stall, deck)
+	}
+	if p := tr.points[1]; p.Stall != nil || p.Deck != nil {
+		t.Errorf("kept %v and %v of a frame without", p.Stall, p.Deck)
+	}
+}

@@ -15,6 +15,9 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"halfturn/coach/cause"
+	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 	"halfturn/stream/phrase"
 	"halfturn/web/languages"
 )
@@ -107,7 +110,7 @@ func TestWords(t *testing.T) {
 func asked(t *testing.T) map[string]string {
 	t.Helper()
 	all := map[string]string{}
-	for _, dir := range []string{"coach/print", "coach/stored", "coach/debrief", "coach/grading", "cmd"} {
+	for _, dir := range dirs {
 		err := filepath.WalkDir(filepath.Join(root, dir), func(name string, d fs.DirEntry, err error) error {
 			if err != nil || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
 				return err
@@ -125,8 +128,8 @@ func asked(t *testing.T) map[string]string {
 					return true
 				}
 				for _, a := range call.Args {
-					if lit, ok := a.(*ast.BasicLit); ok && lit.Kind == token.STRING {
-						if words, err := strconv.Unquote(lit.Value); err == nil && worded.MatchString(words) {
+					if words, ok := literal(a); ok {
+						if worded.MatchString(words) {
 							all[words] = name
 						}
 						break
@@ -143,11 +146,64 @@ func asked(t *testing.T) map[string]string {
 	return all
 }
 
+// literal is a string as it is written in a source, or a sum of such; ok is false for anything else.
+func literal(e ast.Expr) (text string, ok bool) {
+	switch e := e.(type) {
+	case *ast.BasicLit:
+		text, err := strconv.Unquote(e.Value)
+		return text, err == nil && e.Kind == token.STRING
+	case *ast.BinaryExpr:
+		x, first := literal(e.X)
+		y, second := literal(e.Y)
+		return x + y, first && second && e.Op == token.ADD
+	}
+	return "", false
+}
+
+// dirs hold what prints.
+var dirs = []string{
+	"cmd",
+	"coach/brief",
+	"coach/debrief",
+	"coach/grading",
+	"coach/kinds",
+	"coach/print",
+	"coach/sheet",
+	"coach/stored",
+	"coach/wording",
+	"configs/guide",
+}
+
 // passOn are the methods whose first literal is put into the language.
 var passOn = []string{"Word", "Wordf", "word", "wordf", "heading"}
 
 // worded tells words from marks.
 var worded = regexp.MustCompile(`[A-Za-z]{2}`)
+
+// TestTables: a language has the words of tables that are printed: the meanings of causes, the kinds of check, the
+// names of checkpoints.
+func TestTables(t *testing.T) {
+	words := []string{"out", "live", "paused", "silent", "gone", "certain", "likely", "doubtful", "not recognized",
+		"part", "yes", "no", "entry", "legs", "ball widths"}
+	for _, m := range cause.Meanings() {
+		words = append(words, m.Meaning)
+	}
+	for _, k := range kinds.All() {
+		words = append(words, k.Says)
+	}
+	each(t, func(t *testing.T, l *phrase.Language) {
+		for _, name := range check.QuantityNames() {
+			if q, _ := check.QuantityNamed(name); l.Texts[q.Title] == "" && l.Texts[name] == "" {
+				t.Errorf("lacks a word for the quantity %s", name)
+			}
+		}
+		for _, english := range words {
+			if l.Words[english] == "" {
+				t.Errorf("lacks %q", english)
+			}
+		}
+	})
+}
 
 // TestPagesAgree: the pages list the same languages.
 func TestPagesAgree(t *testing.T) {

@@ -90,6 +90,7 @@ function draw(main, b) {
     ? t('The band is what is allowed, the line the reference path, over the turn')
     : t('What is allowed, over the turn');
   main.replaceChildren(
+    h('p', { class: 'on-paper small' }, t('Simulator practice only. Never for use in an aircraft.')),
     h('p', { class: 'summary' }, cardText(b.maneuver.summary ?? '')),
     numbersPart(b),
     h('section', { class: 'reference', 'aria-label': t('Reference path') },

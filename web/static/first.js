@@ -32,8 +32,8 @@ export class First {
   #panel;
   #welcome;
   #bar;
-  #seen = false;
-  #started = started();
+  #seen = asked();
+  #started = started() && !asked();
   /** @type {{ guides: import('./setup.d.ts').Guide[], finding: Finding | null, probe: Probe | null, error: string }} */
   #known = { guides: [], finding: null, probe: null, error: '' };
   /** The station that was watched before a demonstration. */
@@ -136,6 +136,7 @@ export class First {
       this.#started = true;
       this.#seen = false;
       keep();
+      leave();
     }
     this.#panel.plan();
   }
@@ -154,6 +155,18 @@ export class First {
     await finding.endShow();
     this.#back();
   }
+}
+
+/** Whether the address asks for this page, also where the pilot went on before. */
+function asked() {
+  return new URLSearchParams(location.search).has('first');
+}
+
+/** Takes that out of the address: the next time the panel opens. */
+function leave() {
+  const url = new URL(location.href);
+  url.searchParams.delete('first');
+  history.replaceState(null, '', url);
 }
 
 function started() {

@@ -9,6 +9,7 @@ import * as house from './house.js';
 import { First } from './first.js';
 import { Hands } from './hands.js';
 import { LiveLink } from './link.js';
+import { Remarked } from './remarked.js';
 import { fullScreen } from './elements/controls.js';
 import { Nav } from './elements/nav.js';
 import { find, register } from './elements/register.js';
@@ -33,6 +34,7 @@ const listEvery = 5000;
 
 register();
 const awake = new Awake();
+const remarked = new Remarked();
 const main = /** @type {HTMLElement} */ (document.querySelector('main'));
 const caution = /** @type {HTMLElement} */ (document.getElementById('caution'));
 const short = /** @type {HTMLElement} */ (document.getElementById('caution-short'));
@@ -89,7 +91,7 @@ function take(message) {
   heardAt = now;
   const before = state;
   if (message.type === 'frame') expire();
-  state = reduce(state, message, now);
+  state = remarked.follow(reduce(state, message, now), now);
   if (message.type === 'callout' && state !== before) speak(message);
   if (message.type === 'act' && state !== before) asked(message.act);
   tick();
@@ -165,7 +167,7 @@ function draw() {
   parts.title.update(face === 'empty' ? { ...state, plan: null, frame: null } : state);
   parts.link.update(state, now);
   parts.band.update(state, now);
-  parts.replay.update(state, now);
+  parts.replay.update(state, now, remarked.places);
   parts.session.update(state, session);
   parts.keys.update(settings.buttons);
   parts.controls.update(state, {

@@ -28,6 +28,7 @@ import { at, backToList, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
 import { capital, judged, number } from './pure/format.js';
 import { chosenFirst, known as lanesOf, rowsOf } from './pure/lanes.js';
+import { inLeg, turnAt } from './pure/moments.js';
 import { textOf } from './pure/phrase.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
 import { cardText, t } from './pure/text.js';
@@ -197,19 +198,22 @@ function drawSession() {
   if (shared) return;
   parts.by.update(detail);
   parts.student.update(detail.student, students);
-  parts.remarks.update(id, detail.said, turnOf);
+  parts.remarks.update(id, said(), turnOf);
   if (view) drawHead(view.main); // by which standard is known only now
   else drawFiles();
   show(at('regrades'), detail.regrades.length > 0);
   at('regrades').replaceChildren(...regradeList(detail.regrades));
 }
 
+/** The remarks, each with the leg its moment lies in. */
+const said = () => (detail?.said ?? []).map((r) => inLeg(r, list?.legs ?? []));
+
 /** The moments remarked on, as marks on the ribbon. */
 function drawRemarks() {
   if (!view) return;
   const { main } = view;
-  if (!shared) parts.remarks.update(id, detail?.said ?? [], turnOf);
-  parts.sheet.notes((detail?.said ?? []).filter((r) => r.leg === main.n && r.time !== null)
+  parts.remarks.update(id, said(), turnOf);
+  parts.sheet.notes(said().filter((r) => r.leg === main.n && r.time !== null)
     .map((r) => ({ turn: turnOf(r) ?? 0, words: r.words })));
 }
 
@@ -220,9 +224,7 @@ function drawRemarks() {
 function turnOf(r) {
   const leg = list?.legs.find((l) => l.n === r.leg);
   if (!leg || r.time === null) return null;
-  const time = leg.start + r.time - leg.place;
-  if (time < leg.start - 0.5) return null; // times are rounded
-  return (leg.trace?.findLast((p) => p.time <= time) ?? leg.trace?.[0])?.turn ?? null;
+  return turnAt(leg.trace ?? [], leg.start + r.time - leg.place);
 }
 
 /** Moves the one cursor; drawn once before the next picture. @param {number} i */
@@ -266,7 +268,8 @@ function build() {
     parts.time,
     parts.checks,
     parts.said,
-    ...(shared ? [] : [parts.remarks, parts.judging]),
+    ...(shared && !detail?.said.length ? [] : [parts.remarks]),
+    ...(shared ? [] : [parts.judging]),
   );
   playing = new Playing(parts.see, { moment: played, move: (time) => {
     if (view) move(nearest(view.main.samples['time'], time));
@@ -337,9 +340,9 @@ function drawFiles() {
   parts.files.replaceChildren(...fileMenu(api, view?.main.n, (words) => text(at('state'), words), picture));
 }
 
-/** Saves the picture of the leg. */
-function picture() {
-  if (view) savePicture(view, parts.sheet, parts.views.ground, headOf(view.main.leg));
+/** Saves the picture of the leg. @param {import('./elements/picture.js').PictureKind} kind */
+async function picture(kind) {
+  if (view) text(at('state'), await savePicture(view, parts.sheet, parts.views.ground, headOf(view.main.leg), kind));
 }
 
 /** What is done to the session as a whole. */

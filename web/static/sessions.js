@@ -49,7 +49,9 @@ const fields = {
 const all = h('button', { type: 'button', id: 'all' }, t('Show all'));
 const choose = h('button', { type: 'button', id: 'choose', 'aria-expanded': 'false' }); // there on a narrow page only
 const more = h('button', { type: 'button', id: 'more' }, t('Show older ones'));
-const take = h('input', { type: 'file', id: 'take', class: 'visually-hidden', accept: '.pcap,.pcapng,.gz,.zst' });
+/** Recordings, and the text logs of other programs. */
+const taking = '.pcap,.pcapng,.gz,.zst,.csv,.tsv,.txt,.log,.json,.jsonl,.ndjson';
+const take = h('input', { type: 'file', id: 'take', class: 'visually-hidden', accept: taking });
 const taken = h('p', { class: 'soft', id: 'taken', role: 'status' });
 const found = h('p', { class: 'soft', id: 'found', role: 'status' });
 const leftOut = h('details', { class: 'left-out', id: 'left-out', hidden: '' });

@@ -6,6 +6,7 @@
 
 import { attr, h, show, text } from './dom.js';
 import { Channels } from './elements/channels.js';
+import { ButtonBox } from './elements/buttonbox.js';
 import './elements/network.js';
 import { Simulators } from './elements/simulators.js';
 import { find } from './finding.js';
@@ -113,6 +114,8 @@ const senders = new Map();
 function draw(list, probes) {
   const known = probes.filter((p) => p !== null);
   const where = list.listen.length === 0 ? '127.0.0.1:7181' : list.listen.reduce((a, b) => t('{a} or {b}', { a, b }));
+  const box = document.querySelector('ht-buttonbox');
+  if (box instanceof ButtonBox) box.update(where);
   text(
     at('state'),
     known.length === 0
@@ -188,9 +191,14 @@ function typed(words) {
   return words.split(/(--[a-z]\S*\w)/).map((part, i) => (i % 2 === 0 ? part : h('code', {}, part)));
 }
 
-/** A file that the page offers to keep. @param {Guide} g @param {string} file */
+/** Where simulators send to, as the tiles show it. */
+let address = { host: '127.0.0.1', port: 7181 };
+
+/** A file that the page offers to keep, with that address in it. @param {Guide} g @param {string} file */
 function download(g, file) {
-  const href = `api/guides/${encodeURIComponent(g.name)}/files/${file.split('/').map(encodeURIComponent).join('/')}`;
+  const path = file.split('/').map(encodeURIComponent).join('/');
+  const to = new URLSearchParams({ host: address.host, port: String(address.port) });
+  const href = `api/guides/${encodeURIComponent(g.name)}/files/${path}?${to}`;
   return h('a', { href, download: '' }, file.split('/').at(-1) ?? file);
 }
 
@@ -206,15 +214,21 @@ function guide(g) {
     ...(files.length > 0
       ? [h('p', {}, t('To download: '), ...files.flatMap((file, i) => [i > 0 ? ', ' : '', download(g, file)]))]
       : []),
-    ...(g.line === '' ? [] : [h('p', {}, h('code', {}, filled(g.line, '127.0.0.1', 7181)))]),
+    ...(g.line === '' ? [] : [h('p', {}, h('code', {}, filled(g.line, address.host, address.port)))]),
     h('p', {}, t('Check on this page, or with: '), h('code', {}, g.check)));
+}
+
+function drawGuides() {
+  const opened = new Set([...at('guides').querySelectorAll('details[open]')].map((node) => node.id));
+  at('guides').replaceChildren(...known.map(guide));
+  for (const id of opened) attr(at(id), 'open', '');
 }
 
 async function guides() {
   /** @type {GuideList | null} */
   const list = await get('api/guides');
   known = list?.guides ?? [];
-  at('guides').replaceChildren(...known.map(guide));
+  drawGuides();
   const there = document.getElementById(decodeURIComponent(location.hash.slice(1)));
   if (there instanceof HTMLDetailsElement) {
     there.open = true;
@@ -232,9 +246,15 @@ async function run() {
 dress('Set-up');
 text(at('heard-title'), t('What arrives'));
 text(at('network-title'), t('A tablet beside it'));
+text(at('box-title'), t('Buttons and switches'));
 text(at('find-title'), t('Find a simulator'));
+text(at('to-first'), t('Choose aircraft and maneuver, or measure yours'));
 at('simulators').append(simulators, channels);
 at('where').append(simulators.where);
+simulators.addEventListener('address', (e) => {
+  address = /** @type {CustomEvent} */ (e).detail;
+  drawGuides();
+});
 text(at('guides-title'), t('How a simulator is set up'));
 text(at('host'), t('HOST stands for the machine Halfturn runs on: 127.0.0.1 when it is the simulator’s own.'));
 void guides();

@@ -139,6 +139,12 @@ export interface Trace {
   across: number | null;
 }
 
+/** A point of a leg with the margins over stall (kt) and hard deck (ft); those of a leg that is over have none. */
+export interface Flown extends Trace {
+  stall?: number | null;
+  deck?: number | null;
+}
+
 /** The verdict at a checkpoint, 0 for the entry; turn is null for the leg as a whole. */
 export interface Post {
   turn: number | null;
@@ -350,7 +356,7 @@ export interface Hello {
   info: Station | null;
   plan: Plan | null;
   frame: Frame | null;
-  trace: Trace[] | null;
+  trace: Flown[] | null;
   last: Leg | null;
   /** What the last leg was flown of, where another choice was made since; else null. */
   lastPlan: Plan | null;

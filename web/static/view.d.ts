@@ -1,7 +1,7 @@
 // What the page itself keeps: the state the elements draw, and their settings.
 
 import type {
-  Callout, Cards, Direction, Frame, Leg, Plan, Series, Station, StationList, Trace, Verdict,
+  Callout, Cards, Direction, Flown, Frame, Leg, Plan, Series, Station, StationList, Verdict,
 } from './types.d.ts';
 
 /** How the page stands with the server. */
@@ -24,12 +24,6 @@ export interface Band {
 /** The verdict on a post, by the turn angle of its checkpoint. */
 export type Marks = ReadonlyMap<number, Verdict>;
 
-/** A point of a leg as this page saw it: with the margins over stall (kt) and hard deck (ft) where it was there. */
-export interface Flown extends Trace {
-  stall?: number | null;
-  deck?: number | null;
-}
-
 export interface State {
   link: Link;
   server: string;
@@ -50,6 +44,8 @@ export interface State {
   /** The latest level frames: how the turn began. */
   level: readonly Frame[];
   marks: Marks;
+  /** The moments marked in the leg. */
+  moments: readonly import('./pure/moments.js').Moment[];
   last: Leg | null;
   /** The legs of this maneuver while the page is open, with their traces. */
   legs: readonly Leg[];

@@ -1,8 +1,9 @@
 // Keys and buttons: which act they are.
 
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
-import { actOf, actOfButton, acts, after, buttonName, buttoned, pressed } from '../static/pure/acts.js';
+import { actOf, actOfButton, acts, after, boxed, buttonName, buttoned, pressed } from '../static/pure/acts.js';
 import { clean } from '../static/settings.js';
 
 test('every act has a key of its own', () => {
@@ -33,4 +34,13 @@ test('after the last one comes the first', () => {
   assert.equal(after(['a', 'b'], 'b'), 'a');
   assert.equal(after(['a', 'b'], 'c'), 'a');
   assert.equal(after([], 'a'), undefined);
+});
+
+test('what a button box is told to send is what the server does', () => {
+  const server = readFileSync(new URL('../acts.go', import.meta.url), 'utf8');
+  const table = server.slice(server.indexOf('var acts = '), server.indexOf('// An ActDone'));
+  assert.ok(boxed.length > 4);
+  for (const { act } of boxed) {
+    assert.match(table, new RegExp(`"${act}":|message\\.Act${act.charAt(0).toUpperCase()}${act.slice(1)}:`));
+  }
 });

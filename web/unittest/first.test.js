@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { chosen, cost, defaults, filled, found, offered, picture, ticks } from '../static/pure/first.js';
+import { chosen, cost, defaults, filled, found, offered, own, picture, ticks } from '../static/pure/first.js';
 
 const everything = ['heading', 'pitch', 'bank', 'airspeed', 'altitude', 'vertical-speed', 'latitude', 'normal-load',
   'ball', 'throttle', 'stall-warning'];
@@ -103,4 +103,9 @@ test('a corridor is a band and a line over the turn', () => {
   assert.equal(p.aim, 'M0.0 80.0L90.0 10.0L180.0 80.0');
   assert.equal(p.band, 'M0.0 70.0L90.0 0.0L180.0 70.0L180.0 80.0L90.0 20.0L0.0 80.0Z');
   assert.deepEqual(picture([], 180, { low: 0, high: 90 }, { w: 1, h: 1 }), { band: '', aim: '' });
+});
+
+test('a page is of this machine by its address', () => {
+  for (const host of ['localhost', '127.0.0.1', '127.1.2.3', '[::1]']) assert.ok(own(host), host);
+  for (const host of ['192.168.1.20', 'sim.lan', '127.0.0.1.example', '[fd00::1]']) assert.ok(!own(host), host);
 });

@@ -5,7 +5,7 @@ import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
 import { margin } from '../static/pure/margin.js';
 import { empty } from '../static/pure/store.js';
-import { asked, outside, trouble, untilWords, wayBack } from '../static/pure/trouble.js';
+import { asked, outside, sideFor, trouble, untilWords, wayBack } from '../static/pure/trouble.js';
 
 /** @import { Callout, Lane, LaneChannel, Plan } from '../static/types.d.ts' */
 
@@ -84,4 +84,20 @@ test('a margin tells what it was at the entry and at the first post, and whether
 test('a margin that will soon be gone is large before it is low', () => {
   const is = margin('stall', 40 - 2.5 * 10, falling(40, 2.5), 10, 45);
   assert.deepEqual([is?.now, is?.trend, is?.large], [15, 'closing', true]);
+});
+
+test('the words beside the pen stand where they have room', () => {
+  const phone = { left: 58, right: 270, top: 0, bottom: 100 };
+  const desk = { left: 120, right: 700, top: 0, bottom: 100 };
+  for (const [words, pen, box, side] of [
+    ['21° too steep', 390, desk, 'right'],
+    ['21° too steep', 450, desk, 'left'],
+    ['21° too steep', 180, desk, 'right'],
+    ['27° too high', 150, phone, 'right'],
+    ['27° demasiado alto', 150, phone, ''], // it would lie under the value
+    ['27° demasiado alto', 265, phone, 'left'],
+  ]) {
+    assert.equal(sideFor(words, pen, box, 1), side, `${words} at ${pen}`);
+  }
+  assert.equal(sideFor('21° too steep', 900, { ...desk, left: 240, right: 1400 }, 2), 'left', 'drawn twice as large');
 });

@@ -1,4 +1,4 @@
-// Package amount reads ages and sizes as people write them, and writes numbers of things and sizes in words.
+// Package amount reads ages and sizes as people write them, and writes sizes and numbers of things in words.
 package amount
 
 import (
@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"halfturn/stream/phrase"
 )
 
 // ParseAge reads a time such as 90d, 12w or 36h; "" is none.
@@ -38,20 +40,20 @@ func ParseSize(s string) (int64, error) {
 }
 
 // Megabytes writes a number of bytes in megabytes of 1,000,000 bytes.
-func Megabytes(n int64) string { return fmt.Sprintf("%.1f MB", float64(n)/1e6) }
+func Megabytes(in *phrase.Language, n int64) string { return in.Number(float64(n)/1e6, 1) + " MB" }
 
-// Count is a number of things in words: "1 leg", "2 legs".
-func Count(n int, thing string) string {
+// Legs is a number of legs in words: "1 leg", "2 legs".
+func Legs(in *phrase.Language, n int) string {
 	if n == 1 {
-		return "1 " + thing
+		return in.Word("1 leg")
 	}
-	return fmt.Sprintf("%d %ss", n, thing)
+	return in.Wordf("%d legs", n)
 }
 
-// CountIs is a count as the subject of a sentence: "1 session is", "2 sessions are".
-func CountIs(n int, thing string) string {
+// Sessions is a number of sessions in words: "1 session", "2 sessions".
+func Sessions(in *phrase.Language, n int) string {
 	if n == 1 {
-		return Count(n, thing) + " is"
+		return in.Word("1 session")
 	}
-	return Count(n, thing) + " are"
+	return in.Wordf("%d sessions", n)
 }

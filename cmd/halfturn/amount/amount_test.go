@@ -42,14 +42,14 @@ func TestWords(t *testing.T) {
 	for _, c := range []struct {
 		got, want string
 	}{
-		{Count(0, "leg"), "0 legs"},
-		{Count(1, "leg"), "1 leg"},
-		{Count(2, "leg"), "2 legs"},
-		{CountIs(1, "session"), "1 session is"},
-		{CountIs(12, "session"), "12 sessions are"},
-		{Megabytes(0), "0.0 MB"},
-		{Megabytes(1_250_000), "1.2 MB"}, // half to even
-		{Megabytes(20e9), "20000.0 MB"},
+		{Legs(nil, 0), "0 legs"},
+		{Legs(nil, 1), "1 leg"},
+		{Legs(nil, 2), "2 legs"},
+		{Sessions(nil, 1), "1 session"},
+		{Sessions(nil, 12), "12 sessions"},
+		{Megabytes(nil, 0), "0.0 MB"},
+		{Megabytes(nil, 1_250_000), "1.2 MB"}, // half to even
+		{Megabytes(nil, 20e9), "20000.0 MB"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q; must be %q", c.got, c.want)

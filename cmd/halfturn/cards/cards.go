@@ -2,6 +2,8 @@
 package cards
 
 import (
+	"fmt"
+
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/maneuver/draft"
@@ -36,6 +38,14 @@ func findCard(lib *maneuver.Library, name string) (kind string, o maneuver.Origi
 		err = base.Usagef("there is no card %q; halfturn cards lists them", name)
 	}
 	return kind, o, err
+}
+
+// written says where a card was written, and what is done with it next.
+func written(io base.Streams, path, use string) error {
+	_, err := fmt.Fprintf(io.Out, "%s\n%s\n%s\n", path,
+		io.Language.Wordf("Change it, check it with: halfturn cards check %s", path),
+		io.Language.Wordf("and use it with: %s", use))
+	return err
 }
 
 // planFor is a maneuver in an aircraft, both by the names of their cards.

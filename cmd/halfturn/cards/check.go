@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"strings"
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/grading"
@@ -35,8 +34,12 @@ func (c *checkCmd) Run(ctx context.Context, io base.Streams) error {
 			failed = errors.Join(failed, err)
 			continue
 		}
-		kind = strings.TrimSuffix(kind, "s")
-		if _, err := fmt.Fprintf(io.Out, "%s: a good %s card\n", strict.Printable(name), kind); err != nil {
+		good := map[string]string{
+			"maneuvers": io.Language.Word("a good maneuver card"),
+			"standards": io.Language.Word("a good standard card"),
+			"aircraft":  io.Language.Word("a good aircraft card"),
+		}[kind]
+		if _, err := fmt.Fprintf(io.Out, "%s: %s\n", strict.Printable(name), good); err != nil {
 			return errors.Join(failed, err)
 		}
 	}

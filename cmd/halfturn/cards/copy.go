@@ -32,7 +32,5 @@ func (c *copyCmd) Run(io base.Streams) error {
 	if err := draft.Write(path, o.Text); err != nil {
 		return fmt.Errorf("the card cannot be copied: %w", err)
 	}
-	_, err = fmt.Fprintf(io.Out, "%s\nChange it, check it with: halfturn cards check %s\nand use it with: --cards %s\n",
-		path, path, c.Dir)
-	return err
+	return written(io, path, "--cards "+c.Dir)
 }

@@ -46,7 +46,7 @@ func (c *explainCmd) Run(io base.Streams) error {
 		for i := range card.Checks {
 			ids = append(ids, card.Checks[i].ID)
 			if card.Checks[i].ID == c.Check {
-				sheet.Explain(page, plan, &card.Checks[i])
+				sheet.Explain(page, plan, &card.Checks[i], io.Language)
 				found = true
 			}
 		}
@@ -60,7 +60,7 @@ func (c *explainCmd) Run(io base.Streams) error {
 		return base.Usagef("there is no check %q; there are: %s", c.Check, checks)
 	}
 	for _, line := range coach.Cautions {
-		fmt.Fprintln(page, line)
+		fmt.Fprintln(page, io.Language.Text(line))
 	}
 	return page.Err()
 }

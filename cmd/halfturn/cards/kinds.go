@@ -8,18 +8,23 @@ import (
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/kinds"
 	"halfturn/coach/layout"
+	"halfturn/stream/phrase"
 )
 
 type kindsCmd struct{}
 
 // Run lists the kinds of check.
 func (kindsCmd) Run(io base.Streams) error {
+	in := io.Language
 	t := layout.NewTable(io.Out, layout.Below{Column: 3}, layout.Below{Column: 2})
 	for _, k := range kinds.All() {
-		fmt.Fprintf(t, "%s\t%s\tneeds %s\tmay have %s\n", k.Name, k.Says, keys(k.Needs), keys(k.Allows))
+		needs, allows := in.Wordf("needs %s", keys(in, k.Needs)), in.Wordf("may have %s", keys(in, k.Allows))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", k.Name, in.Word(k.Says), needs, allows)
 	}
 	return t.Flush()
 }
 
 // keys lists keys of a card.
-func keys(all []string) string { return cmp.Or(strings.Join(all, ", "), "nothing") }
+func keys(in *phrase.Language, all []string) string {
+	return cmp.Or(strings.Join(all, ", "), in.Word("nothing"))
+}

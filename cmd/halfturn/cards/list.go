@@ -5,6 +5,7 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/layout"
+	"halfturn/stream/phrase"
 )
 
 type listCmd struct{ base.Flags }
@@ -15,25 +16,28 @@ func (c *listCmd) Run(io base.Streams) error {
 	if err != nil {
 		return err
 	}
+	in := io.Language
 	t := layout.NewTable(io.Out)
-	fmt.Fprintln(t, layout.Heading(t, "Maneuvers"))
+	fmt.Fprintln(t, layout.Heading(t, in.Word("Maneuvers")))
 	for _, k := range lib.Cards() {
-		fmt.Fprintf(t, "  %s\t%s\t%s standard, %d checks\n", k.Name, k.Title, k.Standard, len(k.Checks))
+		fmt.Fprintf(t, "  %s\t%s\t%s\n", k.Name, in.Text(k.Title), in.Wordf("%s standard, %d checks", k.Standard,
+			len(k.Checks)))
 	}
-	fmt.Fprintln(t, layout.Heading(t, "Standards"))
+	fmt.Fprintln(t, layout.Heading(t, in.Word("Standards")))
 	for _, d := range lib.Standards() {
-		fmt.Fprintf(t, "  %s\t%s\t%s\n", d.Name, d.Title, d.Summary)
+		fmt.Fprintf(t, "  %s\t%s\t%s\n", d.Name, in.Text(d.Title), in.Text(d.Summary))
 	}
-	fmt.Fprintln(t, layout.Heading(t, "Aircraft"))
+	fmt.Fprintln(t, layout.Heading(t, in.Word("Aircraft")))
 	for _, a := range lib.Aircraft() {
-		fmt.Fprintf(t, "  %s\t%s\tentry %s, stall %s\n", a.Name, a.Title, knots(a.Entry), knots(a.Stall))
+		fmt.Fprintf(t, "  %s\t%s\t%s\n", a.Name, in.Text(a.Title), in.Wordf("entry %s, stall %s", knots(in, a.Entry),
+			knots(in, a.Stall)))
 	}
 	return t.Flush()
 }
 
-func knots(v float64) string {
+func knots(in *phrase.Language, v float64) string {
 	if v == 0 {
-		return "not given"
+		return in.Word("not given")
 	}
-	return fmt.Sprintf("%g kt", v)
+	return in.Number(v, -1) + " kt"
 }

@@ -36,9 +36,7 @@ func (c *newCmd) Run(io base.Streams) error {
 	use := map[string]string{
 		"maneuvers": "--maneuver " + c.File,
 		"aircraft":  "--aircraft " + c.File,
-		"standards": "--cards DIR --standard " + name + ", after moving it to DIR/standards",
+		"standards": "--cards DIR --standard " + name + io.Language.Word(", after moving it to DIR/standards"),
 	}[kind]
-	_, err = fmt.Fprintf(io.Out, "%s\nChange it, check it with: halfturn cards check %s\nand use it with: %s\n",
-		c.File, c.File, use)
-	return err
+	return written(io, c.File, use)
 }

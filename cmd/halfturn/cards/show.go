@@ -42,5 +42,5 @@ func (c *showCmd) Run(io base.Streams) error {
 	if err != nil {
 		return cfg.Blame("aircraft", err)
 	}
-	return sheet.Card(io.Out, plan)
+	return sheet.Card(io.Out, plan, io.Language)
 }

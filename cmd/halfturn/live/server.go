@@ -29,6 +29,7 @@ import (
 	"halfturn/coach/who"
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/desk"
 	"halfturn/web/hub"
@@ -47,6 +48,16 @@ type Options struct {
 	// Enter waits until the last words are asked for again at the terminal. It returns false when the context has
 	// ended, or nobody types any more. It is nil when nobody does.
 	Enter func(context.Context) bool
+	Words *phrase.Language // that the cautions are told in; nil is English, as the rest of the log is
+}
+
+// cautions are told at the start.
+func (o *Options) cautions() string {
+	all := make([]string, len(coach.Cautions))
+	for i, c := range coach.Cautions {
+		all[i] = o.Words.Text(c)
+	}
+	return strings.Join(all, " ")
 }
 
 // A Server is what runs: UDP in, pages out.
@@ -71,7 +82,7 @@ type Server struct {
 func Start(ctx context.Context, o Options) (*Server, error) {
 	s := &Server{options: o, log: o.Log, lines: make(lines, mostLines)}
 	cautions := o.Log.Level(zerolog.WarnLevel) // shown whatever the log shows
-	cautions.Warn().Msg(strings.Join(coach.Cautions[:], " "))
+	cautions.Warn().Msg(o.cautions())
 	dir, err := o.Config.DataDir()
 	if err != nil {
 		return nil, err

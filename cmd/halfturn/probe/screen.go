@@ -16,6 +16,7 @@ import (
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/layout"
 	"halfturn/coach/probe"
+	"halfturn/stream/phrase"
 )
 
 const redraw = 500 * time.Millisecond
@@ -23,10 +24,11 @@ const redraw = 500 * time.Millisecond
 // Options say where and how a [Screen] shows what is heard.
 type Options struct {
 	Out, Err io.Writer
-	JSON     bool   // the result as JSON, at the end
-	Plain    bool   // nothing is redrawn, even on a terminal
-	Card     string // name of the maneuver card that says what is needed
-	Asked    bool   // a simulator is asked for its values
+	JSON     bool             // the result as JSON, at the end
+	Plain    bool             // nothing is redrawn, even on a terminal
+	Card     string           // name of the maneuver card that says what is needed
+	Asked    bool             // a simulator is asked for its values
+	Language *phrase.Language // nil is English
 }
 
 // A Screen shows what is heard: redrawn in place on a terminal, in lines elsewhere.
@@ -77,7 +79,7 @@ func (s *Screen) Note(text string) {
 func (s *Screen) Begin(where []netip.AddrPort) {
 	s.where = where
 	if !s.live {
-		fmt.Fprintf(s.Err, "listening on %s; Ctrl-C ends it\n", s.addresses())
+		fmt.Fprintln(s.Err, s.Language.Wordf("listening on %s; Ctrl-C ends it", s.addresses()))
 	}
 }
 
@@ -86,7 +88,7 @@ func (s *Screen) addresses() string {
 	for i, a := range s.where {
 		list[i] = a.String()
 	}
-	return strings.Join(list, " and ")
+	return strings.Join(list, " "+s.Language.Word("and")+" ")
 }
 
 // Follow shows what comes until the context ends.
@@ -112,32 +114,50 @@ func (s *Screen) Follow(ctx context.Context, h *Heard) {
 func (s *Screen) tell(list []probe.Probe) {
 	for i := range list {
 		p := &list[i]
-		line := p.Link + ", " + cmp.Or(p.Station.Format, "format not recognized yet")
-		if p.Samples > 0 && len(p.Missing) > 0 {
-			line += ", lacks " + strings.Join(p.Missing, ", ")
-		}
-		if !p.Advice.IsZero() {
-			line += ". " + p.Advice.String()
-		}
+		line := s.said(p)
 		if s.told[p.Address] != line {
 			s.told[p.Address] = line
-			fmt.Fprintf(layout.NewPage(s.Out), "%5.1f s  %s: %s\n", time.Since(s.started).Seconds(), p.Name, line)
+			fmt.Fprintf(layout.NewPage(s.Out), "%5s s  %s: %s\n", s.seconds(1), p.Name, line)
 		}
 	}
+}
+
+// said is what is told of a sender in a line.
+func (s *Screen) said(p *probe.Probe) string {
+	in := s.Language
+	line := in.Word(p.Link) + ", " + cmp.Or(in.Text(p.Station.Format), in.Word("format not recognized yet"))
+	if p.Samples > 0 && len(p.Missing) > 0 {
+		missing := make([]string, len(p.Missing))
+		for i, name := range p.Missing {
+			missing[i] = in.Text(name)
+		}
+		line += in.Wordf(", lacks %s", strings.Join(missing, ", "))
+	}
+	if !p.Advice.IsZero() {
+		line += ". " + in.Say(p.Advice)
+	}
+	return line
+}
+
+// seconds is how long it has run.
+func (s *Screen) seconds(digits int) string {
+	return s.Language.Number(time.Since(s.started).Seconds(), digits)
 }
 
 // draw draws the table over the previous one.
 func (s *Screen) draw(list []probe.Probe) {
 	columns, rows := s.size()
 	var b strings.Builder
-	fmt.Fprintf(&b, "halfturn probe  listening on %s  %.0f s  Ctrl-C ends it\n",
-		s.addresses(), time.Since(s.started).Seconds())
+	in := s.Language
+	fmt.Fprintf(&b, "halfturn probe  %s\n",
+		in.Wordf("listening on %s  %s s  Ctrl-C ends it", s.addresses(), s.seconds(0)))
 	if len(list) == 0 {
-		fmt.Fprintf(&b, "\nNothing has come yet.\n%s", wrap(nothingCame(s.where, s.Asked), columns, ""))
+		why := wrap(nothingCame(in, s.where, s.Asked), columns, "")
+		fmt.Fprintf(&b, "\n%s\n%s", in.Word("Nothing has come yet."), why)
 	}
 	for i := range list {
 		b.WriteByte('\n')
-		printProbe(&b, &list[i], s.Card, columns)
+		s.table(&b, columns).sender(&list[i])
 	}
 	s.mu.Lock()
 	for _, n := range s.notes {
@@ -147,7 +167,7 @@ func (s *Screen) draw(list []probe.Probe) {
 	lines := strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")
 	if most := max(rows-1, 5); len(lines) > most {
 		hidden := len(lines) - most + 1
-		rest := fmt.Sprintf("... %d more lines; enlarge the window, or end with Ctrl-C to see all", hidden)
+		rest := in.Wordf("... %d more lines; enlarge the window, or end with Ctrl-C to see all", hidden)
 		lines = append(lines[:most-1], rest)
 	}
 	for i := range lines {
@@ -155,6 +175,11 @@ func (s *Screen) draw(list []probe.Probe) {
 	}
 	fmt.Fprint(console.Raw(s.Out), s.up(), strings.Join(lines, "\n"), "\n\x1b[J")
 	s.drawn = len(lines)
+}
+
+// table prints into w.
+func (s *Screen) table(w io.Writer, columns int) *table {
+	return &table{w: w, in: s.Language, card: s.Card, columns: columns}
 }
 
 // up goes back to where the table begins.
@@ -175,11 +200,10 @@ func cut(s string, n int) string {
 
 // End prints the whole result. That nothing came is its error.
 func (s *Screen) End(list []probe.Probe) error {
-	length := time.Since(s.started).Seconds()
 	var nothing error
 	if len(list) == 0 {
-		nothing = fmt.Errorf("nothing came on %s in %.0f s. %s",
-			s.addresses(), length, nothingCame(s.where, s.Asked))
+		nothing = errors.New(s.Language.Wordf("nothing came on %s in %s s. %s", s.addresses(), s.seconds(0),
+			nothingCame(s.Language, s.where, s.Asked)))
 	}
 	if s.JSON {
 		e := json.NewEncoder(s.Out)
@@ -197,7 +221,7 @@ func (s *Screen) End(list []probe.Probe) error {
 		if i > 0 || !s.live {
 			fmt.Fprintln(&b)
 		}
-		printProbe(&b, &list[i], s.Card, columns)
+		s.table(&b, columns).sender(&list[i])
 	}
 	for _, n := range s.notes {
 		b.WriteString(wrap(n, columns, ""))

@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/probe"
 	"halfturn/stream/phrase"
+	"halfturn/web"
 )
 
 // The advice names what is listened on, and advises nothing that is done already.
@@ -33,7 +34,7 @@ func TestNothingCame(t *testing.T) {
 		{at("0.0.0.0:7998", "[::]:7998"), true, []string{"machine, let the simulator", "port 7998;",
 			"has not answered"}, []string{"7181", "--udp", "--subscribe"}},
 	} {
-		got := nothingCame(c.where, c.asked)
+		got := nothingCame(nil, c.where, c.asked)
 		for _, w := range c.has {
 			if !strings.Contains(got, w) {
 				t.Errorf("%v: no %q in %q", c.where, w, got)
@@ -107,14 +108,29 @@ func TestResultScreens(t *testing.T) {
 	}
 	p.Signs = phrase.Plain("bank as sent, found from the turn, and pitch as sent, found from the climb; " +
 		"both since 12 s")
-	for _, columns := range layouttest.Widths {
-		screen := &layouttest.Terminal{Columns: columns}
-		s := NewScreen(Options{Out: screen, Err: screen, Card: "chandelle-traditional", Plain: true})
-		s.Note("a note that is much longer than the window is wide, so that it must be broken into lines that fit")
-		s.tell([]probe.Probe{p})
-		if err := s.End([]probe.Probe{p}); err != nil {
+	for _, code := range phrase.LanguageCodes {
+		in, err := web.Language(code)
+		if err != nil {
 			t.Fatal(err)
 		}
-		layouttest.Fits(t, screen.String(), columns)
+		for _, columns := range layouttest.Widths {
+			screen := &layouttest.Terminal{Columns: columns}
+			s := NewScreen(Options{
+				Out:      screen,
+				Err:      screen,
+				Card:     "chandelle-traditional",
+				Plain:    true,
+				Language: in,
+			})
+			s.Note("a note that is much longer than the window is wide, so that it must be broken into lines that fit")
+			s.tell([]probe.Probe{p})
+			if err := s.End([]probe.Probe{p}); err != nil {
+				t.Fatal(err)
+			}
+			layouttest.Fits(t, screen.String(), columns)
+			if words := in.Text("airspeed"); !strings.Contains(screen.String(), words) {
+				t.Errorf("%s: no %q in\n%s", code, words, screen)
+			}
+		}
 	}
 }

@@ -1,7 +1,6 @@
 package probe
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"maps"
@@ -10,13 +9,15 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"halfturn/coach/probe"
+	"halfturn/stream/phrase"
 )
 
 // nothingCame says what to look at when nothing arrives on these addresses; asked is whether a simulator is asked for
 // its values.
-func nothingCame(where []netip.AddrPort, asked bool) string {
+func nothingCame(in *phrase.Language, where []netip.AddrPort, asked bool) string {
 	var ports, flags, list []string
 	open := false // to the network
 	for _, a := range where {
@@ -27,77 +28,126 @@ func nothingCame(where []netip.AddrPort, asked bool) string {
 			flags = append(flags, "--udp :"+port)
 		}
 	}
-	var b strings.Builder
-	fmt.Fprintf(&b, "Is the simulator's output switched on, and does it send to %s? ", strings.Join(list, " or "))
-	if !open {
-		fmt.Fprintf(&b, "From another machine, listen with %s and ", strings.Join(flags, " "))
-	} else {
-		b.WriteString("From another machine, ")
+	or := " " + in.Word("or") + " "
+	says := []string{
+		in.Wordf("Is the simulator's output switched on, and does it send to %s?", strings.Join(list, or)),
 	}
-	fmt.Fprintf(&b, "let the simulator send to this machine's address, port %s; a firewall may be in between. ",
-		strings.Join(ports, " or "))
+	if port := strings.Join(ports, or); open {
+		says = append(says, in.Wordf("From another machine, let the simulator send to this machine's address, port "+
+			"%s; a firewall may be in between.", port))
+	} else {
+		says = append(says, in.Wordf("From another machine, listen with %s and let the simulator send to this "+
+			"machine's address, port %s; a firewall may be in between.", strings.Join(flags, " "), port))
+	}
 	if asked {
-		b.WriteString("The simulator that was asked has not answered: is it running, " +
-			"and does it take requests from this machine? ")
+		says = append(says, in.Word("The simulator that was asked has not answered: is it running, and does it take "+
+			"requests from this machine?"))
 	} else {
-		b.WriteString("A simulator that can be asked (X-Plane) needs no setting: --subscribe auto. ")
+		says = append(says, in.Word("A simulator that can be asked (X-Plane) needs no setting: --subscribe auto."))
 	}
-	b.WriteString("The steps for each simulator: halfturn simulators list")
-	return b.String()
+	says = append(says, in.Word("The steps for each simulator: halfturn simulators list"))
+	return strings.Join(says, " ")
 }
 
-// printProbe prints what is known of one sender.
-func printProbe(w io.Writer, p *probe.Probe, card string, columns int) {
-	name := p.Name
+// A table prints what is known of senders, in a language.
+type table struct {
+	w       io.Writer
+	in      *phrase.Language
+	card    string // name of the maneuver card that says what is needed
+	columns int
+}
+
+// sender prints what is known of one sender.
+func (t *table) sender(p *probe.Probe) {
+	in := t.in
+	name, link := p.Name, in.Word("nothing yet")
 	if p.Name != p.Address {
 		name += " (" + p.Address + ")"
 	}
-	fmt.Fprintf(w, "%s  %s\n", name, cmp.Or(p.Link, "nothing yet"))
+	if p.Link != "" {
+		link = in.Word(p.Link)
+	}
+	fmt.Fprintf(t.w, "%s  %s\n", name, link)
 	if p.Station.Format == "" {
-		labeled(w, "format", fmt.Sprintf("not recognized, %d datagrams", p.Datagrams), columns)
+		t.labeled(in.Word("format"), in.Wordf("not recognized, %d datagrams", p.Datagrams))
 	} else {
-		labeled(w, "format", fmt.Sprintf("%s, %s (%.1f %% of %d datagrams read)", p.Station.Format, p.Sure, 100*p.Read,
-			p.Datagrams), columns)
+		t.labeled(in.Word("format"), in.Wordf("%s, %s (%s %% of %d datagrams read)", in.Text(p.Station.Format),
+			in.Word(p.Sure), in.Number(100*p.Read, 1), p.Datagrams))
 	}
 	if !p.Detail.IsZero() {
-		labeled(w, "", p.Detail.String(), columns)
+		t.labeled("", in.Say(p.Detail))
 	}
-	clock := map[string]string{"simulator": "the simulator's clock", "receipt": "the time of receipt"}[p.Clock]
-	rate := fmt.Sprintf("%.1f samples a second, jitter %.1f ms, last datagram %.1f s ago, timed by %s",
-		p.Rate, p.Jitter, p.Age, clock)
-	labeled(w, "rate", rate, columns)
-	printCounts(w, p, columns)
-	printValues(w, p, card, columns)
+	t.rate(p)
+	t.counts(p)
+	t.values(p)
 	if len(p.Todo) == 0 && p.Samples > 0 {
-		fmt.Fprint(w, wrap(fmt.Sprintf("  All that the card %s needs is there.", card), columns, "  "))
+		fmt.Fprint(t.w, wrap("  "+in.Wordf("All that the card %s needs is there.", t.card), t.columns, "  "))
 	}
-	for i, t := range p.Todo {
-		labeled(w, fmt.Sprintf("to do %d", i+1), t.String(), columns)
+	for i, todo := range p.Todo {
+		t.labeled(in.Wordf("to do %d", i+1), in.Say(todo))
 	}
+}
+
+func (t *table) rate(p *probe.Probe) {
+	in := t.in
+	rate, jitter, age := in.Number(p.Rate, 1), in.Number(p.Jitter, 1), in.Number(p.Age, 1)
+	says := in.Wordf("%s samples a second, jitter %s ms, last datagram %s s ago, timed by the time of receipt", rate,
+		jitter, age)
+	if p.Clock == "simulator" {
+		says = in.Wordf("%s samples a second, jitter %s ms, last datagram %s s ago, timed by the simulator's clock",
+			rate, jitter, age)
+	}
+	t.labeled(in.Word("rate"), says)
 }
 
 // labeled prints a text beside its label, the further lines below the first.
-func labeled(w io.Writer, label, text string, columns int) {
-	const indent = "           "
-	lines := wrap(indent+text, columns, indent)
-	fmt.Fprintf(w, "  %-9s%s", label, lines[len(indent):])
+func (t *table) labeled(label, text string) {
+	const width = 9
+	indent := strings.Repeat(" ", 2+width)
+	label += strings.Repeat(" ", max(width-utf8.RuneCountInString(label), 1))
+	text = strings.Repeat(" ", 2+utf8.RuneCountInString(label)) + text
+	lines := wrap(text, t.columns, indent)
+	fmt.Fprintf(t.w, "  %s%s", label, strings.TrimLeft(lines, " "))
 }
 
-func printCounts(w io.Writer, p *probe.Probe, columns int) {
+func (t *table) counts(p *probe.Probe) {
 	parts := []string{}
 	for _, reason := range slices.Sorted(maps.Keys(p.Drops)) {
-		parts = append(parts, fmt.Sprintf("%d %s", p.Drops[reason], reason))
+		parts = append(parts, fmt.Sprintf("%d %s", p.Drops[reason], dropped(t.in, reason)))
 	}
 	if len(parts) > 0 {
-		labeled(w, "dropped", strings.Join(parts, ", "), columns)
+		t.labeled(t.in.Word("dropped"), strings.Join(parts, ", "))
 	}
 	if !p.Signs.IsZero() {
-		labeled(w, "signs", p.Signs.String(), columns)
+		t.labeled(t.in.Word("signs"), t.in.Say(p.Signs))
 	}
 }
 
-// printValues prints the channels, as many beside each other as fit.
-func printValues(w io.Writer, p *probe.Probe, card string, columns int) {
+// dropped says why datagrams gave no sample: in English by the name of the counter.
+func dropped(in *phrase.Language, reason string) string {
+	if in == nil {
+		return reason
+	}
+	return map[string]string{
+		"duplicate":      in.Word("sent twice"),
+		"late":           in.Word("late"),
+		"empty":          in.Word("empty"),
+		"unknown-format": in.Word("of an unknown format"),
+		"no-labels":      in.Word("without labels"),
+		"no-channels":    in.Word("without a channel"),
+		"malformed":      in.Word("malformed"),
+		"bad-value":      in.Word("with a value that cannot be"),
+		"truncated":      in.Word("cut short"),
+		"checksum":       in.Word("with a wrong checksum"),
+		"encoding":       in.Word("not text"),
+		"too-long":       in.Word("too long"),
+		"format-changed": in.Word("of another format"),
+		"other":          in.Word("other"),
+	}[reason]
+}
+
+// values prints the channels, as many beside each other as fit.
+func (t *table) values(p *probe.Probe) {
 	if len(p.Values) == 0 && p.Samples == 0 {
 		return
 	}
@@ -106,26 +156,26 @@ func printValues(w io.Writer, p *probe.Probe, card string, columns int) {
 	for _, n := range p.Needs {
 		needed[n.Channel] = true
 		if n.State == "missing" {
-			cells = append(cells, fmt.Sprintf(cell, "* ", n.Title, "missing", ""))
+			cells = append(cells, cellOf("* ", t.in.Text(n.Title), t.in.Word("missing"), ""))
 		}
 	}
 	for i := range p.Values {
-		cells = append(cells, valueCell(&p.Values[i], needed))
+		cells = append(cells, t.value(&p.Values[i], needed))
 	}
-	across := max((columns-1)/(cellWidth+1), 1)
+	across := max((t.columns-1)/(cellWidth+1), 1)
 	rows := (len(cells) + across - 1) / across
-	says := fmt.Sprintf("  channels, with value and age; * needed by %s, ~ worked out here", card)
-	fmt.Fprint(w, wrap(says, columns, "  "))
+	says := t.in.Wordf("channels, with value and age; * needed by %s, ~ worked out here", t.card)
+	fmt.Fprint(t.w, wrap("  "+says, t.columns, "  "))
 	for r := range rows {
 		line := ""
 		for c := r; c < len(cells); c += rows {
 			line += " " + cells[c]
 		}
-		fmt.Fprintln(w, strings.TrimRight(line, " "))
+		fmt.Fprintln(t.w, strings.TrimRight(line, " "))
 	}
 }
 
-func valueCell(v *probe.Value, needed map[string]bool) string {
+func (t *table) value(v *probe.Value, needed map[string]bool) string {
 	mark := " "
 	if needed[v.Channel] {
 		mark = "*"
@@ -135,40 +185,61 @@ func valueCell(v *probe.Value, needed map[string]bool) string {
 	} else {
 		mark += " "
 	}
-	value := number(v.Value, v.Channel) + " " + v.Unit
+	value := number(t.in, v.Value, v.Channel) + " " + shortUnit(t.in, v.Unit)
 	switch v.Unit {
 	case "ratio":
-		value = number(v.Value, v.Channel)
+		value = number(t.in, v.Value, v.Channel)
 	case "flag":
-		value = map[bool]string{true: "yes", false: "no"}[v.Value != 0]
+		value = t.in.Word("no")
+		if v.Value != 0 {
+			value = t.in.Word("yes")
+		}
 	}
-	age := fmt.Sprintf("%.1fs", v.Age)
+	age := t.in.Number(v.Age, 1) + "s"
 	if v.Age >= 99.95 {
 		age = ">99s"
 	}
 	if v.Bad > 0 {
-		age = fmt.Sprintf("%dbad", v.Bad)
+		age = t.in.Wordf("%dbad", v.Bad)
 	}
-	return fmt.Sprintf(cell, mark, v.Title, value, age)
+	return cellOf(mark, t.in.Text(v.Title), value, age)
+}
+
+// shortUnit is a unit in a cell, which has no room for words.
+func shortUnit(in *phrase.Language, unit string) string {
+	if unit == "balls" {
+		return in.Word("balls")
+	}
+	return unit
+}
+
+// cellOf lines up a cell. A title that is too long is cut.
+func cellOf(mark, title, value, age string) string {
+	if r := []rune(title); len(r) > titleWidth {
+		title = string(r[:titleWidth-1]) + "…"
+	}
+	return fmt.Sprintf(cell, mark, title, value, age)
 }
 
 // A cell is marks, title, value and age.
 const (
-	cell      = "%s%-19s%12s%5s"
-	cellWidth = 2 + 19 + 12 + 5
+	cell       = "%s%-19s%12s%5s"
+	titleWidth = 19
+	cellWidth  = 2 + titleWidth + 12 + 5
 )
 
 // number shows a value with about four digits; places need more.
-func number(v float64, channel string) string {
+func number(in *phrase.Language, v float64, channel string) string {
+	digits := 2
 	switch a := math.Abs(v); {
 	case channel == "latitude" || channel == "longitude":
-		return fmt.Sprintf("%.4f", v)
+		digits = 4
 	case a >= 100:
-		return fmt.Sprintf("%.0f", v)
+		digits = 0
 	case a >= 10:
-		return fmt.Sprintf("%.1f", v)
+		digits = 1
 	}
-	return fmt.Sprintf("%.2f", math.Round(v*100)/100+0) // no minus zero
+	return in.Number(v, digits)
 }
 
 // wrap breaks a text into lines of at most columns-1 letters; all but the first begin with indent.

@@ -25,6 +25,6 @@ func (c *backupCmd) Run(ctx context.Context, s base.Streams) error {
 		if err := b.Backup(ctx, c.File); err != nil {
 			return err
 		}
-		return c.done(s.Out, map[string]any{"file": c.File}, "The logbook is copied to %s.", c.File)
+		return c.done(s, map[string]any{"file": c.File}, s.Language.Wordf("The logbook is copied to %s.", c.File))
 	})
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"strings"
 
 	"halfturn/cmd/halfturn/base"
@@ -14,6 +13,7 @@ import (
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/stored"
 	"halfturn/configs/settings"
+	"halfturn/stream/phrase"
 )
 
 // bookFlags are the flags that find the logbook and set the format of the output.
@@ -24,12 +24,12 @@ type bookFlags struct {
 }
 
 // done prints what was done: a sentence, or a JSON object of these members and a version.
-func (f *bookFlags) done(w io.Writer, members map[string]any, sentence string, args ...any) error {
+func (f *bookFlags) done(s base.Streams, members map[string]any, sentence string) error {
 	if f.Format == "json" {
 		members["version"] = 1
-		return base.Indented(w, members)
+		return base.Indented(s.Out, members)
 	}
-	_, err := fmt.Fprintf(w, sentence+"\n", args...)
+	_, err := fmt.Fprintln(s.Out, sentence)
 	return err
 }
 
@@ -108,9 +108,10 @@ func (f *bookFlags) with(
 	case failed != nil:
 		return errors.Join(err, failed)
 	case len(near) == 0:
-		return fmt.Errorf("%w: it holds none yet", err)
+		return phrase.NoneHeldYet.Error(phrase.Part("why", phrase.OfError(err)))
 	}
-	return fmt.Errorf("%w; most like it: %s", err, strings.Join(near, ", "))
+	return phrase.MostLike.Error(phrase.Part("why", phrase.OfError(err)),
+		phrase.Words("sessions", strings.Join(near, ", ")))
 }
 
 // regrader returns how the archive grades a recording again, by the cards as they stood, when it is rebuilt and finds

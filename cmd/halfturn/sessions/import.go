@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"path/filepath"
 
 	"halfturn/cmd/halfturn/amount"
@@ -113,27 +112,27 @@ func (c *importCmd) Run(ctx context.Context, s base.Streams) (err error) {
 		bar.Step(name)
 	}
 	bar.Clear()
-	return errors.Join(c.list(s.Out, all), failed)
+	return errors.Join(c.list(s, all), failed)
 }
 
-func (c *importCmd) list(out io.Writer, all []*take.Taken) error {
+func (c *importCmd) list(s base.Streams, all []*take.Taken) error {
 	if c.Format == "json" {
-		return base.Indented(out, take.NewList(all...))
+		return base.Indented(s.Out, take.NewList(all...))
 	}
-	w := layout.NewPage(out)
+	w, in := layout.NewPage(s.Out), s.Language
 	for _, taken := range all {
 		for _, d := range taken.Sessions {
-			text := amount.Count(d.Legs, "leg")
+			text := amount.Legs(in, d.Legs)
 			switch {
 			case d.Double:
-				text = "is there already, nothing was added"
+				text = in.Word("is there already, nothing was added")
 			case !d.Why.IsZero():
-				text = "kept, not gradable: " + d.Why.String()
+				text = in.Wordf("kept, not gradable: %s", in.Say(d.Why))
 			}
-			fmt.Fprintf(w, "%s  %s (from %s in %s)\n", d.Session, text, d.Sender, filepath.Base(d.File))
+			fmt.Fprintln(w, in.Wordf("%s  %s (from %s in %s)", d.Session, text, d.Sender, filepath.Base(d.File)))
 		}
 		for _, note := range taken.Notes {
-			fmt.Fprintf(w, "  %s\n", note)
+			fmt.Fprintf(w, "  %s\n", in.Say(note))
 		}
 	}
 	return w.Err()

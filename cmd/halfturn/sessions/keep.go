@@ -20,10 +20,10 @@ func (c *keepCmd) Run(ctx context.Context, s base.Streams) error {
 		if err := b.SetKeep(who.Owner(), c.Session, !c.Off); err != nil {
 			return err
 		}
-		word := "is never removed by age or size"
+		said := s.Language.Wordf("Session %s is never removed by age or size.", c.Session)
 		if c.Off {
-			word = "may be removed by age or size"
+			said = s.Language.Wordf("Session %s may be removed by age or size.", c.Session)
 		}
-		return c.done(s.Out, map[string]any{"session": c.Session, "keep": !c.Off}, "Session %s %s.", c.Session, word)
+		return c.done(s, map[string]any{"session": c.Session, "keep": !c.Off}, said)
 	})
 }

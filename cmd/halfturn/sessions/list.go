@@ -66,6 +66,6 @@ func (c *listCmd) Run(ctx context.Context, s base.Streams) error {
 		if c.Format == "json" {
 			return base.Indented(s.Out, list)
 		}
-		return printSessions(s.Out, list)
+		return printSessions(s.Out, list, s.Language)
 	})
 }

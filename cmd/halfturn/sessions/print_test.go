@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/layout"
@@ -60,7 +61,7 @@ func TestPrintSessions(t *testing.T) {
 	here(t)
 	bare := logbook.SessionRow{ID: "2030-03-02T10-00-00Z_bench", Began: "2030-03-02T10:00:00Z"}
 	list := &logbook.SessionList{Total: 5, Sessions: []logbook.SessionRow{row(), bare}}
-	out := printed(t, func(b *strings.Builder) error { return printSessions(b, list) })
+	out := printed(t, func(b *strings.Builder) error { return printSessions(b, list, nil) })
 	lines := strings.Split(out, "\n")
 	var columns [][]string
 	for _, line := range lines {
@@ -97,7 +98,7 @@ func TestPrintManyLegs(t *testing.T) {
 		}
 		list := &logbook.SessionList{Total: 1, Sessions: []logbook.SessionRow{r}}
 		screen := &layouttest.Terminal{Columns: 300}
-		if err := printSessions(screen, list); err != nil {
+		if err := printSessions(screen, list, nil); err != nil {
 			t.Fatal(err)
 		}
 		out := screen.String()
@@ -111,7 +112,8 @@ func TestPrintManyLegs(t *testing.T) {
 func TestPrintLeftOut(t *testing.T) {
 	empty := logbook.LeftOutSession{ID: "a", Why: phrase.Plain("its folder\nis empty")}
 	one := logbook.LeftOut{Total: 1, Sessions: []logbook.LeftOutSession{empty}}
-	out := printed(t, func(b *strings.Builder) error { return printSessions(b, &logbook.SessionList{LeftOut: one}) })
+	list := &logbook.SessionList{LeftOut: one}
+	out := printed(t, func(b *strings.Builder) error { return printSessions(b, list, nil) })
 	const want = "No session is like that.\n\n1 session is left out of the logbook:\n  a: its folder is empty\n" +
 		"Their folders stay as they are. Mend what is said, then: halfturn sessions rebuild\n"
 	if out != want {
@@ -122,7 +124,7 @@ func TestPrintLeftOut(t *testing.T) {
 		cut := logbook.LeftOutSession{ID: string(rune('a' + i)), Why: phrase.Plain("cut")}
 		many.Sessions = append(many.Sessions, cut)
 	}
-	out = printed(t, func(b *strings.Builder) error { return printLeftOut(layout.NewPage(b), &many) })
+	out = printed(t, func(b *strings.Builder) error { return printLeftOut(layout.NewPage(b), &many, nil) })
 	if !strings.HasPrefix(out, "\n9 sessions are left out") || !strings.Contains(out, "  g: cut\n  and 2 more\n") {
 		t.Errorf("printed\n%s", out)
 	}
@@ -131,11 +133,11 @@ func TestPrintLeftOut(t *testing.T) {
 		"a":                         &one,
 		"":                          {},
 	} {
-		if got := leftOutNames(out); got != names {
+		if got := leftOutNames(out, nil); got != names {
 			t.Errorf("named %q; must be %q", got, names)
 		}
 	}
-	none := func(b *strings.Builder) error { return printLeftOut(layout.NewPage(b), &logbook.LeftOut{}) }
+	none := func(b *strings.Builder) error { return printLeftOut(layout.NewPage(b), &logbook.LeftOut{}, nil) }
 	if out := printed(t, none); out != "" {
 		t.Errorf("of none: %q", out)
 	}
@@ -158,7 +160,7 @@ func TestPrintSession(t *testing.T) {
 		{At: "2030-03-03T08:00:00Z", Maneuver: "wing-over", Standard: "check", Grade: coach.Fair},
 		{At: "2030-03-04T08:00:00Z", Maneuver: "lazy-eight"},
 	}
-	out := printed(t, func(b *strings.Builder) error { return printSession(b, d, debrief.New()) })
+	out := printed(t, func(b *strings.Builder) error { return printSession(b, d, debrief.New(), nil) })
 	for _, line := range append(coach.Cautions[:],
 		"Session 2030-03-01T22-30-00Z_bench",
 		"  2030-03-02 00:30 to 2030-03-02 01:15 at station bench, student Ada Example",
@@ -177,7 +179,7 @@ func TestPrintSession(t *testing.T) {
 	d = &logbook.SessionDetail{}
 	d.ID, d.Began = "x", "some time"
 	d.Aircraft.Title, d.Standard = "Light single", "course"
-	out = printed(t, func(b *strings.Builder) error { return printSession(b, d, debrief.New()) })
+	out = printed(t, func(b *strings.Builder) error { return printSession(b, d, debrief.New(), nil) })
 	for _, words := range []string{"  some time is being flown now at station", "student not named\n",
 		"aircraft Light single, standard course,"} {
 		if !strings.Contains(out, words) {
@@ -200,11 +202,11 @@ func TestPrintFails(t *testing.T) {
 	list := &logbook.SessionList{Total: 1, Sessions: []logbook.SessionRow{row()}}
 	out := &logbook.LeftOut{Total: 1}
 	for name, err := range map[string]error{
-		"sessions": printSessions(full{}, list),
-		"left out": printLeftOut(layout.NewPage(full{}), out),
-		"session":  printSession(full{}, &logbook.SessionDetail{}, debrief.New()),
-		"done":     (&bookFlags{}).done(full{}, nil, "done"),
-		"as JSON":  (&bookFlags{Format: "json"}).done(full{}, map[string]any{}, "done"),
+		"sessions": printSessions(full{}, list, nil),
+		"left out": printLeftOut(layout.NewPage(full{}), out, nil),
+		"session":  printSession(full{}, &logbook.SessionDetail{}, debrief.New(), nil),
+		"done":     (&bookFlags{}).done(base.Streams{Out: full{}}, nil, "done"),
+		"as JSON":  (&bookFlags{Format: "json"}).done(base.Streams{Out: full{}}, map[string]any{}, "done"),
 	} {
 		if !errors.Is(err, errFull) {
 			t.Errorf("%s: %v", name, err)
@@ -233,7 +235,7 @@ func TestListScreens(t *testing.T) {
 	list := &logbook.SessionList{Total: 5, Sessions: []logbook.SessionRow{long, row(), bare}}
 	for _, columns := range layouttest.Widths {
 		screen := &layouttest.Terminal{Columns: columns}
-		if err := printSessions(screen, list); err != nil {
+		if err := printSessions(screen, list, nil); err != nil {
 			t.Fatal(err)
 		}
 		layouttest.Fits(t, screen.String(), columns)

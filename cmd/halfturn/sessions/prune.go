@@ -45,19 +45,24 @@ func (c *pruneCmd) Run(ctx context.Context, s base.Streams) error {
 			err := base.Indented(s.Out, map[string]any{"version": 1, "removed": c.Yes, "sessions": gone})
 			return firstOf(failed, err)
 		}
-		var bytes int64
+		in, bytes := s.Language, int64(0)
 		for _, p := range gone {
 			bytes += p.Bytes
-			fmt.Fprintf(s.Out, "%s  %s  by %s\n", p.ID, amount.Megabytes(p.Bytes), p.Why)
+			why := in.Word("by age")
+			if p.Why == "size" {
+				why = in.Word("by size")
+			}
+			fmt.Fprintf(s.Out, "%s  %s  %s\n", p.ID, amount.Megabytes(in, p.Bytes), why)
 		}
 		switch {
 		case len(gone) == 0:
-			fmt.Fprintln(s.Out, "Nothing is to be removed.")
+			fmt.Fprintln(s.Out, in.Word("Nothing is to be removed."))
 		case c.Yes:
-			fmt.Fprintf(s.Out, "%s removed, %s.\n", amount.Count(len(gone), "session"), amount.Megabytes(bytes))
+			fmt.Fprintln(s.Out, in.Wordf("%s removed, %s.", amount.Sessions(in, len(gone)),
+				amount.Megabytes(in, bytes)))
 		default:
-			fmt.Fprintf(s.Out, "%s would be removed, %s; --yes removes them.\n", amount.Count(len(gone), "session"),
-				amount.Megabytes(bytes))
+			fmt.Fprintln(s.Out, in.Wordf("%s would be removed, %s; --yes removes them.", amount.Sessions(in, len(gone)),
+				amount.Megabytes(in, bytes)))
 		}
 		return failed
 	})

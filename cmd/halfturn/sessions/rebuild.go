@@ -3,7 +3,6 @@ package sessions
 import (
 	"context"
 	"errors"
-	"fmt"
 
 	"halfturn/cmd/halfturn/amount"
 	"halfturn/cmd/halfturn/base"
@@ -54,7 +53,7 @@ func (c *rebuildCmd) Run(ctx context.Context, s base.Streams) (err error) {
 	bar := console.NewProgress(s.Err, 2)
 	n, err := book.Rebuild(ctx, who.Owner(), func(done, of int) {
 		bar.SetTotal(of)
-		bar.Step("sessions")
+		bar.Step(s.Language.Word("sessions"))
 	})
 	bar.Clear()
 	if err != nil {
@@ -65,10 +64,9 @@ func (c *rebuildCmd) Run(ctx context.Context, s base.Streams) (err error) {
 		return err
 	}
 	members := map[string]any{"sessions": n, "leftOut": out}
-	err = c.done(s.Out, members, "The logbook holds %s.", amount.Count(n, "session"))
+	err = c.done(s, members, s.Language.Wordf("The logbook holds %s.", amount.Sessions(s.Language, n)))
 	if err != nil || out.Total == 0 {
 		return err
 	}
-	return fmt.Errorf("%s left out: %s. Mend what is said of each, or move its folder away, then rebuild again",
-		amount.CountIs(out.Total, "session"), leftOutNames(&out))
+	return errors.New(leftOut(&out, s.Language))
 }

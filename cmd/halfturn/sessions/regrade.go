@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/stored"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 type regradeCmd struct {
@@ -56,30 +57,30 @@ func (r *regradeCmd) Run(ctx context.Context, s base.Streams) error {
 	if out == nil {
 		return failed
 	}
-	return errors.Join(r.show(s.Out, out), failed)
+	return errors.Join(r.show(s.Out, out, s.Language), failed)
 }
 
-func (r *regradeCmd) show(to io.Writer, out *stored.Regraded) error {
+func (r *regradeCmd) show(to io.Writer, out *stored.Regraded, in *phrase.Language) error {
 	if r.Format == "json" {
 		return base.Indented(to, out)
 	}
 	w := layout.NewPage(to)
 	if !out.Compared {
-		fmt.Fprintln(w, "There are no grades to compare with; these are the first.")
-		return grading.Print(w, out.Report, "text")
+		fmt.Fprintln(w, in.Word("There are no grades to compare with; these are the first."))
+		return grading.Print(w, out.Report, "text", in)
 	}
 	for _, c := range out.Cautions {
-		fmt.Fprintln(w, c)
+		fmt.Fprintln(w, in.Text(c))
 	}
-	fmt.Fprintf(w, "\n%s\n", text.JudgedBy(out.Report.Files[0].By))
+	fmt.Fprintf(w, "\n%s\n", text.JudgedBy(out.Report.Files[0].By, in))
 	for _, note := range out.Report.Files[0].Notes {
-		fmt.Fprintln(w, note)
+		fmt.Fprintln(w, in.Say(note))
 	}
-	if err := text.Differences(w, out.Differences); err != nil {
+	if err := text.Differences(w, out.Differences, in); err != nil {
 		return err
 	}
 	if out.Kept != "" {
-		fmt.Fprintf(w, "The new grades are kept in %s\n", out.Kept)
+		fmt.Fprintln(w, in.Wordf("The new grades are kept in %s", out.Kept))
 	}
 	return w.Err()
 }

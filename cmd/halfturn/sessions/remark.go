@@ -39,6 +39,6 @@ func (c *remarkCmd) Run(ctx context.Context, s base.Streams) error {
 			return err
 		}
 		members := map[string]any{"session": c.Session, "remark": r}
-		return c.done(s.Out, members, "Remark %d is kept with session %s.", r.ID, c.Session)
+		return c.done(s, members, s.Language.Wordf("Remark %d is kept with session %s.", r.ID, c.Session))
 	})
 }

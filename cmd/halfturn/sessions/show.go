@@ -42,6 +42,6 @@ func (c *showCmd) Run(ctx context.Context, s base.Streams) error {
 		if c.Format == "json" {
 			return base.Indented(s.Out, &Shown{1, coach.Cautions[:], d, r})
 		}
-		return printSession(s.Out, d, r)
+		return printSession(s.Out, d, r, s.Language)
 	})
 }

@@ -1,7 +1,6 @@
 package sessions
 
 import (
-	"cmp"
 	"context"
 	"strings"
 
@@ -27,7 +26,10 @@ func (c *studentCmd) Run(ctx context.Context, s base.Streams) error {
 			return err
 		}
 		name := d.Student // as it was first written
-		return c.done(s.Out, map[string]any{"session": c.Session, "student": name}, "Session %s was flown by %s.",
-			c.Session, cmp.Or(name, "nobody named"))
+		said := s.Language.Wordf("Session %s was flown by %s.", c.Session, name)
+		if name == "" {
+			said = s.Language.Wordf("Session %s names no student.", c.Session)
+		}
+		return c.done(s, map[string]any{"session": c.Session, "student": name}, said)
 	})
 }

@@ -9,19 +9,20 @@ import (
 	"net"
 	"net/http"
 	"time"
+
+	"halfturn/coach/layout"
+	"halfturn/stream/phrase"
 )
 
-// Say prints the three steps to the first flight. The address stands on a line of its own, so that it can be copied.
-func Say(w io.Writer, url string) {
-	fmt.Fprintf(w, `
-1. Open this page in a browser, if it is not open already:
-
-%s
-
-2. Choose your simulator, your aircraft and your maneuver there, and fly.
-3. To end it, press Ctrl-C here. Nothing is lost.
-
-`, url)
+// Say prints the three steps to the first flight, in a language. The address stands on a line of its own, so that it
+// can be copied.
+func Say(w io.Writer, url string, in *phrase.Language) {
+	page := layout.NewPage(w)
+	fmt.Fprintf(page, "\n1. %s\n\n", in.Word("Open this page in a browser, if it is not open already:"))
+	fmt.Fprintf(page, "%s\n\n", url)
+	fmt.Fprintf(page, "2. %s\n", in.Word("Choose your simulator, your aircraft and your maneuver there, and fly."))
+	fmt.Fprintf(page, "3. %s\n\n", in.Word("To end it, press Ctrl-C here. Nothing is lost."))
+	_ = page.Err() // nowhere is left to say it
 }
 
 // patience is how long a server on this machine may take to answer.

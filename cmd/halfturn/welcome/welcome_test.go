@@ -13,7 +13,7 @@ import (
 // The address is a line of its own, and there are three steps.
 func TestSay(t *testing.T) {
 	var b bytes.Buffer
-	Say(&b, "http://127.0.0.1:7180/")
+	Say(&b, "http://127.0.0.1:7180/", nil)
 	lines := strings.Split(b.String(), "\n")
 	if !slices.Contains(lines, "http://127.0.0.1:7180/") {
 		t.Errorf("the address is no line of its own:\n%s", &b)

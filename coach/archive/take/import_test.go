@@ -185,6 +185,7 @@ func TestImportRefused(t *testing.T) {
 	arp := newTape()
 	arp.put(began, 0, 20, 20)
 	arp.Write(append([]byte{0x45}, make([]byte, 19)...))
+	large := many.file(t)
 	text := filepath.Join(t.TempDir(), "text")
 	if err := os.WriteFile(text, []byte("no capture at all"), 0o600); err != nil {
 		t.Fatal(err)
@@ -205,10 +206,10 @@ func TestImportRefused(t *testing.T) {
 				"import --keep-all keeps them): no known format was recognized"},
 		"too few samples": {single.file(t), take.DefaultLimits,
 			"nothing in them can be graded: 19, from 1 of the senders"},
-		"bytes": {many.file(t), take.Limits{Bytes: 10_000_000},
+		"bytes": {large, take.Limits{Bytes: 10_000_000},
 			"the recording holds more than 10 MB uncompressed; it is not taken in (halfturn sessions import " +
 				"--most-size and --most-ratio allow more)"},
-		"ratio":      {many.file(t), take.Limits{Ratio: 20}, "over 20 times as much; it is not taken in"},
+		"ratio":      {large, take.Limits{Ratio: 20}, "over 20 times as much; it is not taken in"},
 		"no capture": {text, take.DefaultLimits, "must be a pcap or pcapng capture file"},
 		"no datagram": {arp.file(t), take.DefaultLimits,
 			"there is no UDP datagram in it: of 1 packets 1 are of another kind"},

@@ -1,24 +1,31 @@
 package text
 
 import (
-	"fmt"
-
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/stream/phrase"
 )
 
 // judged says who overruled a verdict, and what was computed; nothing where nobody did.
 func (p *printer) judged(j *coach.Judged) {
 	if o := j.Overruled; o != nil {
-		p.line("  Overruled by %s%s: %s", o.By, after(o.After), o.Reason)
+		p.line("  %s", p.wordf(overruledBy(o), p.in.Word("as a whole"), o.By, o.Reason))
 	}
 	if c := j.Computed; c != nil {
-		p.line("  Computed: %s", result(c.Verdict, c.Grade, c.Score))
+		p.line("  %s", p.wordf("Computed: %s", p.result(c.Verdict, c.Grade, c.Score)))
 	}
 }
 
+// overruledBy says who overruled something: what it is, by whom, and why.
+func overruledBy(o *coach.Overruled) string {
+	if o.After {
+		return "%s: overruled by %s after signing: %s"
+	}
+	return "%s: overruled by %s: %s"
+}
+
 // overruled is a note on a check that was overruled; "" on any other.
-func overruled(k *coach.Check) string {
+func (p *printer) overruled(k *coach.Check) string {
 	if k.Overruled == nil || k.Computed == nil {
 		return ""
 	}
@@ -26,30 +33,23 @@ func overruled(k *coach.Check) string {
 	if computed == coach.NotMeasured {
 		computed = "not measured"
 	}
-	return fmt.Sprintf("overruled by %s%s: %s (computed: %s)", k.Overruled.By, after(k.Overruled.After),
-		k.Overruled.Reason, computed)
-}
-
-func after(signing bool) string {
-	if signing {
-		return " after signing"
-	}
-	return ""
+	return p.wordf(overruledBy(k.Overruled), p.in.Text(k.Label), k.Overruled.By, k.Overruled.Reason) + " " +
+		p.wordf("(computed: %s)", p.in.Word(computed))
 }
 
 // Signature says who signed a session, and whether it is as it was then.
-func Signature(s *debrief.Signature) string {
-	words := fmt.Sprintf("Signed by %s, %s, SHA-256 %s", s.By, s.At, s.Hash)
+func Signature(s *debrief.Signature, in *phrase.Language) string {
+	words := in.Wordf("Signed by %s, %s UTC", s.By, s.At) + " · SHA-256 " + s.Hash + " · "
 	if s.Holds {
-		words += ": as it was signed"
+		words += in.Word("as it was signed")
 	} else {
-		words += ": NOT as it was signed, something was changed since"
+		words += in.Word("not as it was signed")
 	}
 	if s.After > 0 {
-		words += fmt.Sprintf("; added after signing: %d", s.After)
+		words += " · " + in.Wordf("added after signing: %d", s.After)
 	}
 	if s.Removed > 0 {
-		words += fmt.Sprintf("; names removed since: %d", s.Removed)
+		words += " · " + in.Wordf("names removed since: %d", s.Removed)
 	}
-	return words + "."
+	return words
 }

@@ -1,34 +1,31 @@
-// Package text writes debriefs for a terminal, in English.
+// Package text writes debriefs for a terminal, in the language that is asked for.
 package text
 
 import (
 	"cmp"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"halfturn/coach"
 	"halfturn/coach/cause"
-	"halfturn/coach/check"
 	"halfturn/coach/debrief"
-	"halfturn/coach/kinds"
 	"halfturn/coach/layout"
 	"halfturn/coach/wording"
 	"halfturn/stream/phrase"
 )
 
-// Report writes a report with a table per leg.
-func Report(w io.Writer, r *debrief.Report) error {
-	p := newPrinter(w)
+// Report writes a report in a language with a table per leg.
+func Report(w io.Writer, r *debrief.Report, in *phrase.Language) error {
+	p := newPrinter(w, in)
 	for _, c := range r.Caution {
-		p.line("%s", c)
+		p.line("%s", in.Text(c))
 	}
 	if r.Session != nil {
-		p.line("\nSession %s, %s to %s", r.Session.ID, r.Session.Began, r.Session.Ended)
+		p.line("\n%s", p.wordf("Session %s, %s to %s", r.Session.ID, r.Session.Began, r.Session.Ended))
 	}
 	for i := range r.Signed {
-		p.line("%s", Signature(&r.Signed[i]))
+		p.line("%s", Signature(&r.Signed[i], in))
 	}
 	for i := range r.Files {
 		f := &r.Files[i]
@@ -36,13 +33,13 @@ func Report(w io.Writer, r *debrief.Report) error {
 			p.line("\n%s", f.File)
 		}
 		if f.Error != "" {
-			p.line("  not read to its end: %s", f.Error)
+			p.line("  %s", p.wordf("not read to its end: %s", in.Told(f.Error)))
 		}
 		if f.By != nil {
-			p.line("  %s", JudgedBy(f.By))
+			p.line("  %s", JudgedBy(f.By, in))
 		}
 		for _, note := range f.Notes {
-			p.line("  %s", note)
+			p.line("  %s", in.Say(note))
 		}
 		for j := range f.Stations {
 			p.station(&f.Stations[j])
@@ -52,45 +49,52 @@ func Report(w io.Writer, r *debrief.Report) error {
 }
 
 // JudgedBy names in one line the cards a recording was judged by, and where they were chosen.
-func JudgedBy(b *debrief.JudgedBy) string {
+func JudgedBy(b *debrief.JudgedBy, in *phrase.Language) string {
 	var parts []string
 	for _, c := range []struct {
-		kind string
+		flag, kind string
 		*debrief.UsedCards
-	}{{"maneuver", &b.Maneuver}, {"standard", &b.Standard}, {"aircraft", &b.Aircraft}} {
+	}{
+		{"maneuver", in.Word("maneuver"), &b.Maneuver},
+		{"standard", in.Word("standard"), &b.Standard},
+		{"aircraft", in.Word("aircraft"), &b.Aircraft},
+	} {
 		var names []string
 		for _, n := range c.Names {
 			if n == "" {
-				n = "none"
+				n = in.Word("none")
 			}
 			names = append(names, n)
 		}
-		chosen := strings.Join(names, ", then ")
-		parts = append(parts, fmt.Sprintf("%s %s (%s)", c.kind, chosen, Origin(c.UsedCards, c.kind)))
+		chosen := strings.Join(names, in.Word(", then "))
+		parts = append(parts, fmt.Sprintf("%s %s (%s)", c.kind, chosen, Origin(c.UsedCards, c.flag, in)))
 	}
-	return "Judged by: " + strings.Join(parts, ", ")
+	return in.Wordf("Judged by: %s", strings.Join(parts, ", "))
 }
 
-// Origin says where cards of a kind were chosen.
-func Origin(c *debrief.UsedCards, kind string) string {
+// Origin says where cards of a kind were chosen: by the flag of that name, or elsewhere.
+func Origin(c *debrief.UsedCards, flag string, in *phrase.Language) string {
 	switch c.From {
 	case debrief.FromFlag:
-		return "--" + kind
+		return "--" + flag
 	case debrief.FromRecord:
-		return "as flown"
+		return in.Word("as flown")
 	case debrief.FromSession:
-		return "as imported"
+		return in.Word("as imported")
 	}
-	return "as configured"
+	return in.Word("as configured")
 }
 
 // A printer keeps the first error of its writer.
 type printer struct {
 	w   *layout.Page
+	in  *phrase.Language
 	err error
 }
 
-func newPrinter(w io.Writer) *printer { return &printer{w: layout.NewPage(w)} }
+func newPrinter(w io.Writer, in *phrase.Language) *printer {
+	return &printer{w: layout.NewPage(w), in: in}
+}
 
 func (p *printer) line(format string, args ...any) {
 	if p.err == nil {
@@ -98,20 +102,24 @@ func (p *printer) line(format string, args ...any) {
 	}
 }
 
-// heading begins a part.
-func (p *printer) heading(line string) { p.line("\n%s", layout.Heading(p.w, line)) }
+// wordf formats words in the language.
+func (p *printer) wordf(format string, args ...any) string { return p.in.Wordf(format, args...) }
+
+// begin begins a part.
+func (p *printer) begin(title string) { p.line("\n%s", layout.Heading(p.w, "  "+title)) }
 
 func (p *printer) station(s *debrief.StationReport) {
-	format := s.Format
+	format := p.in.Text(s.Format)
 	if format == "" {
-		format = "not recognized"
+		format = p.in.Word("not recognized")
 	}
-	p.line("\nStation %s: %s, %d samples, %.0f s", s.Station, format, s.Samples, s.Duration)
+	p.line("\n%s", p.wordf("Station %s: %s, %d samples, %s s", s.Station, format, s.Samples,
+		p.in.Number(s.Duration, 0)))
 	if !s.Advice.IsZero() {
-		p.line("  %s", s.Advice)
+		p.line("  %s", p.in.Say(s.Advice))
 	}
 	if len(s.Series) == 0 {
-		p.line("  no leg was flown")
+		p.line("  %s", p.in.Word("no leg was flown"))
 	}
 	for i := range s.Series {
 		p.series(&s.Series[i])
@@ -120,8 +128,8 @@ func (p *printer) station(s *debrief.StationReport) {
 }
 
 // Flown writes what a station flew, without what is known of its stream.
-func Flown(w io.Writer, s *debrief.StationReport) error {
-	p := newPrinter(w)
+func Flown(w io.Writer, s *debrief.StationReport, in *phrase.Language) error {
+	p := newPrinter(w, in)
 	for i := range s.Series {
 		p.series(&s.Series[i])
 	}
@@ -132,20 +140,19 @@ func Flown(w io.Writer, s *debrief.StationReport) error {
 func (p *printer) series(s *coach.Series) {
 	aircraft := s.Aircraft
 	if aircraft == "" {
-		aircraft = "no aircraft card"
+		aircraft = p.in.Word("no aircraft card")
 	}
-	p.heading(fmt.Sprintf("  %s, %s standard, %s: %s", s.Maneuver, s.Standard, aircraft, result(s.Verdict, s.Grade,
-		s.Score)))
+	p.begin(p.wordf("%s, %s standard, %s: %s", s.Maneuver, s.Standard, aircraft, p.result(s.Verdict, s.Grade, s.Score)))
 	p.headline(s.Headline)
 	p.judged(&s.Judged)
 	if s.Headline.IsZero() && !s.Missing.IsZero() {
-		p.line("  Not complete: %s.", s.Missing)
+		p.line("  %s", p.wordf("Not complete: %s.", p.in.Say(s.Missing)))
 	}
 	for i := range s.Legs {
 		p.leg(&s.Legs[i])
 	}
 	if len(s.Checks) > 0 {
-		p.line("\n  The legs together")
+		p.line("\n  %s", p.in.Word("The legs together"))
 		p.causes(s.Causes)
 		p.checks(s.Checks)
 	}
@@ -155,12 +162,13 @@ func (p *printer) series(s *coach.Series) {
 func (p *printer) causes(list []coach.Cause) {
 	for i := range list {
 		c := &list[i]
-		minor := ""
+		meaning, share, evidence := cause.MeaningOf(p.in, c.ID), p.in.Number(c.Share*100, 0), p.in.Say(c.Evidence)
+		because := p.wordf("Because: %s (%s %% of what was lost). %s", meaning, share, evidence)
 		if c.Minor {
-			minor = ", minor"
+			because = p.wordf("Because: %s (%s %% of what was lost, minor). %s", meaning, share, evidence)
 		}
-		p.line("  Because: %s (%.0f %% of what was lost%s). %s", cause.MeaningOf(c.ID), c.Share*100, minor, c.Evidence)
-		p.line("    %s", c.Advice)
+		p.line("  %s", because)
+		p.line("    %s", p.in.Say(c.Advice))
 	}
 }
 
@@ -169,51 +177,71 @@ func (p *printer) summary(s *debrief.Summary) {
 	if s == nil {
 		return
 	}
-	best := ""
+	all := p.wordf("In all: %s, %d finished", legs(p.in, s.Legs), s.Finished)
 	if b := &s.Best; b.Leg > 0 && s.Legs > 1 {
-		best = fmt.Sprintf("; best leg %d of series %d to the %s, %.0f of 100", b.Leg, b.Series, b.Direction, b.Score)
+		best := p.wordf("best leg %d of series %d to the right, %s of 100", b.Leg, b.Series, p.in.Number(b.Score, 0))
+		if b.Direction == "left" {
+			best = p.wordf("best leg %d of series %d to the left, %s of 100", b.Leg, b.Series, p.in.Number(b.Score, 0))
+		}
+		all += "; " + best
 	}
-	p.line("\n  In all: %s, %d finished%s", legs(s.Legs), s.Finished, best)
-	for _, t := range s.Trend {
-		p.line(
-			"  From the first leg to the last: %s %s to %s%s, %s",
-			phrase.Lower(t.Label),
-			wording.Signed(t.First, wording.DigitsIn(t.Unit, t.First)),
-			wording.Signed(t.Last, wording.DigitsIn(t.Unit, t.Last)),
-			wording.Unit(t.Unit),
-			t.Way,
-		)
+	p.line("\n  %s", all)
+	for i := range s.Trend {
+		p.trend(&s.Trend[i])
 	}
 	if s.Cause != "" {
-		p.line("  Most frequent cause: %s (in %s)", cause.MeaningOf(s.Cause), legs(s.Times))
+		p.line("  %s", p.wordf("Most frequent cause: %s (in %s)", cause.MeaningOf(p.in, s.Cause), legs(p.in, s.Times)))
 	}
 	if !s.Change.IsZero() {
-		p.line("  The one thing: %s.", s.Change)
+		p.line("  %s", p.wordf("The one thing: %s.", p.in.Say(s.Change)))
 	}
+}
+
+// trend prints how a check moved.
+func (p *printer) trend(t *debrief.Progress) {
+	label := p.in.Text(t.Label)
+	if p.in == nil { // in others a noun may begin it
+		label = phrase.Lower(label)
+	}
+	end := func(value float64) *coach.Check {
+		return wording.InPercent(&coach.Check{Verdict: coach.Met, Unit: t.Unit, Value: &value})
+	}
+	first, last := end(t.First), end(t.Last)
+	way := p.in.Word("better")
+	if t.Way == "worse" {
+		way = p.in.Word("worse")
+	}
+	from := p.in.Number(*first.Value, wording.DigitsOfValue(first))
+	p.line("  %s", p.wordf("From the first leg to the last: %s %s to %s, %s", label, from,
+		wording.Value(p.in, last), way))
 }
 
 // legs is a number of legs in words.
-func legs(n int) string {
+func legs(in *phrase.Language, n int) string {
 	if n == 1 {
-		return "one leg"
+		return in.Word("one leg")
 	}
-	return fmt.Sprintf("%d legs", n)
+	return in.Wordf("%d legs", n)
 }
 
 func (p *printer) leg(l *coach.Leg) {
-	how := l.Outcome
+	how := p.in.Say(debrief.InWords(l.Outcome))
 	if !l.Reason.IsZero() {
-		how += " (" + l.Reason.String() + ")"
+		how += " (" + p.in.Say(l.Reason) + ")"
 	}
-	verdict := result(l.Verdict, l.Grade, l.Score)
-	p.heading(fmt.Sprintf("  Leg %d to the %s, %s: %s", l.Number, l.Direction, how, verdict))
+	result := p.result(l.Verdict, l.Grade, l.Score)
+	if l.Direction == "left" {
+		p.begin(p.wordf("Leg %d to the left, %s: %s", l.Number, how, result))
+	} else {
+		p.begin(p.wordf("Leg %d to the right, %s: %s", l.Number, how, result))
+	}
 	p.headline(l.Headline)
 	p.judged(&l.Judged)
 	switch {
 	case !l.Change.IsZero():
-		p.line("  Change one thing: %s.", l.Change)
+		p.line("  %s", p.wordf("Change one thing: %s.", p.in.Say(l.Change)))
 	case l.Verdict == coach.Met:
-		p.line("  %s.", phrase.AgainTheSame.Of())
+		p.line("  %s.", p.in.Say(phrase.AgainTheSame.Of()))
 	}
 	p.causes(l.Causes)
 	p.points(l)
@@ -221,17 +249,18 @@ func (p *printer) leg(l *coach.Leg) {
 }
 
 // result writes a grade with its score, or the verdict where a report of an earlier version has no grade.
-func result(verdict, grade string, score float64) string {
+func (p *printer) result(verdict, grade string, score float64) string {
+	words := p.in.Say(debrief.InWords(cmp.Or(grade, verdict)))
 	if verdict == coach.NotMeasured {
-		return "not measured"
+		return p.in.Say(debrief.InWords(verdict))
 	}
-	return fmt.Sprintf("%s, %.0f of 100", cmp.Or(grade, verdict), score)
+	return p.wordf("%s, %s of 100", words, p.in.Number(score, 0))
 }
 
 // headline says what a verdict rests on; a report of an earlier version says nothing.
 func (p *printer) headline(h phrase.Phrase) {
 	if !h.IsZero() {
-		p.line("  %s.", h)
+		p.line("  %s.", p.in.Say(h))
 	}
 }
 
@@ -239,20 +268,20 @@ func (p *printer) headline(h phrase.Phrase) {
 func (p *printer) points(l *coach.Leg) {
 	t := layout.NewFigures(p.w)
 	all := append([]coach.Point{l.Entry}, l.Points...)
-	head := []string{"entry"}
+	head := []string{p.in.Word("entry")}
 	for _, q := range l.Points {
-		head = append(head, fmt.Sprintf("%g°", q.Turn))
+		head = append(head, p.in.Number(q.Turn, -1)+"°")
 	}
 	if l.Exit != nil {
 		all = append(all, *l.Exit)
-		head = append(head, fmt.Sprintf("out at %.0f°", l.Exit.Turn))
+		head = append(head, p.wordf("out at %s°", p.in.Number(l.Exit.Turn, 0)))
 	}
 	fmt.Fprintf(t, "    \t%s\t\n", strings.Join(head, "\t"))
 	for _, row := range []struct{ channel, title, unit string }{
-		{"bank", "bank", "°"},
-		{"pitch", "nose", "°"},
-		{"airspeed", "speed", " kt"},
-		{"altitude", "altitude", " ft"},
+		{"bank", p.in.Word("bank"), "°"},
+		{"pitch", p.in.Word("nose"), "°"},
+		{"airspeed", p.in.Word("speed"), " kt"},
+		{"altitude", p.in.Word("altitude"), " ft"},
 	} {
 		cells := []string{}
 		for _, q := range all {
@@ -261,7 +290,7 @@ func (p *printer) points(l *coach.Leg) {
 				cells = append(cells, "–")
 				continue
 			}
-			cells = append(cells, wording.Signed(v, 0)+row.unit)
+			cells = append(cells, p.in.Number(v, 0)+row.unit)
 		}
 		fmt.Fprintf(t, "    %s\t%s\t\n", row.title, strings.Join(cells, "\t"))
 	}
@@ -270,98 +299,22 @@ func (p *printer) points(l *coach.Leg) {
 	}
 }
 
-// checks prints one check per line, and those that were not measured in a line for each reason.
-func (p *printer) checks(list []coach.Check) {
-	t := layout.NewTable(p.w, layout.Below{Column: 4})
-	why, reasons := map[string][]string{}, []string{}
-	for _, k := range worstFirst(list) {
-		value, note := value(k), k.Reason.String()
-		if said := overruled(k); said != "" && value == "" {
-			fmt.Fprintf(t, "    %s\t%s\tnot measured\t\t%s\n", p.mark(k.Verdict), k.Label, said)
-			continue
-		}
-		if value == "" {
-			if why[note] == nil {
-				reasons = append(reasons, note)
-			}
-			why[note] = append(why[note], k.Label)
-			continue
-		}
-		if k.Verdict == coach.Near || k.Verdict == coach.Missed {
-			note = k.Words
-		}
-		if said := overruled(k); said != "" {
-			note = said
-		}
-		if !k.Note.IsZero() && note != "" {
-			note += "; " + k.Note.String()
-		} else if !k.Note.IsZero() {
-			note = k.Note.String()
-		}
-		fmt.Fprintf(t, "    %s\t%s\t%s\twanted %s\t%s\n",
-			p.mark(k.Verdict), k.Label, value, wording.AimAndBand(k), note)
-	}
-	if err := t.Flush(); err != nil && p.err == nil {
-		p.err = err
-	}
-	for _, reason := range reasons {
-		p.line("    %s  %s: not measured, %s", p.mark(coach.NotMeasured), strings.Join(why[reason], "; "), reason)
-	}
-}
-
-// worstFirst lists the missed checks before the near ones, and those before the met ones, each in the order of the
-// card.
-func worstFirst(list []coach.Check) []*coach.Check {
-	rank := map[string]int{coach.Missed: 0, coach.Near: 1, coach.Met: 2, coach.NotMeasured: 3}
-	all := make([]*coach.Check, len(list))
-	for i := range list {
-		all[i] = &list[i]
-	}
-	slices.SortStableFunc(all, func(a, b *coach.Check) int { return rank[a.Verdict] - rank[b.Verdict] })
-	return all
-}
-
-// mark is the mark of a verdict, with its shape where the screen shows it.
-func (p *printer) mark(verdict string) string { return layout.Mark(p.w, verdict, mark(verdict)) }
-
-// value writes what was measured with its unit, and the place where it is one of those that have one; "" is nothing.
-func value(k *coach.Check) string {
-	if k.Value == nil {
-		return ""
-	}
-	if k.Unit == "legs" && *k.Value == 1 {
-		return "1 leg"
-	}
-	v := wording.Signed(*k.Value, wording.DigitsOfValue(k)) + wording.Unit(k.Unit)
-	if placed := kinds.Named(k.Kind).Told == check.WithPlace || k.Unit != "°"; placed && k.At != nil && k.Turn == nil {
-		v += fmt.Sprintf(" at %.0f° of turn", *k.At)
-	}
-	return v
-}
-
-func mark(verdict string) string {
-	return map[string]string{
-		coach.Met:         "met   ",
-		coach.Near:        "near  ",
-		coach.Missed:      "MISSED",
-		coach.NotMeasured: "–     ",
-	}[verdict]
-}
-
 // Differences writes in what a second grading differs from the first.
-func Differences(out io.Writer, list []debrief.Difference) error {
+func Differences(out io.Writer, list []debrief.Difference, in *phrase.Language) error {
 	w := layout.NewPage(out)
 	if len(list) == 0 {
-		fmt.Fprintln(w, "Nothing differs.")
+		fmt.Fprintln(w, in.Word("Nothing differs."))
 		return w.Err()
 	}
-	for _, d := range list {
+	for i := range list {
+		d := &list[i]
 		sign := " "
 		if d.Turned {
 			sign = "*"
 		}
-		fmt.Fprintf(w, "%s leg %d  %s: was %s; is %s\n", sign, d.Leg, d.Label, d.Before(), d.After())
+		differs := in.Wordf("leg %d  %s: was %s; is %s", d.Leg, in.Say(d.Label), in.Say(d.Before()), in.Say(d.After()))
+		fmt.Fprintf(w, "%s %s\n", sign, differs)
 	}
-	fmt.Fprintln(w, "* a verdict or grade changed")
+	fmt.Fprintf(w, "* %s\n", in.Word("a verdict or grade changed"))
 	return w.Err()
 }

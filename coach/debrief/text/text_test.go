@@ -37,7 +37,7 @@ func handMade(t *testing.T) *debrief.Report {
 
 func TestReport(t *testing.T) {
 	var b bytes.Buffer
-	if err := Report(&b, handMade(t)); err != nil {
+	if err := Report(&b, handMade(t), nil); err != nil {
 		t.Fatal(err)
 	}
 	const golden = "testdata/report.txt"
@@ -75,11 +75,11 @@ func (w *faulty) Write(p []byte) (int, error) {
 // Whichever write fails, Report says so, also when those after it succeed.
 func TestWriterFails(t *testing.T) {
 	whole := &faulty{fails: -1}
-	if err := Report(whole, handMade(t)); err != nil || whole.n < 30 {
+	if err := Report(whole, handMade(t), nil); err != nil || whole.n < 30 {
 		t.Fatalf("%d writes, %v", whole.n, err)
 	}
 	for i := range whole.n {
-		if err := Report(&faulty{fails: i}, handMade(t)); !errors.Is(err, errFull) {
+		if err := Report(&faulty{fails: i}, handMade(t), nil); !errors.Is(err, errFull) {
 			t.Errorf("write %d of %d: %v", i, whole.n, err)
 		}
 	}
@@ -89,7 +89,7 @@ func TestWriterFails(t *testing.T) {
 func TestMark(t *testing.T) {
 	seen := []string{}
 	for _, v := range []string{coach.Met, coach.Near, coach.Missed, coach.NotMeasured} {
-		m := mark(v)
+		m := mark(nil, v)
 		if strings.TrimSpace(m) == "" || len([]rune(m)) != 6 || slices.Contains(seen, m) {
 			t.Errorf("%s: %q", v, m)
 		}
@@ -106,15 +106,15 @@ func TestJudgedBy(t *testing.T) {
 	}
 	const want = "Judged by: maneuver wing-over, then lazy-eight (as flown), standard training (--standard)," +
 		" aircraft none (as imported)"
-	if got := JudgedBy(by); got != want {
+	if got := JudgedBy(by, nil); got != want {
 		t.Errorf("%s; must be %s", got, want)
 	}
-	if got := Origin(&debrief.UsedCards{}, "aircraft"); got != "as configured" {
+	if got := Origin(&debrief.UsedCards{}, "aircraft", nil); got != "as configured" {
 		t.Errorf("%q; must be %q", got, "as configured")
 	}
 	var b bytes.Buffer
 	r := &debrief.Report{Files: []debrief.FileReport{{File: "a.pcap", Error: "it ends early", By: by}}}
-	if err := Report(&b, r); err != nil {
+	if err := Report(&b, r, nil); err != nil {
 		t.Fatal(err)
 	}
 	wanted := "a.pcap\n  not read to its end: it ends early\n  " + want + "\n"
@@ -138,7 +138,7 @@ func TestBestLeg(t *testing.T) {
 		{debrief.Summary{Legs: 2}, "In all: 2 legs, 0 finished\n"},
 	} {
 		var b bytes.Buffer
-		if err := Flown(&b, &debrief.StationReport{Summary: &c.summary}); err != nil {
+		if err := Flown(&b, &debrief.StationReport{Summary: &c.summary}, nil); err != nil {
 			t.Fatal(err)
 		}
 		if !strings.HasSuffix(b.String(), c.want) {
@@ -151,7 +151,7 @@ func TestBestLeg(t *testing.T) {
 func TestScreens(t *testing.T) {
 	for _, columns := range layouttest.Widths {
 		screen := &layouttest.Terminal{Columns: columns}
-		if err := Report(screen, handMade(t)); err != nil {
+		if err := Report(screen, handMade(t), nil); err != nil {
 			t.Fatal(err)
 		}
 		text := strings.NewReplacer(string(layout.Bold), "", string(layout.Faint), "", string(layout.Plain), "").

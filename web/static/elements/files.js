@@ -11,7 +11,7 @@ const formats = [['csv', 'CSV'], ['parquet', 'Parquet'], ['gpx', 'GPX'], ['kml',
  * @param {string} api the address of the session
  * @param {number | undefined} leg the one shown, if any
  * @param {(words: string) => void} failed called with why a file could not be saved, '' for none
- * @param {() => void} picture saves the picture of the leg
+ * @param {(kind: import('./picture.js').PictureKind) => void} picture saves the picture of the leg
  */
 export function fileMenu(api, leg, failed, picture) {
   const rows = [row(api, t('the session'), '', failed)];
@@ -23,18 +23,22 @@ export function fileMenu(api, leg, failed, picture) {
 /**
  * What is given to others: a file that needs no server, one page of paper, a picture.
  * @param {string} api @param {number | undefined} leg @param {(words: string) => void} failed
- * @param {() => void} picture
+ * @param {(kind: import('./picture.js').PictureKind) => void} picture
  */
 function shares(api, leg, failed, picture) {
   const names = h('input', { type: 'checkbox', id: 'share-names' });
-  const save = h('button', { type: 'button', id: 'share-picture' }, t('Picture (SVG)'));
-  save.addEventListener('click', picture);
+  const kinds = { png: t('Picture (PNG)'), svg: t('Picture (SVG)') };
+  const pictures = /** @type {const} */ (['png', 'svg']).map((kind) => {
+    const save = h('button', { type: 'button', id: `share-${kind}` }, kinds[kind]);
+    save.addEventListener('click', () => picture(kind));
+    return save;
+  });
   return [
     h('p', { class: 'share' }, h('span', { class: 'soft' }, t('to share')),
       link(() => `${api}/share.html${names.checked ? '?names=1' : ''}`, t('one file (HTML)'), failed),
       ...(leg ? [
         link(() => `${api}/print.pdf?leg=${leg}&language=${language()}`, t('one page (PDF)'), failed),
-        save,
+        ...pictures,
       ] : [])),
     h('label', { class: 'field', for: 'share-names' }, names,
       t('with the student’s name, the station and the remarks')),

@@ -9,7 +9,7 @@ import { flag, fromTo, withUnit } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
 import { y } from '../pure/geometry.js';
 import { t } from '../pure/text.js';
-import { faultWords } from '../pure/trouble.js';
+import { faultWords, sideFor } from '../pure/trouble.js';
 
 /** An arrow that points down, about its middle. */
 const arrow = 'M-2.4 -9H2.4V1H7L0 9L-7 1H-2.4Z';
@@ -18,6 +18,9 @@ const arrow = 'M-2.4 -9H2.4V1H7L0 9L-7 1H-2.4Z';
 export function arrowMark() {
   return s('svg', { viewBox: '-9 -9 18 18', class: 'way', 'aria-hidden': 'true' }, s('path', { d: arrow }));
 }
+
+/** More letters than these are written smaller where they are inverted: the box would lie on the corridor. */
+const longest = 6;
 
 export class LaneNow {
   #dot = h('div', { class: 'pen-dot-now' });
@@ -42,6 +45,7 @@ export class LaneNow {
     text(this.#name, told(strip.lane.title));
     show(this.#name, named);
     this.#at = this.#faultAt = '';
+    this.#dot.hidden = true; // until there is a value
   }
 
   /**
@@ -64,6 +68,7 @@ export class LaneNow {
     const side = is.named ? is.side : is.out?.side ?? '';
     attr(this.#cell, 'data-trouble', is.named ? 'named' : side === '' ? '' : 'out');
     attr(this.#cell, 'data-missing', String(value === null));
+    attr(this.#cell, 'data-long', String((this.#value.textContent ?? '').length > longest));
     attr(this.#arrow, 'data-way', side === '' ? '' : side === 'high' ? 'down' : 'up');
     attr(this.#dot, 'data-out', String(side !== ''));
     text(this.#sub, is.out
@@ -80,13 +85,14 @@ export class LaneNow {
   #tellFault(box, strip, pen, value, { out, named }, k) {
     const edge = out ? y(strip, out.side === 'high' ? out.high : out.low) : 0;
     const room = value === null || !out ? 0 : Math.abs(y(strip, value) - edge);
-    const shown = named && out !== undefined && room >= 20 * k;
+    const words = out ? faultWords(strip.lane.channel, out.side, withUnit(out.by, strip.lane.unit)) : '';
+    const side = sideFor(words, pen, box, k);
+    const shown = named && out !== undefined && room >= 20 * k && side !== '';
     show(this.#fault, shown);
     if (!shown || value === null) return;
     attr(/** @type {Element} */ (this.#fault.firstChild), 'data-way', out.side === 'high' ? 'down' : 'up');
-    const by = withUnit(out.by, strip.lane.unit);
-    text(/** @type {Node} */ (this.#fault.lastChild), faultWords(strip.lane.channel, out.side, by));
-    const right = pen < (box.left + box.right) / 2;
+    text(/** @type {Node} */ (this.#fault.lastChild), words);
+    const right = side === 'right';
     const to = `translate(${pen + (right ? 12 : -12) * k}px, ${y(strip, value)}px) translate(${right ? 0 : -100}%, ` +
       `${out.side === 'high' ? -20 : -80}%)`;
     if (to === this.#faultAt) return;

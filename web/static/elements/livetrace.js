@@ -1,8 +1,7 @@
 // The trace of now, on a canvas that is only ever added to: the flight, heavier and hatched where it has left its
 // corridor, and the stall as the floor of the speed lane.
 
-/** @import { Trace } from '../types.d.ts' */
-/** @import { Flown } from '../view.d.ts' */
+/** @import { Flown, Trace } from '../types.d.ts' */
 /** @import { Box, Strip } from '../pure/geometry.js' */
 
 import { h } from '../dom.js';

@@ -47,7 +47,7 @@ class MarginBar {
     show(this.node, is !== null);
     if (!is) return;
     text(this.#label, this.#kind === 'stall' ? t('Over the stall') : t('Over the hard deck'));
-    text(this.#trend, is.trend === '' ? '' : `, ${is.trend === 'closing' ? t('closing') : t('opening')}`);
+    text(this.#trend, is.trend === 'closing' ? `, ${t('closing')}` : '');
     text(this.#value, withUnit(is.now, unit));
     attr(this.node, 'data-large', String(is.large || alarm));
     const at = (/** @type {number} */ v) => {

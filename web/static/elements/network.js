@@ -5,6 +5,7 @@
 import { call, post } from '../api.js';
 import { h, show, text } from '../dom.js';
 import { t } from '../pure/text.js';
+import { wayPicture } from './way.js';
 
 export class NetworkCard extends HTMLElement {
   #words = h('p');
@@ -18,7 +19,8 @@ export class NetworkCard extends HTMLElement {
   #drawn = '';
 
   connectedCallback() {
-    this.append(this.#words, this.#ways, this.#code, this.#sure, this.#open, this.#error);
+    const head = h('div', { class: 'network-head' }, this.#words, wayPicture('tablet'));
+    this.append(head, this.#ways, this.#code, this.#sure, this.#open, this.#error);
     this.#open.addEventListener('click', () => void this.#press());
     void this.refresh();
   }

@@ -1,5 +1,5 @@
 // The picture of a leg as a file: its lanes and its way over the ground, with the verdict over them. An SVG file that
-// needs nothing beside it.
+// needs nothing beside it, or the PNG file that the browser makes of it, for programs that take no SVG.
 
 /** @import { View } from '../sessions.d.ts' */
 
@@ -14,17 +14,44 @@ const kept = ['fill', 'stroke', 'stroke-width', 'stroke-dasharray', 'stroke-line
 const head = 92;
 const foot = 34;
 
+/** @typedef {'svg' | 'png'} PictureKind */
+
+/** A PNG has this many pixels for one of the page, so that it is sharp on paper. */
+const fine = 2;
+
 /**
  * @param {View} view
  * @param {Element} sheet @param {Element} ground
  * @param {string} verdict in words
+ * @param {PictureKind} kind
+ * @returns {Promise<string>} why there is no picture, in words; '' when it is saved
  */
-export function savePicture(view, sheet, ground, verdict) {
+export async function savePicture(view, sheet, ground, verdict, kind) {
   const svg = pictureOf(view, sheet, ground, verdict);
-  const data = new Blob([new XMLSerializer().serializeToString(svg)], { type: 'image/svg+xml' });
+  const drawing = new Blob([new XMLSerializer().serializeToString(svg)], { type: 'image/svg+xml' });
+  const data = kind === 'svg' ? drawing : await painted(drawing);
+  if (data === null) return t('This browser cannot make a PNG file of it: take the SVG file.');
   const url = URL.createObjectURL(data);
-  h('a', { href: url, download: `leg-${view.main.n}.svg` }).click();
+  h('a', { href: url, download: `leg-${view.main.n}.${kind}` }).click();
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
+  return '';
+}
+
+/** A drawing as a PNG file, null where the browser refuses. @param {Blob} drawing @returns {Promise<Blob | null>} */
+async function painted(drawing) {
+  const url = URL.createObjectURL(drawing);
+  try {
+    const image = new Image();
+    image.src = url;
+    await image.decode();
+    const canvas = h('canvas', { width: image.width * fine, height: image.height * fine });
+    canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
+    return await new Promise((resolve) => canvas.toBlob(resolve, 'image/png'));
+  } catch {
+    return null;
+  } finally {
+    URL.revokeObjectURL(url);
+  }
 }
 
 /** @param {View} view @param {Element} sheet @param {Element} ground @param {string} verdict */

@@ -2,9 +2,10 @@
 
 /** @import { Remark } from '../sessions.d.ts' */
 
-import { post } from '../api.js';
+import { post, shared } from '../api.js';
 import { attr, h, text } from '../dom.js';
-import { number } from '../pure/format.js';
+import { minutes, number } from '../pure/format.js';
+import { markWords } from '../pure/moments.js';
 import { longestInput } from '../pure/names.js';
 import { dayShort, timeWords } from '../pure/sessions.js';
 import { t } from '../pure/text.js';
@@ -35,7 +36,7 @@ export class Remarks extends HTMLElement {
       h('label', { class: 'wide', for: 'remark' }, h('span', { class: 'soft small' }, t('New remark')), this.#words),
       h('label', { for: 'remark-on' }, h('span', { class: 'soft small' }, t('On')), this.#on),
       h('label', { for: 'remark-by' }, h('span', { class: 'soft small' }, t('By')), this.#by), this.#write);
-    this.append(h('h2', { id: 'remarks-title' }, t('Remarks')), this.#list, form, this.#error);
+    this.append(h('h2', { id: 'remarks-title' }, t('Remarks')), this.#list, ...(shared ? [] : [form, this.#error]));
     form.addEventListener('submit', (e) => {
       e.preventDefault();
       void this.#add();
@@ -89,6 +90,7 @@ export class Remarks extends HTMLElement {
 
   /** @param {Remark} r */
   #place(r) {
+    if (r.leg === 0 && r.time !== null) return t('{place} from the start', { place: minutes(r.time) });
     if (r.leg === 0) return t('the session');
     if (r.time === null) return t('leg {n}', { n: r.leg });
     const turn = this.#turn(r);
@@ -109,7 +111,7 @@ export class Remarks extends HTMLElement {
         const who = [r.by, `${dayShort(r.at)} ${timeWords(r.at)}`.trim()].filter((w) => w !== '').join(', ');
         return h('li', { class: 'remark' },
           where,
-          h('p', { class: 'remark-words' }, r.words),
+          h('p', { class: 'remark-words' }, markWords(r.words)),
           h('p', { class: 'soft small' }, who),
         );
       }),

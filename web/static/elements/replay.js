@@ -6,7 +6,7 @@
 import { post } from '../api.js';
 import { attr, h, show, text } from '../dom.js';
 import { place } from '../pure/replay.js';
-import { number } from '../pure/format.js';
+import { minutes, number } from '../pure/format.js';
 import { language, t } from '../pure/text.js';
 
 const paces = [0.25, 0.5, 1, 1.5, 2, 4, 8];
@@ -15,7 +15,8 @@ export class ReplayBar extends HTMLElement {
   #session = '';
   #paused = false;
   #pause = h('button', { type: 'button', id: 'replay-pause' });
-  #place = h('input', { type: 'range', id: 'replay-place', min: 0, max: 1, step: 0.1 });
+  #place = h('input', { type: 'range', id: 'replay-place', min: 0, max: 1, step: 0.1, list: 'replay-moments' });
+  #moments = h('datalist', { id: 'replay-moments' });
   #when = h('output', { class: 'replay-when', for: 'replay-place' });
   #pace = h('select', { id: 'replay-pace' }, ...paces.map((p) => h('option', { value: p }, `${p}×`)));
   #back = h('a', { id: 'replay-back', href: './' });
@@ -26,7 +27,7 @@ export class ReplayBar extends HTMLElement {
   /** @type {AbortController | null} */ #listening = null;
 
   connectedCallback() {
-    this.replaceChildren(this.#pause, this.#place, this.#when,
+    this.replaceChildren(this.#pause, this.#place, this.#moments, this.#when,
       h('label', { class: 'field', for: 'replay-pace' }, this.#paceName, this.#pace), this.#back, this.#error);
     attr(this, 'role', 'group');
     show(this, false);
@@ -66,8 +67,8 @@ export class ReplayBar extends HTMLElement {
     );
   }
 
-  /** @param {State} state @param {number} now */
-  update(state, now) {
+  /** @param {State} state @param {number} now @param {readonly number[]} moments that are remarked on, s */
+  update(state, now, moments) {
     const replay = state.info?.replay ?? null;
     show(this, replay !== null);
     if (!replay) return;
@@ -78,6 +79,9 @@ export class ReplayBar extends HTMLElement {
     if (document.activeElement !== this.#pace) this.#pace.value = String(replay.pace);
     attr(this.#back, 'href', `sessions/${encodeURIComponent(replay.session)}`);
     attr(this.#place, 'max', Math.ceil(replay.duration));
+    if (this.#moments.childElementCount !== moments.length) {
+      this.#moments.replaceChildren(...moments.map((at) => h('option', { value: at.toFixed(1) })));
+    }
     if (this.#held) return;
     this.#draw(replay, place(replay, (now - state.infoAt) / 1000));
   }
@@ -90,10 +94,4 @@ export class ReplayBar extends HTMLElement {
     text(this.#when, words);
     attr(this.#place, 'aria-valuetext', words);
   }
-}
-
-/** @param {number} seconds */
-function minutes(seconds) {
-  const whole = Math.floor(seconds);
-  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
 }

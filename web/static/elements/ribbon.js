@@ -4,8 +4,8 @@
 // change; the trace of now (canvas) is only ever added to; the pen and its dots are moved by transforms, which needs
 // no layout. The values of now stand in a column at the right, so that the corridor ahead of the pen is free.
 
-/** @import { Lane, Leg, Plan, Trace } from '../types.d.ts' */
-/** @import { Flown, State } from '../view.d.ts' */
+/** @import { Flown, Lane, Leg, Plan, Trace } from '../types.d.ts' */
+/** @import { State } from '../view.d.ts' */
 /** @import { Box, Strip } from '../pure/geometry.js' */
 
 import { attr, h, s, scale, show, text } from '../dom.js';
@@ -23,6 +23,7 @@ import { excursionHatch, hatch } from './hatch.js';
 import { LaneNow } from './lanenow.js';
 import { LiveTrace } from './livetrace.js';
 import { markShape } from './mark.js';
+import { Moments } from './moments.js';
 import { flownPaths, paper, written } from './paper.js';
 
 if (!customElements.get('ht-again')) customElements.define('ht-again', Again);
@@ -68,6 +69,7 @@ export class Ribbon extends HTMLElement {
   #title = s('title');
   #paper = s('g');
   #marks = s('g', { class: 'marks' });
+  #moments = new Moments();
   #live = new LiveTrace();
   #now = h('div', { class: 'now', 'aria-hidden': 'true' });
   #pen = h('div', { class: 'pen-line' });
@@ -85,7 +87,7 @@ export class Ribbon extends HTMLElement {
 
   connectedCallback() {
     if (!this.firstChild) {
-      this.#svg.append(this.#title, this.#paper, this.#marks);
+      this.#svg.append(this.#title, this.#paper, this.#marks, this.#moments.node);
       this.#now.append(this.#pen, this.#penText);
       this.#sheet.append(this.#svg, this.#live.node, this.#now);
       this.append(this.#sheet, this.#again);
@@ -143,6 +145,7 @@ export class Ribbon extends HTMLElement {
     else if (again && last?.trace) this.#follow(last.trace.slice(0, moment(last.trace, time).index + 1), true);
     this.#drawPen(state, flying, again ? last : null, time ?? 0);
     this.#drawMarks(state, plan);
+    this.#moments.draw(state.moments, this.#box, plan.turn, this.#k);
     this.#tell(state, plan, flying);
   }
 

@@ -5,6 +5,7 @@
 /** @import { Rows, View } from '../sessions.d.ts' */
 /** @import { DrawnLane, Kind } from '../pure/lanes.js' */
 /** @import { Box, Strip } from '../pure/geometry.js' */
+/** @import { Moment } from '../pure/moments.js' */
 
 import { attr, s, scale, text } from '../dom.js';
 import { value, widened } from '../pure/flight.js';
@@ -14,6 +15,7 @@ import { cursorRow, decidedIn, drawnLanes, excursions, kinds, most, tracesOf } f
 import { cardText, t } from '../pure/text.js';
 import { excursionHatch, hatch } from './hatch.js';
 import { markShape } from './mark.js';
+import { Moments } from './moments.js';
 import { paper, written } from './paper.js';
 
 /**
@@ -37,8 +39,8 @@ export class FlownSheetElement extends HTMLElement {
   #label = s('text', { class: 'pen-text', 'text-anchor': 'middle' });
   /** @type {LaneNodes[]} */ #lanes = [];
   /** @type {Box} */ #box = { left: 0, right: 1, top: 0, bottom: 1 };
-  #notes = s('g', { class: 'moments' });
-  /** @type {readonly { turn: number, words: string }[]} */ #moments = [];
+  #notes = new Moments();
+  /** @type {readonly Moment[]} */ #moments = [];
   #i = 0;
   #j = 0;
   #k = 1;
@@ -113,23 +115,14 @@ export class FlownSheetElement extends HTMLElement {
     }
   }
 
-  /** Marks moments that are remarked on. @param {readonly { turn: number, words: string }[]} moments */
+  /** Marks moments that are remarked on. @param {readonly Moment[]} moments */
   notes(moments) {
     this.#moments = moments;
     this.#drawNotes();
   }
 
   #drawNotes() {
-    const full = this.#view?.main.plan.turn ?? 180;
-    const k = this.#k;
-    this.#notes.replaceChildren(
-      ...this.#moments.map(({ turn, words }) =>
-        s('g', { transform: `translate(${geo.x(this.#box, full, turn)} ${this.#box.bottom + 6 * k})` },
-          s('path', { class: 'moment-mark', d: `M0 ${-7 * k}L${6 * k} 0L0 ${7 * k}L${-6 * k} 0Z` }),
-          s('title', {}, words),
-        ),
-      ),
-    );
+    this.#notes.draw(this.#moments, this.#box, this.#view?.main.plan.turn ?? 180, this.#k);
   }
 
   #build() {
@@ -168,7 +161,8 @@ export class FlownSheetElement extends HTMLElement {
     attr(this.#cursor, 'y2', this.#box.bottom + 8 * k);
     attr(this.#label, 'y', this.#box.bottom + 27 * k);
     this.#drawNotes();
-    this.#paper.replaceChildren(hatch(), excursionHatch(1), nodes.paper, this.#notes, this.#cursor, dots, this.#label);
+    this.#paper.replaceChildren(
+      hatch(), excursionHatch(1), nodes.paper, this.#notes.node, this.#cursor, dots, this.#label);
     text(this.#title, t('{title}: the flight over the turn', { title: cardText(plan.title) }));
     this.cursor(this.#i, this.#j);
     this.dispatchEvent(new Event('layout'));

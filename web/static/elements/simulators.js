@@ -5,14 +5,15 @@
 
 import { attr, h, show, text } from '../dom.js';
 import { tell } from '../finding.js';
-import { filled } from '../pure/first.js';
+import { filled, own } from '../pure/first.js';
 import { cardText, language, t } from '../pure/text.js';
+import { copyButton } from './copy.js';
+import { wayPicture } from './way.js';
 
 /** What stands on a tile, and changes with the address. */
 class Tile {
   #where = h('p', { class: 'tile-label' });
   #value = h('output', { class: 'tile-value' });
-  #copy = h('button', { type: 'button' });
   #port = h('output', { class: 'tile-value' });
   #asked = h('input', { type: 'text', autocomplete: 'off', spellcheck: 'false', maxlength: 100 });
   #ask = h('button', { type: 'button' });
@@ -24,7 +25,7 @@ class Tile {
     this.guide = guide;
     const id = `tile-${guide.name}`;
     this.node = h('article', { class: 'tile', id, 'aria-labelledby': `${id}-name` },
-      h('h3', { id: `${id}-name` }, cardText(guide.short)),
+      h('div', { class: 'tile-head' }, h('h3', { id: `${id}-name` }, cardText(guide.short)), wayPicture(guide.way)),
       h('p', { class: 'tile-say' }, cardText(guide.say)));
     if (guide.way === 'asked') this.#askable(id, ask);
     else this.#sends();
@@ -40,11 +41,9 @@ class Tile {
     const whole = this.guide.line !== '';
     attr(this.#value, 'data-line', String(whole));
     text(this.#where, whole ? t('to copy') : t('this machine'));
-    text(this.#copy, t('Copy'));
-    attr(this.#copy, 'aria-label', t('Copy for {name}', { name: cardText(this.guide.short) }));
-    this.#copy.addEventListener('click', () => void this.#take());
+    const copy = copyButton(this.#value, this.#words, t('Copy for {name}', { name: cardText(this.guide.short) }));
     const row = h('div', { class: 'tile-row' },
-      h('div', { class: 'tile-field' }, this.#where, this.#value), this.#copy);
+      h('div', { class: 'tile-field' }, this.#where, this.#value), copy);
     if (!whole) {
       row.append(h('div', { class: 'tile-field tile-port' }, h('p', { class: 'tile-label' }, t('port')), this.#port));
     }
@@ -75,16 +74,6 @@ class Tile {
     );
   }
 
-  async #take() {
-    try {
-      await navigator.clipboard.writeText(this.#value.textContent ?? '');
-      text(this.#words, t('Copied'));
-    } catch {
-      getSelection()?.selectAllChildren(this.#value); // without leave to copy it is marked, to be copied by hand
-      text(this.#words, t('Marked: copy it with Ctrl+C'));
-    }
-  }
-
   /** @param {string} host @param {number} port */
   update(host, port) {
     const own = this.guide.ownPort || port;
@@ -108,14 +97,15 @@ export class Simulators extends HTMLElement {
   #error = '';
   /** @type {Tile[]} */ #all = [];
   #built = '';
-  #elsewhere = false;
+  /** As pressed; null while nobody pressed it. @type {boolean | null} */ #pressed = null;
+  #address = '';
   /** @type {Finding | null} */ #finding = null;
 
   connectedCallback() {
     if (this.firstChild) return;
     this.append(this.#tiles, this.#noteRow);
     this.#other.addEventListener('click', () => {
-      this.#elsewhere = !this.#elsewhere;
+      this.#pressed = !this.#elsewhere;
       this.#draw();
     });
     this.#open.addEventListener('click', () => void this.#tell({ open: this.#finding?.open !== true }));
@@ -128,6 +118,14 @@ export class Simulators extends HTMLElement {
   /** The button that tells where the simulator runs, to stand in a heading. */
   get where() {
     return this.#other;
+  }
+
+  /**
+   * Whether the simulator is on another machine than Halfturn. On a page that is opened from another machine it is
+   * taken to be there, as soon as it would be heard.
+   */
+  get #elsewhere() {
+    return this.#pressed ?? (!own(location.hostname) && this.#finding?.open === true);
   }
 
   /** @param {Parameters<typeof tell>[0]} what @returns {Promise<string>} what is wrong */
@@ -159,11 +157,17 @@ export class Simulators extends HTMLElement {
   #draw() {
     const f = this.#finding;
     const lan = f?.machine.find((a) => !a.includes(':')) ?? f?.machine[0];
-    text(this.#other, this.#elsewhere ? t('It runs on another machine') : t('It runs on this machine'));
+    const here = own(location.hostname) ? t('It runs on this machine') : t('It runs on Halfturn’s machine');
+    text(this.#other, this.#elsewhere ? t('It runs on another machine') : here);
     attr(this.#other, 'aria-pressed', String(this.#elsewhere));
     show(this.#other, lan !== undefined);
     const host = this.#elsewhere && lan !== undefined ? lan : '127.0.0.1';
-    for (const tile of this.#all) tile.update(host, f?.port || 7181);
+    const port = f?.port || 7181;
+    for (const tile of this.#all) tile.update(host, port);
+    if (this.#address !== `${host} ${port}`) {
+      this.#address = `${host} ${port}`;
+      this.dispatchEvent(new CustomEvent('address', { detail: { host, port } }));
+    }
     const closed = this.#elsewhere && f !== null && !f.open;
     const opened = f !== null && f.open && !f.fixed;
     show(this.#noteRow, closed || opened || this.#error !== '');

@@ -18,6 +18,9 @@ export const acts = [
 /** Those a button can be given: the last two need a hand at the screen. */
 export const buttoned = acts.filter(({ act }) => act !== 'full' && act !== 'keys');
 
+/** Those that a button box can send, as the server does them: to fly by ear is a page's own. */
+export const boxed = buttoned.filter(({ act }) => act !== 'ear');
+
 /** @param {string} key as a keyboard event names it @returns {Act | ''} */
 export function actOf(key) {
   return acts.find((a) => a.key === key.toUpperCase())?.act ?? '';

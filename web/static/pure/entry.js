@@ -1,7 +1,7 @@
 // The first degrees of a turn, found in the level frames before it: a turn is known as one only after three degrees.
 // The server does the same for those who join (web/memory.go); testdata/rules/entry.json holds both to one rule. Pure.
 
-/** @import { Frame, Trace } from '../types.d.ts' */
+/** @import { Flown, Frame } from '../types.d.ts' */
 
 import { wrap180 } from './format.js';
 
@@ -26,13 +26,13 @@ export function keepLevel(level, frame) {
  * The flight from the entry to the first frame of a turn, without that frame, as a trace.
  * @param {readonly Frame[]} level in the order they came
  * @param {Frame} frame the first of the turn
- * @returns {Trace[]} empty where the headings are not known
+ * @returns {Flown[]} empty where the headings are not known
  */
 export function sinceEntry(level, frame) {
   const side = frame.direction === 'left' ? -1 : 1;
   const heading = frame.values?.['heading'];
   const altitude = frame.values?.['altitude'];
-  /** @type {Trace[]} */
+  /** @type {Flown[]} */
   const back = [];
   if (heading === undefined) return back;
   let before = frame;
@@ -56,6 +56,8 @@ export function sinceEntry(level, frame) {
           : v['altitude'] - altitude + frame.climb,
       along: null,
       across: null,
+      stall: f.stall,
+      deck: f.deck,
     });
   }
   return back;

@@ -102,6 +102,11 @@ export function filled(line, host, port) {
   return line.replace(/\bHOST\b/g, bare).replace(/\b7181\b/g, String(port));
 }
 
+/** Whether a page of this address is read on Halfturn's own machine. @param {string} hostname */
+export function own(hostname) {
+  return /^(localhost|127(\.\d+){3}|\[::1\])$/.test(hostname);
+}
+
 /** The aircraft and maneuvers that are chosen where nobody chose: whoever changes nothing can fly. */
 export const defaults = { maneuver: 'wing-over', aircraft: 'radial-trainer' };
 

@@ -171,3 +171,9 @@ export function judged(leg) {
 export function capital(words) {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
+
+/** A place in a recording: "3:25". @param {number} seconds */
+export function minutes(seconds) {
+  const whole = Math.floor(seconds);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+}

@@ -1,7 +1,6 @@
 // Where things stand on the ribbon and in the sight picture. Pure; all results are pixels.
 
-/** @import { Corridor, Lane, Plan, Trace } from '../types.d.ts' */
-/** @import { Flown } from '../view.d.ts' */
+/** @import { Corridor, Flown, Lane, Plan, Trace } from '../types.d.ts' */
 
 /**
  * @typedef {{ left: number, right: number, top: number, bottom: number }} Box

@@ -1,6 +1,6 @@
 // The room left over the stall and over the hard deck: what it was, and whether it closes. Pure.
 
-/** @import { Flown } from '../view.d.ts' */
+/** @import { Flown } from '../types.d.ts' */
 
 /** @typedef {'stall' | 'deck'} Wall */
 

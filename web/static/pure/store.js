@@ -1,9 +1,10 @@
 // The page's state, and how each message changes it. Pure.
 
 /** @import {
- *   Callout, CalloutMessage, Frame, HelloMessage, Leg, LegMessage, Message, Plan, PlanMessage, StationMessage,
+ *   ActMessage, Callout, CalloutMessage, Flown, Frame, HelloMessage, Leg, LegMessage, Message, Plan, PlanMessage,
+ *   StationMessage,
  * } from '../types.d.ts' */
-/** @import { Flown, Link, State } from '../view.d.ts' */
+/** @import { Link, State } from '../view.d.ts' */
 
 import { keepLevel, sinceEntry } from './entry.js';
 import { markCallout, markLeg } from './marks.js';
@@ -16,7 +17,7 @@ export function empty(now) {
     link: { state: 'connecting', since: now, retryAt: null, reason: '' },
     server: '', run: '', seq: 0, station: '',
     info: null, plan: null, frame: null, frameAt: 0, linkAt: now, infoAt: now,
-    trace: [], traceDirection: '', level: [], marks: new Map(), legs: [],
+    trace: [], traceDirection: '', level: [], marks: new Map(), moments: [], legs: [],
     last: null, lastPlan: null, legsInSeries: 0, series: [], band: null, cues: [], safety: [],
   };
 }
@@ -53,6 +54,8 @@ function event(state, m, now) {
       return withPlan(state, m);
     case 'callout':
       return withCallout(state, m, now);
+    case 'act':
+      return withAct(state, m);
     case 'leg':
       return withLeg(state, m);
     case 'series':
@@ -65,6 +68,16 @@ function event(state, m, now) {
     default:
       return state;
   }
+}
+
+/**
+ * A moment that somebody marks in a leg is kept with it.
+ * @param {State} state @param {ActMessage} m @returns {State}
+ */
+function withAct(state, m) {
+  const { frame } = state;
+  if (m.act !== 'mark' || frame === null || !inTurn(frame)) return state;
+  return { ...state, moments: [...state.moments, { turn: frame.turn, words: '' }] };
 }
 
 /** Series kept, the latest. */
@@ -133,7 +146,7 @@ function withPlan(state, m) {
   if (m.maneuver === state.plan?.maneuver) {
     return { ...state, plan: m, legs: sameChoice(m, state.plan) ? state.legs : [] };
   }
-  return { ...state, plan: m, marks: new Map(), legs: [], legsInSeries: 0 };
+  return { ...state, plan: m, marks: new Map(), moments: [], legs: [], legsInSeries: 0 };
 }
 
 /**
@@ -180,6 +193,7 @@ function withFrame(state, frame, now) {
       level: [],
       traceDirection: frame.direction,
       marks: new Map(),
+      moments: [],
     };
   }
   if (frame.turn - end.turn < 0.5) return next;

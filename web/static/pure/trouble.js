@@ -1,7 +1,8 @@
 // What is wrong now: lanes outside their corridor, limits that are passed, and the way back. Pure.
 
-/** @import { Callout, Check, Lane, LaneChannel, Plan } from '../types.d.ts' */
-/** @import { Flown, State } from '../view.d.ts' */
+/** @import { Callout, Check, Flown, Lane, LaneChannel, Plan } from '../types.d.ts' */
+/** @import { Box } from './geometry.js' */
+/** @import { State } from '../view.d.ts' */
 
 import { allowed, laneValue } from './geometry.js';
 import { inTurn } from './store.js';
@@ -131,4 +132,25 @@ export function untilWords(limit) {
     case 'never-exceed': return t('until the speed is back under its limit');
     default: return t('until it is over');
   }
+}
+
+/** A letter of the words beside the pen, and what their arrow takes, in the drawing's unit. */
+const letter = 8.5;
+const before = 34;
+
+/** How far words may reach into the column of values, in the drawing's unit. */
+const into = 30;
+
+/**
+ * On which side of the pen words have room; '' for none, as on a phone in a language of long words: the value beside
+ * the lane is inverted all the same.
+ * @param {string} words @param {number} pen its x @param {Box} box @param {number} k pixels of the drawing's unit
+ * @returns {'left' | 'right' | ''}
+ */
+export function sideFor(words, pen, box, k) {
+  const wide = (words.length * letter + before) * k;
+  const right = pen + wide <= box.right + into * k;
+  const left = pen - wide >= box.left;
+  if (right && left) return pen < (box.left + box.right) / 2 ? 'right' : 'left';
+  return right ? 'right' : left ? 'left' : '';
 }

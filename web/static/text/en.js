@@ -152,6 +152,10 @@ export const en = {
     'nothing may be written in {folder}; make it writable, and recording goes on by itself',
   'session.unknown':
     'there is no session {session} in the logbook',
+  'session.none-yet':
+    '{why}: it holds none yet',
+  'session.most-like':
+    '{why}; most like it: {sessions}',
   'session.no-grading':
     'session {session} has no grading {grading}; they count from 1',
   'session.stays':

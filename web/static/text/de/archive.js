@@ -76,6 +76,8 @@ export const archive = {
     'in {folder} darf nicht geschrieben werden; das erlauben, und die Aufnahme geht von selbst weiter',
 
   'session.unknown': 'im Flugbuch gibt es keine Sitzung {session}',
+  'session.none-yet': '{why}: es enthält noch keine',
+  'session.most-like': '{why}; am ähnlichsten: {sessions}',
   'session.no-grading': 'Sitzung {session} hat keine Bewertung {grading}; sie zählen ab 1',
   'session.stays': 'Sitzung {session} soll behalten werden oder geht weiter; sie bleibt',
   'session.bare-folder': 'ihr Ordner sagt weder, wann sie war, noch, was geflogen wurde',

@@ -55,6 +55,10 @@ export const debrief = {
   'to share': 'zum Teilen',
   'one file (HTML)': 'eine Datei (HTML)',
   'one page (PDF)': 'eine Seite (PDF)',
+  'Picture (PNG)': 'Bild (PNG)',
+  'This browser cannot make a PNG file of it: take the SVG file.':
+    'Dieser Browser kann daraus keine PNG-Datei machen: die SVG-Datei nehmen.',
+  '{place} from the start': '{place} nach Beginn',
   'Picture (SVG)': 'Bild (SVG)',
   'with the student’s name, the station and the remarks': 'mit Namen des Schülers, Station und Bemerkungen',
   'Another aircraft or standard': 'Anderes Flugzeug oder anderer Maßstab',

@@ -58,6 +58,7 @@ export const first = {
   Copied: 'Kopiert',
   'Marked: copy it with Ctrl+C': 'Markiert: mit Strg+C kopieren',
   'It runs on another machine': 'Er läuft auf einem anderen Rechner',
+  'It runs on Halfturn’s machine': 'Er läuft auf dem Rechner von Halfturn',
   'It runs on this machine': 'Er läuft auf diesem Rechner',
   'Open the port to the network': 'Den Port zum Netz öffnen',
   'Close the port again': 'Den Port wieder schließen',

@@ -90,5 +90,13 @@ export const setup = {
   ['Everybody in your network who has the code can then see and steer this page. Open it only in a network you ' +
     'trust.']:
     'Wer im Netz den Code hat, kann dann diese Seite sehen und bedienen. Nur in einem Netz öffnen, dem man vertraut.',
+  'Buttons and switches': 'Knöpfe und Schalter',
+  'Copy the request: {act}': 'Anfrage kopieren: {act}',
+  'Copy the line: {act}': 'Zeile kopieren: {act}',
+  'A box with buttons and switches sends the request, or the line to the UDP port:':
+    'Ein Kasten mit Knöpfen und Schaltern sendet die Anfrage, oder die Zeile an den UDP-Port:',
+  'Where several simulators send, the request ends in ?station=NAME and the line in NAME.':
+    'Wo mehrere Simulatoren senden, endet die Anfrage mit ?station=NAME und die Zeile mit NAME.',
+  'Choose aircraft and maneuver, or measure yours': 'Flugzeug und Manöver wählen, oder das eigene messen',
   'QR code of {address}': 'QR-Code von {address}',
 };

@@ -64,6 +64,8 @@ export const archive = {
   'record.may-not-write': 'no está permitido escribir en {folder}; permítelo y la grabación sigue sola',
 
   'session.unknown': 'no hay ninguna sesión {session} en el libro de vuelo',
+  'session.none-yet': '{why}: aún no contiene ninguna',
+  'session.most-like': '{why}; las más parecidas: {sessions}',
   'session.no-grading': 'la sesión {session} no tiene la evaluación {grading}; se cuentan desde 1',
   'session.stays': 'la sesión {session} está protegida, o continúa; se queda',
   'session.bare-folder': 'su carpeta no dice ni cuándo fue ni qué se voló',

@@ -56,6 +56,10 @@ export const debrief = {
   'to share': 'para compartir',
   'one file (HTML)': 'un archivo (HTML)',
   'one page (PDF)': 'una página (PDF)',
+  'Picture (PNG)': 'Imagen (PNG)',
+  'This browser cannot make a PNG file of it: take the SVG file.':
+    'Este navegador no puede hacer con ello un archivo PNG: usa el archivo SVG.',
+  '{place} from the start': 'a {place} del inicio',
   'Picture (SVG)': 'Imagen (SVG)',
   'with the student’s name, the station and the remarks': 'con el nombre del alumno, el puesto y las observaciones',
   'Another aircraft or standard': 'Otro avión u otra norma',

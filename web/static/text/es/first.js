@@ -58,6 +58,7 @@ export const first = {
   Copied: 'Copiado',
   'Marked: copy it with Ctrl+C': 'Seleccionado: cópialo con Ctrl+C',
   'It runs on another machine': 'Está en otro equipo',
+  'It runs on Halfturn’s machine': 'Está en el equipo de Halfturn',
   'It runs on this machine': 'Está en este equipo',
   'Open the port to the network': 'Abrir el puerto a la red',
   'Close the port again': 'Cerrar de nuevo el puerto',

@@ -89,5 +89,13 @@ export const setup = {
   ['Everybody in your network who has the code can then see and steer this page. Open it only in a network you ' +
     'trust.']:
     'Quien tenga el código en tu red puede ver y manejar esta página. Ábrela solo en una red de confianza.',
+  'Buttons and switches': 'Botones e interruptores',
+  'Copy the request: {act}': 'Copiar la petición: {act}',
+  'Copy the line: {act}': 'Copiar la línea: {act}',
+  'A box with buttons and switches sends the request, or the line to the UDP port:':
+    'Una caja de botones e interruptores envía la petición, o la línea al puerto UDP:',
+  'Where several simulators send, the request ends in ?station=NAME and the line in NAME.':
+    'Si envían varios simuladores, la petición termina en ?station=NOMBRE y la línea en NOMBRE.',
+  'Choose aircraft and maneuver, or measure yours': 'Elegir avión y maniobra, o medir el tuyo',
   'QR code of {address}': 'Código QR de {address}',
 };
