@@ -44,7 +44,8 @@ type Paper struct {
 type Forms struct {
 	Version int           `json:"version"`
 	Forms   []assess.Form `json:"forms"`
-	// First says that the student rates a leg before its grade is shown; Aspects are what can be named as the one thing.
+	// First says that the student rates a leg before its grade is shown; Aspects are what can be named as the one
+	// thing.
 	First   bool     `json:"first"`
 	Aspects []string `json:"aspects"`
 }

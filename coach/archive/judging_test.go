@@ -59,8 +59,8 @@ func TestJudging(t *testing.T) {
 		d, err := b.Session(t.Context(), id)
 		must(t, err)
 		j := d.Judging
-		if len(j.Overruled) != 2 || j.Overruled[0].After || !j.Overruled[1].After || j.Overruled[0].Reason != "a gust" ||
-			j.Overruled[0].By != "B. Example" || len(j.Observed) != 1 {
+		if len(j.Overruled) != 2 || j.Overruled[0].After || !j.Overruled[1].After ||
+			j.Overruled[0].Reason != "a gust" || j.Overruled[0].By != "B. Example" || len(j.Observed) != 1 {
 			t.Errorf("%s: %+v", step, j)
 		}
 		if r := j.Ratings; len(r) != 1 || r[0].Measured.Grade != coach.Good || r[0].By != "Ada Example" {
@@ -95,6 +95,7 @@ func TestJudgingRefused(t *testing.T) {
 	id := judgeable(t, b, began, "")
 	flying := entered(t, b, began.Add(time.Hour), "")
 	o := func(o logbook.Overrule) error { return b.Overrule(instructor, id, o) }
+	rate := func(r logbook.Rating) error { return b.Rate(instructor, id, r) }
 	near := func(leg, series int, check, verdict, reason string) logbook.Overrule {
 		return logbook.Overrule{Leg: leg, Series: series, Check: check, Verdict: verdict, Reason: reason}
 	}
@@ -110,10 +111,10 @@ func TestJudgingRefused(t *testing.T) {
 		"no such leg":       {o(near(3, 0, "", coach.Met, "x")), "has no leg 3"},
 		"no such series":    {o(near(0, 9, "", coach.Met, "x")), "has no series 9"},
 		"a leg of a series": {o(near(1, 1, "", coach.Met, "x")), "must be a leg or a series"},
-		"another mark":      {b.Observe(instructor, id, logbook.Observation{Series: 1, Element: "S1", Mark: "ok"}), "mark is"},
-		"another grade":     {b.Rate(instructor, id, logbook.Rating{Leg: 1, Grade: "great"}), "grade is"},
-		"another thing":     {b.Rate(instructor, id, logbook.Rating{Leg: 1, Grade: coach.Good, Thing: "x"}), "one thing is"},
-		"a leg that is not": {b.Rate(instructor, id, logbook.Rating{Leg: 7, Grade: coach.Good}), "has no leg 7"},
+		"another mark":      {b.Observe(instructor, id, logbook.Observation{Series: 1, Mark: "ok"}), "mark is"},
+		"another grade":     {rate(logbook.Rating{Leg: 1, Grade: "great"}), "grade is"},
+		"another thing":     {rate(logbook.Rating{Leg: 1, Grade: coach.Good, Thing: "x"}), "one thing is"},
+		"a leg that is not": {rate(logbook.Rating{Leg: 7, Grade: coach.Good}), "has no leg 7"},
 		"nobody signs":      {b.Sign(instructor, id, " "), "the name is missing"},
 		"still flown":       {b.Sign(instructor, flying, "B. Example"), "still being flown"},
 	} {
@@ -180,7 +181,8 @@ func TestForgetPerson(t *testing.T) {
 	must(t, b.SetStudent(ada, other, "Bo Example"), b.SetKeep(ada, own, true))
 	_, err = b.Remark(ada, other, logbook.Remark{By: strings.ToLower(name), Words: "as ADA <ÉXAMPLE> said; not Ada"})
 	must(t, err)
-	must(t, b.Overrule(instructor, other, logbook.Overrule{Leg: 2, Verdict: coach.Met, Reason: name + " was told late"}),
+	late := logbook.Overrule{Leg: 2, Verdict: coach.Met, Reason: name + " was told late"}
+	must(t, b.Overrule(instructor, other, late),
 		b.Sign(ada, other, name), b.Sign(instructor, third, "B. Example"),
 		b.RememberStation(ada, "seat", maneuver.Choice{Maneuver: "wing-over"}))
 	recorded(t, filepath.Join(b.Dir(), other), `halfturn {"student":"Ada \u003cÉxample\u003e"}`, name)

@@ -106,7 +106,8 @@ func headline(o *logbook.Overrule) phrase.Phrase {
 	if o.By == "" && o.Reason == "" {
 		return phrase.OverruledNameless.Of()
 	}
-	return phrase.OverruledWhole.Of(phrase.Part("by", phrase.Plain(o.By)), phrase.Part("reason", phrase.Plain(o.Reason)))
+	return phrase.OverruledWhole.Of(phrase.Part("by", phrase.Plain(o.By)),
+		phrase.Part("reason", phrase.Plain(o.Reason)))
 }
 
 // Report returns a report as it stands once everything that was overruled is counted, with its signatures. Where there

@@ -57,7 +57,8 @@ func TestSeries(t *testing.T) {
 		beside, posts string // the computed grade of the leg; verdict of its only post
 	}{
 		"nothing": {nil, coach.Fair, coach.Fair, "Not yet: d; 3 of 4 within limits", "less d", "", coach.Missed},
-		"the missed check is met": {[]logbook.Overrule{overruled(1, 0, "d", coach.Met)}, coach.Excellent, coach.Excellent,
+		"the missed check is met": {[]logbook.Overrule{overruled(1, 0, "d", coach.Met)}, coach.Excellent,
+			coach.Excellent,
 			"All 4 checks within limits", "", coach.Fair, coach.Met},
 		"it is not to be counted": {[]logbook.Overrule{overruled(1, 0, "d", coach.NotMeasured)}, coach.Excellent,
 			coach.Excellent, "All 3 checks within limits; 1 of 4 checks not measured", "", coach.Fair, coach.Met},
@@ -152,7 +153,8 @@ func TestForms(t *testing.T) {
 	}
 	s := coach.Series{Maneuver: "steep-turn", Standard: "course", Legs: []coach.Leg{
 		{Checks: []coach.Check{{ID: "bank-held", Verdict: coach.Met}, {ID: "speed-held", Verdict: coach.Met}}},
-		{Checks: []coach.Check{{ID: "bank-held", Verdict: coach.Missed}, {ID: "speed-held", Verdict: coach.NotMeasured}}},
+		{Checks: []coach.Check{{ID: "bank-held", Verdict: coach.Missed},
+			{ID: "speed-held", Verdict: coach.NotMeasured}}},
 	}}
 	j := &logbook.Judging{Observed: []logbook.Observation{
 		{Series: 1, Element: "S1", Mark: logbook.Satisfactory, By: "B. Example"},
@@ -192,8 +194,8 @@ func TestSheetOf(t *testing.T) {
 	}
 	session := func(id string, day int, legs ...coach.Leg) Flown {
 		r := debrief.New()
-		r.Files = []debrief.FileReport{{Stations: []debrief.StationReport{{Series: []coach.Series{{Maneuver: "wing-over",
-			Legs: legs}}}}}}
+		series := []coach.Series{{Maneuver: "wing-over", Legs: legs}}
+		r.Files = []debrief.FileReport{{Stations: []debrief.StationReport{{Series: series}}}}
 		return Flown{Session: id, Began: time.Date(2031, 5, day, 9, 0, 0, 0, time.UTC), Report: r,
 			Titles: map[string]string{"wing-over": "Wing-over"}}
 	}
@@ -209,8 +211,8 @@ func TestSheetOf(t *testing.T) {
 	s := SheetOf("Ada Example", []Flown{first, second}, func(string) string { return coach.Good })
 	r := s.Maneuvers[0]
 	if len(s.Maneuvers) != 1 || r.Title != "Wing-over" || r.Legs != 3 || r.Last.Grade != coach.Fair ||
-		r.Last.Session != "s2" || r.Best.Score != 82 || r.Median.Score != 70 || r.Reached || r.WorkOn.String() != "Wait" ||
-		r.Times != 2 || r.Of != 3 {
+		r.Last.Session != "s2" || r.Best.Score != 82 || r.Median.Score != 70 || r.Reached ||
+		r.WorkOn.String() != "Wait" || r.Times != 2 || r.Of != 3 {
 		t.Errorf("%+v", r)
 	}
 	if a := (Agreement{Rated: 2, Same: 1, Higher: 1, Named: 2, Thing: 1}); s.Agreement != a || s.Signed != 1 ||

@@ -47,8 +47,8 @@ type SheetRow struct {
 	Best     Grade  `json:"best"`
 	Median   Grade  `json:"median"`   // of the middle leg, the lower of two
 	Required string `json:"required"` // the grade for the block, "" where none is asked for
-	// Reached says that the last leg has that grade. A better one before it is not enough (CNATRAINST 1542.155A p. I-11:
-	// met earlier, the last flight of the block must meet it again).
+	// Reached says that the last leg has that grade. A better one before it is not enough (CNATRAINST 1542.155A p.
+	// I-11: met earlier, the last flight of the block must meet it again).
 	Reached bool          `json:"reached"`
 	WorkOn  phrase.Phrase `json:"workOn"` // the most frequent thing to change over the last legs; nothing when none is
 	Times   int           `json:"times"`  // legs it was found in

@@ -88,8 +88,8 @@ func Form(w io.Writer, paper string, f *FormSheet) error {
 	p.font("", 7.5)
 	p.ink(softInk)
 	p.Ln(2)
-	p.MultiCell(0, 3.6, p.word("S satisfactory, U unsatisfactory, – not observed; a name stands where a person marked."),
-		"", "L", false)
+	key := "S satisfactory, U unsatisfactory, – not observed; a name stands where a person marked."
+	p.MultiCell(0, 3.6, p.word(key), "", "L", false)
 	for _, line := range p.signedLines() {
 		p.MultiCell(0, 3.6, strings.ReplaceAll(line, "\n", " · "), "", "L", false)
 	}
@@ -130,7 +130,8 @@ func (p *sheet) elementRow(e *assess.Element, h float64) {
 		line = p.text(e.Reason)
 	}
 	p.SetXY(margin+formWidths[0], y+h/2)
-	p.CellFormat(formWidths[1]+formWidths[2], h/2, p.fitted(line, formWidths[1]+formWidths[2]-2), "", 0, "L", false, 0, "")
+	wide := formWidths[1] + formWidths[2]
+	p.CellFormat(wide, h/2, p.fitted(line, wide-2), "", 0, "L", false, 0, "")
 	if e.By != "" {
 		p.SetXY(margin+formWidths[0]+formWidths[1], y)
 		by := e.By

@@ -54,11 +54,12 @@ func TestDocument(t *testing.T) {
 	}
 }
 
-// TestWithout: names are removed one after the other, each once; signatures hold all the same, and nothing but names may
-// change. Acts of a later kind are signed and kept with members that this version does not know.
+// TestWithout: names are removed one after the other, each once; signatures hold all the same, and nothing but names
+// may change. Acts of a later kind are signed and kept with members that this version does not know.
 func TestWithout(t *testing.T) {
 	lines := []string{
-		`{"id":"1","kind":"remark","by":{"name":"owner"},"author":"C. Example","words":"Ada Example, and Dee: less bank"}`,
+		`{"id":"1","kind":"remark","by":{"name":"owner"},"author":"C. Example",` +
+			`"words":"Ada Example, and Dee: less bank"}`,
 		`{"id":"2","kind":"later","by":{"name":"Ada"},"more":{"deep":[1,{"text":"by ADA EXAMPLE"}]}}`,
 	}
 	f := lay(t, lines...)

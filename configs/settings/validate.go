@@ -41,8 +41,8 @@ func (c *Config) validateRequired() error {
 	for i, r := range c.Judging.Required {
 		words := strings.Fields(r)
 		if n := len(words); n < 1 || n > 2 || !slices.Contains(grades, words[n-1]) {
-			return c.Errorf(element("judging.required", i), "is %q; must be a grade (unable, fair, good or excellent), "+
-				"or a maneuver and a grade such as \"wing-over fair\"", r)
+			return c.Errorf(element("judging.required", i), "is %q; must be a grade (unable, fair, good or "+
+				"excellent), or a maneuver and a grade such as \"wing-over fair\"", r)
 		}
 	}
 	return nil

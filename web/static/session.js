@@ -2,7 +2,7 @@
 // all its pictures. Which leg, what lies over it and where the cursor stands is in the address.
 
 /** @import {
- *   FlownLeg, FlownLegs, Forms, LegRef, ReplayState, SessionDetail, Students, View
+ *   FlownLeg, FlownLegs, Forms, LegRef, ReplayState, SessionDetail, View
  * } from './sessions.d.ts' */
 
 import { call, post, shared } from './api.js';
@@ -10,23 +10,19 @@ import { attr, h, show, text } from './dom.js';
 import { drag } from './drag.js';
 import { byWorst } from './elements/checklist.js';
 import { fileMenu } from './elements/files.js';
-import { headline } from './elements/headline.js';
 import { headOf } from './elements/judged.js';
-import { legGroups, wordOf } from './elements/legs.js';
+import { legGroups } from './elements/legs.js';
 import { otherwise } from './elements/otherwise.js';
-import { legName } from './elements/over.js';
-import { signedLine } from './elements/judging.js';
-import { overruledLine } from './elements/overrule.js';
 import { makeParts } from './elements/parts.js';
 import { savePicture } from './elements/picture.js';
 import { Playing } from './elements/playing.js';
-import { ratedLine, ratingCard } from './elements/rating.js';
-import { standing, subtitle } from './elements/standing.js';
+import { askLogbook, headParts } from './elements/rating.js';
+import { overName, standing, subtitle } from './elements/standing.js';
 import { regradeList, showLast } from './elements/regrades.js';
 import { drawTables } from './elements/tables.js';
 import { at, backToList, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
-import { capital, judged, number } from './pure/format.js';
+import { capital } from './pure/format.js';
 import { chosenFirst, known as lanesOf, rowsOf } from './pure/lanes.js';
 import { inLeg, turnAt } from './pure/moments.js';
 import { textOf } from './pure/phrase.js';
@@ -126,26 +122,21 @@ function drawHead(f) {
   parts.about.replaceChildren(h('h2', {}, cardText(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
     ...(shared ? [] : otherwise(leg, (by) => void regrade(by), standard)));
   if (view?.over && list) {
-    const words = t('Pale: {leg}', { leg: overName(view.over, list) });
+    const words = t('Pale: {leg}', { leg: overName(id, view.over, list) });
     parts.about.append(h('p', { class: 'on-paper small' }, words));
   }
 }
 
 /** The verdict, or before it the question how the leg was. @param {FlownLeg} f */
 function drawVerdict(f) {
-  const rated = detail?.judging.ratings.find((r) => r.leg === f.n);
-  const asks = !shared && forms !== null && forms.first && (detail?.student ?? '') !== '' && !rated && !seen.has(f.n) &&
-    f.leg.outcome === 'finished' && f.leg.verdict !== 'not-measured';
-  if (asks) document.body.dataset['first'] = 'true';
-  else delete document.body.dataset['first'];
-  parts.head.replaceChildren(...(asks && forms
-    ? [ratingCard(forms, (grade, thing) => void rate(f, grade, thing))]
-    : [...headline(f.leg), ...overruledLine(f.leg), ...(rated ? [ratedLine(rated)] : []),
-      ...(shared ? (detail?.judging.signed ?? []).map(signedLine) : [])]));
+  parts.head.replaceChildren(...headParts(f, { detail, forms, seen }, (grade, thing) => void rate(f, grade, thing)));
   if (!shared) parts.judging.update(api, detail, list, forms, f.n);
 }
 
-/** Keeps how the student found a leg, and shows its grade. @param {FlownLeg} f @param {string} g @param {string} thing */
+/**
+ * Keeps how the student found a leg, and shows its grade.
+ * @param {FlownLeg} f @param {string} g @param {string} thing
+ */
 async function rate(f, g, thing) {
   seen.add(f.n);
   if (g !== '') {
@@ -178,14 +169,6 @@ async function regrade(by) {
   detail = got.value;
   drawSession();
   showLast(at('regrades'));
-}
-
-/** What is laid over, in words for the paper. @param {FlownLeg} over @param {FlownLegs} all */
-function overName(over, all) {
-  const sheet = over.session === id ? all.legs.find((l) => l.n === over.n) : undefined;
-  return sheet
-    ? `${legName(all, sheet)}, ${judged(sheet) ? number(sheet.score) : wordOf(sheet)}`
-    : `${over.session}, ${t('leg {n}', { n: over.n })}`;
 }
 
 function drawSession() {
@@ -386,26 +369,11 @@ async function replay() {
   if (got.value) location.assign(new URL(`./?station=${encodeURIComponent(got.value.station)}`, import.meta.url));
 }
 
-/** The logbook's words on the session; the flight is shown without them where there are none. */
-async function logged() {
-  if (shared) {
-    detail = (await call(api)).value;
-    return;
-  }
-  /**
-   * @type {[Awaited<ReturnType<typeof call<SessionDetail>>>, Awaited<ReturnType<typeof call<Students>>>,
-   *   Awaited<ReturnType<typeof call<Forms>>>]}
-   */
-  const [got, names, test] = await Promise.all([call(api), call('api/students'), call(`${api}/forms`)]);
-  detail = got.value;
-  forms = test.value;
-  students = names.value?.students ?? [];
-}
-
 async function run() {
   text(at('state'), t('The recording is being read …'));
-  /** @type {[Awaited<ReturnType<typeof call<FlownLegs>>>, void]} */
-  const [got] = await Promise.all([call(`${api}/legs`), logged()]);
+  /** @type {[Awaited<ReturnType<typeof call<FlownLegs>>>, Awaited<ReturnType<typeof askLogbook>>]} */
+  const [got, logged] = await Promise.all([call(`${api}/legs`), askLogbook(api)]);
+  ({ detail, students, forms } = logged);
   list = got.value;
   text(at('state'), capital(standing(detail, list, got.error)));
   if (!list && !detail) return;

@@ -20,10 +20,11 @@ type forgetCmd struct {
 
 // Help says what else there is to know.
 func (forgetCmd) Help() string {
-	return "Deletes the sessions that they flew, also those that are protected, and their name wherever else it stands: " +
-		"in remarks, acts and signatures on the sessions of others, in recordings, in the logbook. A signature then says " +
-		"that a name was removed, and still shows whether anything else was changed. Copies made by sessions backup, " +
-		"exports and shared files are not in the data directory: delete those yourself. Stop the server first.\n\n" +
+	return "Deletes the sessions that they flew, also those that are protected, and their name wherever else it " +
+		"stands: in remarks, acts and signatures on the sessions of others, in recordings, in the logbook. A " +
+		"signature then says that a name was removed, and still shows whether anything else was changed. Copies made " +
+		"by sessions backup, exports and shared files are not in the data directory: delete those yourself. Stop the " +
+		"server first.\n\n" +
 		"  halfturn students export Ada Example -o ada.zip\n  halfturn students forget Ada Example --yes"
 }
 
@@ -39,9 +40,9 @@ func (c *forgetCmd) Run(ctx context.Context, s base.Streams) error {
 			if err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(s.Out, "Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that name "+
-				"them: %d. Add --yes to delete the first, and the name in the others.\n", p.Name, len(p.Sessions),
-				len(p.Named))
+			_, err = fmt.Fprintf(s.Out, "Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that "+
+				"name them: %d. Add --yes to delete the first, and the name in the others.\n",
+				p.Name, len(p.Sessions), len(p.Named))
 			return err
 		}
 		f, err := a.ForgetPerson(ctx, who.Owner(), name)

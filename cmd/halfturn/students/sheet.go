@@ -32,8 +32,8 @@ type sheetCmd struct {
 
 // Help says what else there is to know.
 func (sheetCmd) Help() string {
-	return "For each maneuver: the last, best and median grade, how many legs were graded, the grade that is required " +
-		"(judging.required of the configuration), and what to work on.\n\n" +
+	return "For each maneuver: the last, best and median grade, how many legs were graded, the grade that is " +
+		"required (judging.required of the configuration), and what to work on.\n\n" +
 		"  halfturn students sheet Ada Example --format pdf -o ada.pdf"
 }
 
@@ -93,8 +93,8 @@ func printSheet(out io.Writer, s *assess.Sheet) error {
 	}
 	_ = t.Flush() // the page keeps the error
 	if a := &s.Agreement; a.Rated > 0 {
-		fmt.Fprintf(w, "\n  Rated by the student: %d legs, %d as measured, %d a grade apart; the one thing named in %d, "+
-			"the measured one in %d\n", a.Rated, a.Same, a.Near, a.Named, a.Thing)
+		fmt.Fprintf(w, "\n  Rated by the student: %d legs, %d as measured, %d a grade apart; the one thing named "+
+			"in %d, the measured one in %d\n", a.Rated, a.Same, a.Near, a.Named, a.Thing)
 	}
 	return w.Err()
 }

@@ -24,8 +24,8 @@ func testJudging(t *testing.T, open Opener) {
 		Judging: logbook.NewJudging()}
 	at := Began.Add(time.Hour)
 	for leg := 1; leg <= 2; leg++ {
-		s.Judging.Overruled = append(s.Judging.Overruled, logbook.Overrule{Leg: leg, Verdict: coach.Near, By: "B. Example",
-			At: at, Reason: "a gust"})
+		s.Judging.Overruled = append(s.Judging.Overruled, logbook.Overrule{Leg: leg, Verdict: coach.Near,
+			By: "B. Example", At: at, Reason: "a gust"})
 	}
 	s.Judging.Observed = []logbook.Observation{{Series: 1, Element: "S1", Mark: logbook.Satisfactory, By: "B", At: at}}
 	s.Judging.Ratings = []logbook.Rating{{Leg: 1, Grade: coach.Good, Thing: "bank", By: "Ada Example", At: at}}
@@ -61,7 +61,8 @@ func testForgetStudent(t *testing.T, open Opener) {
 	ada, bo := entered(t, b, Began, "Ada Example"), entered(t, b, Began.Add(time.Hour), "Bo Example")
 	choice := maneuver.Choice{Maneuver: "wing-over"}
 	must(t, b.RememberStation(who.Who{Name: "Ada Example"}, "seat", choice, Began),
-		b.RememberStation(who.Owner(), "ada example", choice, Began), b.RememberStation(who.Owner(), "Seat 2", choice, Began))
+		b.RememberStation(who.Owner(), "ada example", choice, Began),
+		b.RememberStation(who.Owner(), "Seat 2", choice, Began))
 	must(t, b.Forget(ada), b.ForgetStudent("ADA EXAMPLE"), b.ForgetStudent("nobody"))
 	all, err := b.Students(t.Context(), 0)
 	must(t, err)

@@ -1,9 +1,44 @@
 // How the student found a leg: asked before its grade is shown, and set beside it afterwards.
 
-/** @import { Forms, Rating } from '../sessions.d.ts' */
+/** @import { FlownLeg, Forms, Rating, SessionDetail, Students } from '../sessions.d.ts' */
 
+import { call, shared } from '../api.js';
 import { h } from '../dom.js';
 import { t } from '../pure/text.js';
+import { headline } from './headline.js';
+import { signedLine } from './judging.js';
+import { overruledLine } from './overrule.js';
+
+/** @typedef {{ detail: SessionDetail | null, students: string[], forms: Forms | null }} Logged */
+
+/** What the logbook knows of a session. @param {string} api @returns {Promise<Logged>} */
+export async function askLogbook(api) {
+  /** @type {Promise<Awaited<ReturnType<typeof call<SessionDetail>>>>} */ const asked = call(api);
+  if (shared) return { detail: (await asked).value, students: [], forms: null };
+  /** @type {[Awaited<ReturnType<typeof call<Students>>>, Awaited<ReturnType<typeof call<Forms>>>]} */
+  const [names, test] = await Promise.all([call('api/students'), call(`${api}/forms`)]);
+  return { detail: (await asked).value, students: names.value?.students ?? [], forms: test.value };
+}
+
+/**
+ * The verdict on a leg; before it, where a student is named, the question how the leg was. A leg that was stopped is
+ * never asked about: what to do about it comes first.
+ * @param {FlownLeg} f
+ * @param {{ detail: SessionDetail | null, forms: Forms | null, seen: Set<number> }} known
+ * @param {(grade: string, thing: string) => void} rate
+ */
+export function headParts({ leg, n }, { detail, forms, seen }, rate) {
+  const rated = detail?.judging.ratings.find((r) => r.leg === n);
+  const open = !shared && forms?.first && (detail?.student ?? '') !== '' && !rated && !seen.has(n) &&
+    leg.outcome === 'finished' && leg.verdict !== 'not-measured';
+  if (open && forms) {
+    document.body.dataset['first'] = 'true';
+    return [ratingCard(forms, rate)];
+  }
+  delete document.body.dataset['first'];
+  return [...headline(leg), ...overruledLine(leg), ...(rated ? [ratedLine(rated)] : []),
+    ...(shared ? (detail?.judging.signed ?? []).map(signedLine) : [])];
+}
 
 const grades = /** @type {const} */ (['unable', 'fair', 'good', 'excellent']);
 

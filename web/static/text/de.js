@@ -19,7 +19,6 @@ import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
 import { elements } from './de/elements.js';
 import { judging } from './de/judging.js';
-import { elements, judging, judgingCoded } from './de/judging.js';
 import { measure } from './de/measure.js';
 import { panel } from './de/panel.js';
 import { plan } from './de/plan.js';
@@ -54,7 +53,6 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
-  ...judgingCoded,
 
   ...verdicts,
   ...measure,

@@ -18,7 +18,6 @@ import { grade } from './es/grade.js';
 import { guides } from './es/guides.js';
 import { elements } from './es/elements.js';
 import { judging } from './es/judging.js';
-import { elements, judging, judgingCoded } from './es/judging.js';
 import { measure } from './es/measure.js';
 import { panel } from './es/panel.js';
 import { plan } from './es/plan.js';
@@ -53,7 +52,6 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
-  ...judgingCoded,
 
   ...verdicts,
   ...measure,
