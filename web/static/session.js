@@ -39,7 +39,7 @@ const parts = makeParts();
 /** @type {SessionDetail | null} */ let detail = null;
 /** @type {string[]} */ let students = [];
 /** @type {Forms | null} */ let forms = null;
-/** Legs whose grade was asked for without a rating. @type {Set<number>} */ const seen = new Set();
+const seen = /** @type {Set<number>} legs whose grade was asked for without a rating */ (new Set());
 /** @type {View | null} */ let view = null;
 let cursor = 0;
 let planned = false;
@@ -133,10 +133,7 @@ function drawVerdict(f) {
   if (!shared) parts.judging.update(api, detail, list, forms, f.n);
 }
 
-/**
- * Keeps how the student found a leg, and shows its grade.
- * @param {FlownLeg} f @param {string} g @param {string} thing
- */
+/** Keeps a student's rating, and shows the grade. @param {FlownLeg} f @param {string} g @param {string} thing */
 async function rate(f, g, thing) {
   seen.add(f.n);
   if (g !== '') {

@@ -130,11 +130,11 @@ export class Judging extends HTMLElement {
     const checks = e.checks.map((c) => `${cardText(c.label)}: ${verdictWords(c.verdict)}`).join(', ');
     const said = e.by === '' ? '' : e.mark === e.computed
       ? t('marked by {by}', { by: e.by })
-      : t('marked by {by}; by the checks: {mark}', { by: e.by, mark: t(e.computed) });
+      : t('marked by {by}; by the checks: {mark}', { by: e.by, mark: markWords(e.computed) });
     const marks = /** @type {const} */ (['satisfactory', 'unsatisfactory', 'not-observed']);
     const buttons = marks.map((m) => {
       const b = h('button', { type: 'button', 'aria-pressed': String(m === e.mark), 'data-mark': m },
-        t(m === 'not-observed' ? 'not observed' : m));
+        markWords(m));
       b.addEventListener('click', () => void this.#send('observe', {
         series: f.series, element: e.id, mark: m === e.computed && e.by !== '' ? '' : m, by: this.#by.value.trim(),
       }));
@@ -146,6 +146,11 @@ export class Judging extends HTMLElement {
       h('span', { class: 'element-marks', role: 'group', 'aria-label': e.id }, ...buttons),
       h('span', { class: 'element-why small soft' }, [checks || cardText(e.reason), said].filter(Boolean).join(' · ')));
   }
+}
+
+/** @param {string} mark */
+function markWords(mark) {
+  return t(mark === 'not-observed' ? 'not observed' : mark);
 }
 
 /** Who signed, and whether all is as it was then. @param {Signing} s */

@@ -53,7 +53,6 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
-
   ...verdicts,
   ...measure,
   ...plan,

@@ -52,7 +52,6 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
-
   ...verdicts,
   ...measure,
   ...plan,
