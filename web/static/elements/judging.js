@@ -114,7 +114,7 @@ export class Judging extends HTMLElement {
 
   /** @param {Form} f */
   #formOf(f) {
-    if (f.document === '') return [h('p', { class: 'soft' }, t('No test of this maneuver is published.'))];
+    if (f.document === '') return [h('p', { class: 'soft' }, t('There is no published test of this maneuver.'))];
     const pdf = h('button', { type: 'button' }, t('The form as PDF'));
     pdf.addEventListener('click', () => void save(
       `${this.#api}/form.pdf?series=${f.series}${language() === 'en' ? '' : `&language=${language()}`}`,

@@ -89,4 +89,5 @@ export const judging = {
   'The one thing was named in %d, and it was the measured one in %d.':
     'Das eine wurde bei %d genannt und war bei %d das gemessene.',
   'work on: %s': 'zu üben: %s',
+  'There is no published test of this maneuver.': 'Für dieses Manöver gibt es keine veröffentlichte Prüfung.',
 };

@@ -87,4 +87,5 @@ export const judging = {
   'The one thing was named in %d, and it was the measured one in %d.':
     'La única cosa se nombró en %d y fue la medida en %d.',
   'work on: %s': 'trabajar: %s',
+  'There is no published test of this maneuver.': 'No hay prueba publicada para esta maniobra.',
 };
