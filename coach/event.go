@@ -56,6 +56,7 @@ type Phase struct {
 const (
 	Safety    = "safety" // a limit: said at once and again, shown until a Clear with the same ID
 	Clear     = "clear"  // an earlier safety callout is over, or a cue that was sent is not to be said; no words
+	Said      = "said"   // what a person says to the pilot
 	Watch     = "watch"  // an error that grows now
 	Cue       = "cue"    // said before a checkpoint, timed to end as it comes
 	After     = "after"  // how a point that was passed went: a tone
@@ -70,10 +71,11 @@ type Callout struct {
 	Time  float64 `json:"time"`
 	Kind  string  `json:"kind"`
 	ID    string  `json:"id"`    // of the check, checkpoint or limit it is about
-	Words string  `json:"words"` // at most five words, "" for tones only
+	Words string  `json:"words"` // at most five words, those of a person aside; "" for tones only
 	// Phrase holds the same words where they have arguments, or are a sentence of the program's.
 	Phrase phrase.Phrase `json:"phrase,omitzero"`
-	Tone   string        `json:"tone"` // "met", "missed", "safety" or ""
+	By     string        `json:"by,omitempty"` // the person who says it; "" is the coach
+	Tone   string        `json:"tone"`         // "met", "missed", "safety" or ""
 	Turn   float64       `json:"turn"`
 	// Only for cues, which are sent early enough for a slow voice: the turn angle of the checkpoint
 	// (for the exit, a little before the full turn), and the stream time at which the checkpoint is
@@ -184,6 +186,9 @@ const (
 	LimitLoad  = "load"
 	LimitBank  = "bank-limit"
 )
+
+// KnockedOff is the id of the callout by which a person stops the pilot.
+const KnockedOff = "knock-off"
 
 // The outcomes of a leg.
 const (

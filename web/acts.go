@@ -10,7 +10,6 @@ import (
 
 	"halfturn/coach/command"
 	"halfturn/coach/ids"
-	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/permit"
@@ -22,22 +21,26 @@ import (
 // The acts that are asked for without a body: by a button box, which can send a request or a line to the UDP port and
 // nothing more. POST /do/{act}, and the line "halfturn ACT", do the same; both may name the station.
 //
-// Mute is a page's own: it is sent to the pages of the station. Mark adds a remark at the moment to the session that is
-// flown, and tells the pages. The others are commands, and enter the stream of the station like those of the pages.
+// Mute is a page's own: it is sent to the pages of the station. The others are commands, and enter the stream of the
+// station like those of the pages.
 var acts = map[string]func(*Server, context.Context, who.Who, message.Station) error{
-	message.ActMark: (*Server).mark,
 	message.ActMute: func(s *Server, _ context.Context, _ who.Who, at message.Station) error {
-		s.tellPages(at.Name, message.ActMute)
+		s.hub.Tell(message.Message{Station: at.Name, Body: &message.Act{Act: message.ActMute}})
 		return nil
 	},
-	"repeat": func(s *Server, ctx context.Context, by who.Who, at message.Station) error {
-		return s.give(ctx, by, at.Name, command.Again{})
-	},
+	"mark":    bare(command.Mark{}),
+	"stop":    bare(command.Stop{}),
+	"repeat":  bare(command.Again{}),
+	"end":     bare(command.End{}),
 	"next":    (*Server).nextManeuver,
 	"student": (*Server).nextStudent,
-	"end": func(s *Server, ctx context.Context, by who.Who, at message.Station) error {
-		return s.give(ctx, by, at.Name, command.End{})
-	},
+}
+
+// bare does a command that needs nothing said.
+func bare(a command.Action) func(*Server, context.Context, who.Who, message.Station) error {
+	return func(s *Server, ctx context.Context, by who.Who, at message.Station) error {
+		return s.give(ctx, by, at.Name, a)
+	}
 }
 
 // An ActDone is the answer to POST /do/{act}.
@@ -82,6 +85,9 @@ func (s *Server) Act(ctx context.Context, by permit.Caller, act, station string)
 	if !by.MayAt(permit.Fly, at.Name) {
 		return ActDone{}, refusal(by)
 	}
+	if err := s.mayReach(by.Who, at.Name); err != nil {
+		return ActDone{}, err
+	}
 	if err := do(s, ctx, by.Who, at); err != nil {
 		var problem *guard.Problem
 		if errors.As(err, &problem) {
@@ -120,35 +126,6 @@ func (s *Server) give(ctx context.Context, by who.Who, station string, a command
 	now := time.Now()
 	return s.desk.Do(ctx, command.New(ids.New(now), now, station, by, a))
 }
-
-// tellPages sends an act to the pages of a station.
-func (s *Server) tellPages(station, act string) {
-	s.hub.Event(message.Message{Station: station, Body: &message.Act{Act: act}})
-}
-
-// mark remarks on the moment, in the session that is flown, and tells the pages.
-func (s *Server) mark(ctx context.Context, by who.Who, at message.Station) error {
-	if b := s.cfg.Logbook; b != nil && at.Session != "" && at.Recording == "on" {
-		now := time.Now()
-		session, err := b.Session(ctx, at.Session)
-		if err != nil {
-			return told(err)
-		}
-		began, err := time.Parse(time.RFC3339, session.Began)
-		if err != nil {
-			return err
-		}
-		moment := max(0, now.Sub(began).Seconds())
-		if _, err := b.Remark(by, at.Session, logbook.Remark{Time: &moment, Words: marked}); err != nil {
-			return told(err)
-		}
-	}
-	s.tellPages(at.Name, message.ActMark)
-	return nil
-}
-
-// marked are the words of a moment that was marked by a button.
-const marked = "Marked"
 
 // nextManeuver chooses the maneuver after the present one in the list, with the same standard and aircraft.
 func (s *Server) nextManeuver(ctx context.Context, by who.Who, at message.Station) error {

@@ -66,8 +66,13 @@ type Refused struct {
 	Senders int    `json:"senders"` // the limit
 }
 
-func (s *Server) stations(w http.ResponseWriter, _ *http.Request) error {
+func (s *Server) stations(w http.ResponseWriter, r *http.Request) error {
 	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: s.hub.Stations()}
+	if isOther(asks(r)) {
+		for i, at := range list.Stations {
+			list.Stations[i] = asOthersKnow(at)
+		}
+	}
 	if s.cfg.Refused != nil {
 		list.Refused = s.cfg.Refused()
 	}
@@ -80,6 +85,9 @@ func (s *Server) cards(w http.ResponseWriter, _ *http.Request) error {
 
 func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("name")
+	if err := s.mayReach(asks(r), name); err != nil {
+		return err
+	}
 	v, ok := s.desk.Legs(r.Context(), name)
 	if !ok {
 		return noStation(name)
@@ -89,6 +97,9 @@ func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
 
 func (s *Server) probe(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("name")
+	if err := s.mayReach(asks(r), name); err != nil {
+		return err
+	}
 	v, ok := s.desk.Probe(r.Context(), name)
 	if !ok {
 		return noStation(name)
@@ -134,6 +145,10 @@ func (s *Server) command(w http.ResponseWriter, r *http.Request) error {
 	if err := s.may(r, command.RightOf(name), station); err != nil {
 		return err
 	}
+	by := asks(r)
+	if err := s.mayDo(by, station, command.Kind(name)); err != nil {
+		return err
+	}
 	if err := guard.Body(guard.MaxBody, w, r, form, says); err != nil {
 		return err
 	}
@@ -145,10 +160,11 @@ func (s *Server) command(w http.ResponseWriter, r *http.Request) error {
 		return guard.Misuse(http.StatusBadRequest, "the body "+err.Error()+": send "+says)
 	}
 	now := time.Now()
-	if err := s.desk.Do(r.Context(), command.New(ids.New(now), now, station, asks(r), action)); err != nil {
+	c := command.New(ids.New(now), now, station, by, action)
+	if err := s.desk.Do(r.Context(), c); err != nil {
 		return &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
 	}
-	return guard.WriteJSON(w, form)
+	return guard.WriteJSON(w, command.Answer(form, c))
 }
 
 func noStation(name string) error {

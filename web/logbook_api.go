@@ -216,26 +216,6 @@ func (s *Server) students(b Logbook, w http.ResponseWriter, r *http.Request) (an
 	return Students{apiVersion, list}, nil
 }
 
-// A NewRemark is the body of POST /api/sessions/{id}/remarks.
-type NewRemark struct {
-	Leg   int      `json:"leg"`
-	Time  *float64 `json:"time"`
-	By    string   `json:"by"`
-	Words string   `json:"words"`
-}
-
-// maxRemark bounds the body of a remark: a letter may take several bytes.
-const maxRemark = 32 << 10
-
-func (s *Server) remark(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
-	var n NewRemark
-	if err := guard.Body(maxRemark, w, r, &n,
-		`{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}`); err != nil {
-		return nil, err
-	}
-	return b.Remark(asks(r), r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
-}
-
 func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	var c struct {
 		Keep *bool `json:"keep"`

@@ -66,6 +66,7 @@ func filled(t *testing.T) (*archive.Archive, string) {
 	}
 	at := 95.5
 	said := logbook.Remark{
+		Key:   "01RASFKVERTD18TS8WAPY7EWSN",
 		Leg:   2,
 		Time:  &at,
 		By:    "instructor",

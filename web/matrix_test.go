@@ -105,6 +105,13 @@ var commandMatrix = map[string]string{
 	"again":   "ois o",
 	"student": "ois o",
 	"end":     "ois o",
+	"say":     "oi o",
+	"mark":    "ois o",
+	"stop":    "ois o",
+	"start":   "ois o",
+	"private": "os o", // not for those who are shut out
+
+	"demonstrate": "ois o",
 }
 
 // letters are the roles of the matrix.

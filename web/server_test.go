@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/names"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
@@ -55,6 +56,15 @@ func (d *fakeDesk) Do(_ context.Context, c command.Command) error {
 			return errors.New("nobody is no name")
 		}
 		d.did = append(d.did, c.Station+" student "+a.Name)
+	case command.Mark:
+		d.did = append(d.did, c.Station+" mark "+a.Words)
+	case command.Stop:
+		d.did = append(d.did, c.Station+" stop")
+	case command.Say:
+		if _, err := names.Spoken(a.Words); err != nil {
+			return err
+		}
+		d.did = append(d.did, c.Station+" say "+a.Words)
 	case command.End:
 		if c.Station == "Seat 4" {
 			return errors.New("nothing was flown at Seat 4 yet; there is no session to end")

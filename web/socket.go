@@ -20,6 +20,8 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	if err := s.may(r, permit.Watch, want.Station); err != nil {
 		return err
 	}
+	want.Who = asks(r)
+	want.Other = isOther(want.Who)
 	v, ok := s.hub.Join(want, s.cfg.MaxViewers)
 	if !ok {
 		return &guard.Problem{

@@ -161,3 +161,33 @@ func TestActTorn(t *testing.T) {
 	}
 	must(t, b.Close())
 }
+
+// A mark is added once, under the id of its command however often it is tried; its words come later, once.
+func TestWordsOfMarks(t *testing.T) {
+	b := open(t)
+	id := entered(t, b, began, "Ada Example")
+	moment := 12.5
+	mark := logbook.Remark{Key: "01RASFKVERTD18TS8WAPY7EWSN", Time: &moment, Words: logbook.Marked}
+	for range 2 {
+		if _, err := b.Remark(who.Owner(), id, mark); err != nil {
+			t.Fatal(err)
+		}
+	}
+	words := logbook.Remark{Mark: mark.Key, By: "Mo Example", Words: "Late with the foot"}
+	got, err := b.Remark(who.Owner(), id, words)
+	if err != nil || got.ID != 1 || got.Key != mark.Key || got.Time == nil || got.Words != words.Words {
+		t.Errorf("%+v, %v", got, err)
+	}
+	d, err := b.Session(t.Context(), id)
+	if err != nil || len(d.Said) != 1 || d.Said[0].Words != words.Words || d.Said[0].Key != mark.Key {
+		t.Errorf("%+v, %v", d, err)
+	}
+	for says, r := range map[string]logbook.Remark{
+		"its words already": words,
+		"has no mark":       {Mark: "none", Words: "x"},
+	} {
+		if _, err := b.Remark(who.Owner(), id, r); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%+v: %v; must say %q", r, err, says)
+		}
+	}
+}

@@ -17,6 +17,7 @@ const (
 	WatchLevel  // an error that grows
 	UrgentLevel // one past twice its corridor
 	ResultLevel
+	SaidLevel // a person speaks
 	SafetyLevel
 )
 
@@ -127,6 +128,15 @@ func (v *Voice) note(now float64, level int, words string) {
 	v.said[v.next].words, v.said[v.next].time = words, now
 	v.next = (v.next + 1) % remembered
 	v.until, v.level = now+v.Length(words), level
+}
+
+// Tell takes what a person says: it interrupts everything but safety, whose words it waits for, and may come twice.
+func (v *Voice) Tell(now float64, words string) {
+	if v.Busy(now, SafetyLevel) {
+		v.Append(now, words)
+		return
+	}
+	v.note(now, SaidLevel, words)
 }
 
 // Append takes words that are to be said once those being said have ended.

@@ -211,3 +211,27 @@ func TestRepeats(t *testing.T) {
 		t.Error("repeats are not those of the last four seconds")
 	}
 }
+
+// A person interrupts everything but safety, is heard after that, may repeat the words, and is interrupted by safety
+// alone. Two words take 0.8 s.
+func TestTell(t *testing.T) {
+	v := New(Options{})
+	v.Say(10, ResultLevel, "Good")
+	v.Tell(10.1, "Eyes outside") // to 10.9
+	for _, level := range []int{CueLevel, WatchLevel, UrgentLevel, ResultLevel} {
+		if v.Say(10.8, level, "Roll out") {
+			t.Errorf("level %d is said over a person", level)
+		}
+	}
+	v.Tell(11, "Eyes outside") // to 11.8
+	if !v.Busy(11.7, SaidLevel) || v.Busy(11.9, CueLevel) {
+		t.Error("the same words are not said again")
+	}
+	if !v.Say(11.2, SafetyLevel, "Push, unload") { // to 12
+		t.Error("safety waits for a person")
+	}
+	v.Tell(11.5, "Eyes outside") // from 12 to 12.8
+	if !v.Busy(12.7, CueLevel) || v.Busy(12.9, CueLevel) {
+		t.Error("a person is not heard after safety")
+	}
+}

@@ -2,13 +2,12 @@ package command
 
 import (
 	"encoding/json"
-	"errors"
-	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/permit"
 	"halfturn/coach/session"
+	"halfturn/coach/who"
 )
 
 // A Kind names an action: the member of the JSON object that says it, and the last part of the path that asks for it.
@@ -17,21 +16,27 @@ type Kind string
 // An Action is what a command does. The set is closed: its types are those of this package.
 type Action interface {
 	kind() Kind
-	do(t Target) error
+	do(t Target, c Command) error
 	value() any // what is written
 }
 
 // A Target is what commands are done to. The words of its errors are shown to whoever asks.
 type Target interface {
-	// Session is what is coached, for commands that change nothing else. At a station that rests it is the next
+	// Session is what is coached, for commands that change what is flown. At a station that rests it is the next
 	// session, which it begins.
 	Session() *session.Session
+	// Present is what is coached now; at a station that rests, what comes before the next session.
+	Present() *session.Session
 	// Choose sets what is flown from now on.
 	Choose(c maneuver.Choice) error
-	// Student says who flies; "" is nobody named.
-	Student(name string) error
+	// Student says who flies, and who says so; "" is nobody named.
+	Student(by who.Who, name string) error
+	// Mark keeps that the moment was marked, with words or without.
+	Mark(c Command, words string) error
+	// Start ends the session, if there is one, and begins the next at once.
+	Start(c Command) error
 	// End ends the session; the next one begins with the next maneuver.
-	End() error
+	End(c Command) error
 }
 
 // The commands.
@@ -67,15 +72,15 @@ func (Again) kind() Kind   { return KindAgain }
 func (Student) kind() Kind { return KindStudent }
 func (End) kind() Kind     { return KindEnd }
 
-func (a Choose) do(t Target) error { return t.Choose(a.Choice) }
-func (a Line) do(t Target) error   { return t.Session().SetLine(a.LineChoice) }
-func (a Prompt) do(t Target) error { return t.Session().Prompt(a.How) }
-func (Again) do(t Target) error {
+func (a Choose) do(t Target, _ Command) error { return t.Choose(a.Choice) }
+func (a Line) do(t Target, _ Command) error   { return t.Session().SetLine(a.LineChoice) }
+func (a Prompt) do(t Target, _ Command) error { return t.Session().Prompt(a.How) }
+func (Again) do(t Target, _ Command) error {
 	t.Session().Again()
 	return nil
 }
-func (a Student) do(t Target) error { return t.Student(a.Name) }
-func (End) do(t Target) error       { return t.End() }
+func (a Student) do(t Target, c Command) error { return t.Student(c.By, a.Name) }
+func (End) do(t Target, c Command) error       { return t.End(c) }
 
 func (a Choose) value() any  { return a.Choice }
 func (a Line) value() any    { return a.LineChoice }
@@ -88,7 +93,8 @@ func (a End) value() any     { return a }
 type row struct {
 	read     func([]byte) (Action, error)
 	right    permit.Right // that whoever asks needs at the station
-	recorded bool         // it changes what the recording of a session says
+	recorded bool         // a replay follows it
+	told     bool         // the pages are told of it as of a command: it says nothing of itself
 	form     func() Form  // asks for it
 	says     string       // the form, for error messages
 }
@@ -99,6 +105,7 @@ var kinds = map[Kind]row{
 		right:    permit.Fly,
 		read:     reader(func(a *Choose) any { return &a.Choice }),
 		recorded: true,
+		told:     true,
 		form:     func() Form { return new(ChooseForm) },
 		says:     `{"maneuver": "NAME", "aircraft": "NAME or empty"}`,
 	},
@@ -106,6 +113,7 @@ var kinds = map[Kind]row{
 		right:    permit.Fly,
 		read:     reader(func(a *Line) any { return &a.LineChoice }),
 		recorded: true,
+		told:     true,
 		form:     func() Form { return new(lineForm) },
 		says: `{"heading": DEGREES or null, "side": "right", "left" or "", "distance": NM or null}, ` +
 			`or {"clear": true}`,
@@ -114,6 +122,7 @@ var kinds = map[Kind]row{
 		right:    permit.Fly,
 		read:     reader(func(a *Prompt) any { return &a.How }),
 		recorded: true,
+		told:     true,
 		form:     func() Form { return new(promptForm) },
 		says:     `{"prompts": "card", "all", "fade" or "off"}`,
 	},
@@ -128,14 +137,58 @@ var kinds = map[Kind]row{
 		right:    permit.Fly,
 		read:     reader(func(a *Student) any { return &a.Name }),
 		recorded: true,
+		told:     true,
 		form:     func() Form { return new(studentForm) },
 		says:     `{"student": "NAME or empty"}`,
 	},
-	KindEnd: {
+	KindEnd: { // whoever ends the session records it there
 		right: permit.Fly,
-		read:  reader(func(a *End) any { return a }), // not recorded: the recording ends there
+		read:  reader(func(a *End) any { return a }),
 		form:  func() Form { return new(endForm) },
 		says:  "{}",
+	},
+	KindSay: {
+		right:    permit.Instruct,
+		read:     reader(func(a *Say) any { return &a.Words }),
+		recorded: true,
+		form:     func() Form { return new(sayForm) },
+		says:     `{"say": "WORDS"}`,
+	},
+	KindMark: {
+		right:    permit.Fly,
+		read:     reader(func(a *Mark) any { return &a.Words }),
+		recorded: true,
+		form:     func() Form { return new(markForm) },
+		says:     `{"mark": "WORDS or empty"}`,
+	},
+	KindStop: {
+		right:    permit.Fly,
+		read:     reader(func(a *Stop) any { return a }),
+		recorded: true,
+		form:     func() Form { return new(stopForm) },
+		says:     "{}",
+	},
+	KindStart: {
+		right:    permit.Fly,
+		read:     reader(func(a *Start) any { return a }),
+		recorded: true,
+		form:     func() Form { return new(startForm) },
+		says:     `{} or {"student": "NAME or empty"}`,
+	},
+	KindDemonstrate: {
+		right:    permit.Fly,
+		read:     reader(func(a *Demonstrate) any { return a }),
+		recorded: true,
+		form:     func() Form { return new(demonstrateForm) },
+		says:     `{"maneuver": "NAME or empty", "standard": "NAME or empty", "aircraft": "NAME or empty"}`,
+	},
+	KindPrivate: {
+		right:    permit.Fly,
+		read:     reader(func(a *Private) any { return &a.On }),
+		recorded: true,
+		told:     true,
+		form:     func() Form { return new(privateForm) },
+		says:     `{"private": true or false}`,
 	},
 }
 
@@ -147,75 +200,3 @@ func reader[A Action](into func(*A) any) func([]byte) (Action, error) {
 		return a, err
 	}
 }
-
-// A Form is the JSON by which a person asks for a command. It is decoded strictly, and sent back as the answer.
-type Form interface {
-	// Action returns what is asked for. The error continues the words "the body", and says what is missing.
-	Action() (Action, error)
-}
-
-// FormOf returns an empty form for the command of a name, and what it must say, for error messages; false when there is
-// no such command.
-func FormOf(name string) (f Form, says string, ok bool) {
-	r, ok := kinds[Kind(name)]
-	if !ok {
-		return nil, "", false
-	}
-	return r.form(), r.says, true
-}
-
-// Names lists the names of the commands, in the order of the alphabet.
-func Names() []string {
-	var names []string
-	for kind := range kinds {
-		names = append(names, string(kind))
-	}
-	slices.Sort(names)
-	return names
-}
-
-// RightOf returns the right that whoever asks for the command of a name needs at the station; nobody has that of a
-// command that does not exist.
-func RightOf(name string) permit.Right { return kinds[Kind(name)].right }
-
-// ChooseForm asks for what is flown from now on.
-type ChooseForm struct {
-	Maneuver string `json:"maneuver"`
-	Standard string `json:"standard"`
-	Aircraft string `json:"aircraft"`
-}
-
-// Action returns the choice.
-func (f *ChooseForm) Action() (Action, error) {
-	if f.Maneuver == "" {
-		return nil, errors.New("names no maneuver")
-	}
-	return Choose{maneuver.Choice(*f)}, nil
-}
-
-type (
-	lineForm   struct{ coach.LineChoice }
-	promptForm struct {
-		Prompts string `json:"prompts"`
-	}
-	againForm   struct{}
-	studentForm struct {
-		Student *string `json:"student"`
-	}
-	endForm struct{}
-)
-
-func (f *lineForm) Action() (Action, error) { return Line{f.LineChoice}, nil }
-
-func (f *promptForm) Action() (Action, error) { return Prompt{f.Prompts}, nil }
-
-func (*againForm) Action() (Action, error) { return Again{}, nil }
-
-func (f *studentForm) Action() (Action, error) {
-	if f.Student == nil {
-		return nil, errors.New("says nothing")
-	}
-	return Student{*f.Student}, nil
-}
-
-func (*endForm) Action() (Action, error) { return End{}, nil }

@@ -44,8 +44,17 @@ func (c Command) Kind() Kind {
 // Recorded reports whether the command stands in the recording of the session, for a replay to follow it.
 func (c Command) Recorded() bool { return kinds[c.Kind()].recorded }
 
-// Do carries the command out.
-func (c Command) Do(t Target) error { return c.Action.do(t) }
+// Do carries the command out, and tells the pages of the station whose it was. Commands of earlier versions were
+// nobody's.
+func (c Command) Do(t Target) error {
+	if err := c.Action.do(t, c); err != nil {
+		return err
+	}
+	if kinds[c.Kind()].told && c.By != (who.Who{}) {
+		t.Present().Publish(c.Acted())
+	}
+	return nil
+}
 
 // head is what is written of a command beside its action.
 type head struct {

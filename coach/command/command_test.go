@@ -19,17 +19,23 @@ import (
 	"halfturn/coach/ids"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/coach/who"
 	"halfturn/configs"
 )
 
-// A noter notes what is done to it.
+// A noter notes what is done to it, and the types of what its session publishes.
 type noter struct {
-	did     []string
-	session *session.Session
+	did       []string
+	published []message.Type
+	session   *session.Session
 }
+
+func (n *noter) Event(m message.Message)  { n.published = append(n.published, m.Type()) }
+func (*noter) Frame(string, *coach.Frame) {}
+func (*noter) Watched(string) bool        { return false }
 
 func newNoter(t testing.TB) *noter {
 	t.Helper()
@@ -41,7 +47,10 @@ func newNoter(t testing.TB) *noter {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &noter{session: session.New(session.Options{Coach: judge.Options{Plan: plan.New(card, nil)}})}
+	n := &noter{}
+	n.session = session.New(session.Options{Output: n, Coach: judge.Options{Plan: plan.New(card, nil)}})
+	n.published = nil
+	return n
 }
 
 func (n *noter) note(format string, args ...any) error {
@@ -53,31 +62,51 @@ func (n *noter) Session() *session.Session {
 	_ = n.note("session")
 	return n.session
 }
-func (n *noter) Student(name string) error { return n.note("student %q", name) }
-func (n *noter) End() error                { return n.note("end") }
+func (n *noter) Present() *session.Session { return n.session }
 
-// each is one command of every kind, how it is written by this version, and how earlier ones wrote it.
+func (n *noter) Student(by who.Who, name string) error { return n.note("student %q", name) }
+
+func (n *noter) Mark(c Command, words string) error { return n.note("mark %q", words) }
+
+func (n *noter) Start(Command) error { return n.note("start") }
+
+func (n *noter) End(Command) error { return n.note("end") }
+
+// each is one command of every kind: how it is written by this version, which is also how earlier ones wrote it, what
+// the target is asked for, and what is published when somebody gives it.
 func each() []struct {
-	action         Action
-	member, done   string
-	recorded, past bool
+	action       Action
+	member, done string
+	publishes    message.Type
+	recorded     bool
 } {
-	heading := 90.0
+	heading, ada := 90.0, "Ada Example"
+	choice := maneuver.Choice{Maneuver: "wing-over", Standard: "check", Aircraft: "light-single"}
 	return []struct {
-		action         Action
-		member, done   string
-		recorded, past bool
+		action       Action
+		member, done string
+		publishes    message.Type
+		recorded     bool
 	}{
-		{Choose{maneuver.Choice{Maneuver: "wing-over", Standard: "check", Aircraft: "light-single"}},
-			`"choose":{"maneuver":"wing-over","standard":"check","aircraft":"light-single"}`,
-			"choose {Maneuver:wing-over Standard:check Aircraft:light-single}", true, true},
+		{Choose{choice}, `"choose":{"maneuver":"wing-over","standard":"check","aircraft":"light-single"}`,
+			"choose {Maneuver:wing-over Standard:check Aircraft:light-single}", message.TypeActed, true},
 		{Line{coach.LineChoice{Heading: &heading, Side: "left"}},
-			`"line":{"heading":90,"side":"left","distance":null}`, "session", true, true},
-		{Prompt{"fade"}, `"prompts":"fade"`, "session", true, true},
-		{Again{}, `"again":{}`, "session", true, true},
-		{Student{"Ada Example"}, `"student":"Ada Example"`, `student "Ada Example"`, true, true},
-		{Student{}, `"student":""`, `student ""`, true, true},
-		{End{}, `"end":{}`, "end", false, false},
+			`"line":{"heading":90,"side":"left","distance":null}`, "session", message.TypeActed, true},
+		{Prompt{"fade"}, `"prompts":"fade"`, "session", message.TypeActed, true},
+		{Again{}, `"again":{}`, "session", "", true},
+		{Student{"Ada Example"}, `"student":"Ada Example"`, `student "Ada Example"`, message.TypeActed, true},
+		{Student{}, `"student":""`, `student ""`, message.TypeActed, true},
+		{End{}, `"end":{}`, "end", "", false},
+		{Say{"Eyes outside"}, `"say":"Eyes outside"`, "", message.TypeCallout, true},
+		{Mark{}, `"mark":""`, `mark ""`, message.TypeMark, true},
+		{Mark{" Late with the foot "}, `"mark":" Late with the foot "`, `mark "Late with the foot"`,
+			message.TypeMark, true},
+		{Stop{}, `"stop":{}`, "", message.TypeCallout, true},
+		{Start{}, `"start":{}`, "start", "", true},
+		{Start{&ada}, `"start":{"student":"Ada Example"}`, "start", "", true},
+		{Demonstrate{choice, "Demonstration"}, `"demonstrate":{"maneuver":"wing-over","standard":"check",` +
+			`"aircraft":"light-single","shown":"Demonstration"}`, "", message.TypeHandover, true},
+		{Private{true}, `"private":true`, "", message.TypeActed, true},
 	}
 }
 
@@ -108,8 +137,14 @@ func TestCommands(t *testing.T) {
 				t.Errorf("%s: %v\n%s", text, err, d)
 			}
 			n := newNoter(t)
-			if err := got.Do(n); err != nil || !slices.Equal(n.did, []string{c.done}) {
+			if err := got.Do(n); err != nil || strings.Join(n.did, ", ") != c.done {
 				t.Errorf("%s does %q, %v", text, n.did, err)
+			}
+			if c.publishes == message.TypeActed && got.By == (who.Who{}) {
+				continue // it was nobody's
+			}
+			if c.publishes != "" && !slices.Equal(n.published, []message.Type{c.publishes}) {
+				t.Errorf("%s publishes %q", text, n.published)
 			}
 		}
 	}
@@ -120,16 +155,39 @@ func TestCommands(t *testing.T) {
 	}
 }
 
+// TestRefused: what cannot be said, and what is too long to be kept with a mark, is refused and does nothing.
+func TestRefused(t *testing.T) {
+	for says, a := range map[string]Action{
+		"nothing to say":              Say{" \n"},
+		"9 words and 17 letters":      Say{"a b c d e f g h i"},
+		"1 words and 61 letters":      Say{strings.Repeat("e", 61)},
+		"holds the character":         Say{"Nose \x1b[2J up"},
+		"the remark is 401 letters":   Mark{strings.Repeat("e", 401)},
+		"must be card, all, fade":     Prompt{"loud"},
+		"not in UTF-8":                Say{"\xff"},
+		"which is not seen":           Mark{"\u202egnp"},
+		"heading is 400; must be bet": Line{coach.LineChoice{Heading: new(400.0)}},
+	} {
+		n := newNoter(t)
+		err := New("01J", time.Now(), "Seat 3", who.Owner(), a).Do(n)
+		if err == nil || !strings.Contains(err.Error(), says) || len(n.published) > 0 {
+			t.Errorf("%+v: %v, and publishes %q; must say %q", a, err, n.published, says)
+		}
+	}
+}
+
 // TestSetIsClosed: every action of the package has a row in kinds that decodes it.
 func TestSetIsClosed(t *testing.T) {
-	file, err := parser.ParseFile(token.NewFileSet(), "actions.go", nil, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
 	actions := []string{}
-	for _, d := range file.Decls {
-		if f, ok := d.(*ast.FuncDecl); ok && f.Recv != nil && f.Name.Name == "kind" {
-			actions = append(actions, f.Recv.List[0].Type.(*ast.Ident).Name)
+	for _, name := range []string{"actions.go", "person.go"} {
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range file.Decls {
+			if f, ok := d.(*ast.FuncDecl); ok && f.Recv != nil && f.Name.Name == "kind" {
+				actions = append(actions, f.Recv.List[0].Type.(*ast.Ident).Name)
+			}
 		}
 	}
 	rows := []string{}
@@ -216,6 +274,13 @@ func TestForms(t *testing.T) {
 		{"student", `{"student":""}`, Student{}, ""},
 		{"student", `{}`, nil, "says nothing"},
 		{"end", `{}`, End{}, ""},
+		{"say", `{"say":"Eyes outside"}`, Say{"Eyes outside"}, ""},
+		{"mark", `{}`, Mark{}, ""},
+		{"start", `{"student":""}`, Start{new("")}, ""},
+		{"demonstrate", `{"maneuver":"wing-over"}`,
+			Demonstrate{Choice: maneuver.Choice{Maneuver: "wing-over"}}, ""},
+		{"private", `{"private":false}`, Private{}, ""},
+		{"private", `{}`, nil, "says nothing"},
 	} {
 		form, _, _ := FormOf(c.kind)
 		if err := json.Unmarshal([]byte(c.body), form); err != nil {

@@ -167,7 +167,7 @@ func (a *Auto) passCallout(i int, k *coach.Callout) {
 			return
 		}
 		a.warned[k.ID] = i
-	case coach.SetUpSaid:
+	case coach.SetUpSaid, coach.Said:
 		if i != a.lead {
 			return
 		}

@@ -74,6 +74,7 @@ func (j *Judge) endLeg(e leg.End) {
 		j.opt.Explain.ExplainLeg(j.opt.Plan, done)
 	}
 	j.another(done, e)
+	ungrade(done, e)
 	finished, turned := e.Outcome == coach.Finished, 0.0
 	if finished {
 		turned = l.Origin + l.Side*e.Exit.Turn

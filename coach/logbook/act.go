@@ -1,6 +1,7 @@
 package logbook
 
 import (
+	"slices"
 	"time"
 
 	"halfturn/coach/names"
@@ -9,12 +10,12 @@ import (
 
 // The kinds of acts. One of a later version is kept and passed over.
 const (
-	ActRemark  = "remark"  // Words are said by Author
+	ActRemark  = "remark"  // Words are said by Author; with Mark they are those of a moment that was marked before
 	ActKeep    = "keep"    // Keep says whether the session may be removed by age or size
 	ActStudent = "student" // Student flew it
 
 	ActOverrule = "overrule" // Verdict takes the place of a computed one, for the reason in Words; "" takes it back
-	ActObserve  = "observe"  // an element of a published test has a Mark; "" takes it back
+	ActObserve  = "observe"  // an element of a published test has the mark Observed; "" takes it back
 	ActRate     = "rate"     // the student finds a leg to be of a Grade, and would change a Thing; "" takes it back
 	ActSign     = "sign"     // the grades, and all acts before, are signed
 )
@@ -30,11 +31,12 @@ type Act struct {
 	Number  int      `json:"n,omitempty"` // of a remark in its session, from 1
 	Author  string   `json:"author,omitempty"`
 	Words   string   `json:"words,omitempty"`
+	Mark    string   `json:"mark,omitempty"` // the id of a remark that gets its words by this one
 	Keep    bool     `json:"keep,omitempty"`
 	Student *Student `json:"student,omitempty"`
 
 	Verdict   string     `json:"verdict,omitempty"`
-	Mark      string     `json:"mark,omitempty"`
+	Observed  string     `json:"observed,omitempty"` // the mark of an element
 	Grade     string     `json:"grade,omitempty"`
 	Thing     string     `json:"thing,omitempty"`
 	Signature *Signature `json:"signature,omitempty"`
@@ -58,8 +60,9 @@ type Remark struct {
 	Time  *float64  `json:"time"` // s since the first datagram of the recording; null is no moment
 	By    string    `json:"by"`
 	Words string    `json:"words"`
-	At    time.Time `json:"at"` // when it was written
-	Key   string    `json:"-"`  // unique everywhere
+	At    time.Time `json:"at"`            // when it was written
+	Key   string    `json:"key,omitempty"` // unique everywhere; of a mark, the id of the command
+	Mark  string    `json:"-"`             // the key of the mark that gets its words by this one
 }
 
 // A Standing is the state of a session after everything that people added to it.
@@ -92,6 +95,9 @@ func Fold(first Student, acts []Act) Standing {
 				s.Student = *a.Student
 			}
 		case ActRemark:
+			if s.word(a) {
+				continue
+			}
 			n := max(a.Number, 1)
 			for numbers[n] {
 				n++
@@ -107,3 +113,21 @@ func Fold(first Student, acts []Act) Standing {
 	}
 	return s
 }
+
+// word gives a mark its words, and reports whether it did: an act that names a mark which is not there is a remark of
+// its own.
+func (s *Standing) word(a *Act) bool {
+	if a.Mark == "" {
+		return false
+	}
+	i := slices.IndexFunc(s.Remarks, func(r Remark) bool { return r.Key == a.Mark })
+	if i < 0 {
+		return false
+	}
+	s.Remarks[i].By = names.Readable(names.Tidy(a.Author))
+	s.Remarks[i].Words = names.Readable(names.TidyWords(a.Words))
+	return true
+}
+
+// Marked are the words of a moment that was marked without any.
+const Marked = "Marked"

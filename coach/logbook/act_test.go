@@ -44,3 +44,20 @@ func TestFold(t *testing.T) {
 		}
 	}
 }
+
+// A mark gets its words by an act that names it, and keeps its moment and its number. The words of a mark that is not
+// there are a remark of their own.
+func TestFoldWordsOfMarks(t *testing.T) {
+	at, moment := time.Date(2026, 1, 2, 3, 4, 5, 0, time.UTC), 12.5
+	mark := Act{ID: "m", Kind: ActRemark, At: at, Number: 1, Words: Marked, About: About{Moment: &moment}}
+	words := Act{ID: "w", Kind: ActRemark, At: at.Add(time.Hour), Number: 1, Author: "Mo Example",
+		Words: "Late with the foot", Mark: "m"}
+	got := Fold(Student{}, []Act{mark, words, words}).Remarks
+	want := Remark{ID: 1, Time: &moment, By: "Mo Example", Words: "Late with the foot", At: at, Key: "m"}
+	if len(got) != 1 || cmp.Diff(want, got[0]) != "" {
+		t.Errorf("%+v; must be %+v", got, want)
+	}
+	if got := Fold(Student{}, []Act{words}).Remarks; len(got) != 1 || got[0].Key != "w" || got[0].Words != words.Words {
+		t.Errorf("without the mark: %+v", got)
+	}
+}

@@ -29,6 +29,11 @@ const (
 	TypeSeries  Type = "series"  // a Series, at its end
 	TypeSession Type = "session" // a session began or ended: a Session
 	TypeAct     Type = "act"     // an act for the pages of the station: an Act
+	TypeMark    Type = "mark"    // a moment was marked: a Mark
+	TypeActed   Type = "acted"   // a command was carried out: an Acted
+
+	TypeHandover Type = "handover" // a demonstration is flown for the pilot: a Handover
+	TypeWatching Type = "watching" // who else watches; no sequence number, the latest wins: a Watching
 )
 
 // A Body is what a message says. The set is closed: its types are those of this package.
@@ -47,6 +52,11 @@ var kinds = map[Type]func([]byte) (Body, error){
 	TypeSeries:  decoder(func() Series { return Series{new(coach.Series)} }),
 	TypeSession: decoder(func() *Session { return new(Session) }),
 	TypeAct:     decoder(func() *Act { return new(Act) }),
+	TypeMark:    decoder(func() *Mark { return new(Mark) }),
+	TypeActed:   decoder(func() *Acted { return new(Acted) }),
+
+	TypeHandover: decoder(func() *Handover { return new(Handover) }),
+	TypeWatching: decoder(func() *Watching { return new(Watching) }),
 }
 
 // decoder decodes into an empty body.

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"halfturn/coach"
+	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 )
 
@@ -42,6 +43,7 @@ type Station struct {
 	Replay *Replaying `json:"replay,omitempty"` // of a recorded session played again
 
 	Demonstration bool `json:"demonstration,omitempty"` // the built-in aircraft flies, to show how it is done
+	Private       bool `json:"private,omitempty"`       // its pilot shares it with nobody
 }
 
 func (*Station) kind() Type { return TypeStation }
@@ -77,14 +79,11 @@ func (*Session) kind() Type { return TypeSession }
 
 // An Act was asked for by a button box, and is for the pages of the station.
 type Act struct {
-	Act string `json:"act"` // ActMark, ActMute
+	Act string `json:"act"` // ActMute
 }
 
-// The acts that the pages are told of.
-const (
-	ActMark = "mark" // the moment was marked
-	ActMute = "mute" // sound off, or on again
-)
+// ActMute turns the sound of the pages off, or on again.
+const ActMute = "mute"
 
 func (*Act) kind() Type { return TypeAct }
 
@@ -103,6 +102,11 @@ type Hello struct {
 	Callouts []*coach.Callout `json:"callouts"` // the latest few, oldest first
 	Run      string           `json:"run"`      // the numbering that seq is of; a viewer that comes back repeats both
 	Frame    Snapshot         `json:"frame"`    // the latest
+
+	Acted    *Acted    `json:"acted,omitempty"`    // the latest command; nil before any
+	Watching *Watching `json:"watching,omitempty"` // nil while nobody else does
+	You      who.Who   `json:"you,omitzero"`       // who the viewer is; nobody for the owner
+	Private  bool      `json:"private,omitempty"`  // the station is private: there is nothing else in this Hello
 }
 
 func (*Hello) kind() Type { return TypeHello }

@@ -19,7 +19,11 @@ import (
 const (
 	Longest        = 80 // the name of a person
 	LongestStation = 40
+	LongestSpoken  = 60 // of what a person has said to a pilot
 )
+
+// MostSpoken is how many words a person may have said to a pilot at once: three seconds of speech.
+const MostSpoken = 8
 
 // Person returns the name of a student, or of whoever wrote a remark, as it is kept: in NFC, without white space around
 // it, with one space for any white space inside; "" means that nobody is named. The error says what is wrong.
@@ -44,6 +48,28 @@ func Station(s string) (string, error) {
 		return "", phrase.NameStation.Error(phrase.Name("name", start(name)), phrase.Int("most", LongestStation))
 	}
 	return name, nil
+}
+
+// Spoken returns what a person has said to a pilot as it is kept: one line in NFC. The error says what is wrong.
+func Spoken(s string) (string, error) {
+	text := fold(s)
+	if !utf8.ValidString(text) {
+		return "", phrase.TextEncoding.Error()
+	}
+	letters := []rune(text)
+	for i, r := range letters {
+		if hidden(r) && !joins(letters, i) {
+			return "", phrase.TextHidden.Error(phrase.Name("character", codePoint(r)))
+		}
+	}
+	switch words := len(strings.Fields(text)); {
+	case words == 0:
+		return "", phrase.SpokenEmpty.Error()
+	case words > MostSpoken || len(letters) > LongestSpoken:
+		return "", phrase.SpokenTooLong.Error(phrase.Int("words", words), phrase.Int("letters", len(letters)),
+			phrase.Int("most", MostSpoken), phrase.Int("longest", LongestSpoken))
+	}
+	return text, nil
 }
 
 // clean folds and composes a name, and refuses invisible characters.

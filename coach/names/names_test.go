@@ -142,3 +142,33 @@ func FuzzPerson(f *testing.F) {
 		}
 	})
 }
+
+// What a person has said is one line of at most eight words and sixty letters; nothing unseen goes with it.
+func TestSpoken(t *testing.T) {
+	for text, want := range map[string]string{
+		"Eyes outside":               "Eyes outside",
+		"  Eyes\n\toutside ":         "Eyes outside",
+		"Fu\u0308\u00dfe":            "F\u00fc\u00dfe",
+		"a b c d e f g h":            "a b c d e f g h",
+		strings.Repeat("\u00e4", 60): strings.Repeat("\u00e4", 60),
+		"<b>1 < 2</b>":               "<b>1 < 2</b>",
+	} {
+		if got, err := Spoken(text); err != nil || got != want {
+			t.Errorf("%q is %q, %v; must be %q", text, got, err, want)
+		}
+	}
+	for text, says := range map[string]string{
+		"":                      "nothing to say",
+		" \n ":                  "nothing to say",
+		"a b c d e f g h i":     "9 words",
+		strings.Repeat("a", 61): "61 letters",
+		"up\x1b[2J":             "U+001B",
+		"up\u202egnp":           "U+202E",
+		"up\u200b":              "U+200B",
+		"\xff":                  "UTF-8",
+	} {
+		if got, err := Spoken(text); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%q is %q, %v; must say %q", text, got, err, says)
+		}
+	}
+}

@@ -27,6 +27,7 @@ type Opening struct {
 	StationID string          `json:"stationId,omitempty"` // "" in recordings of earlier versions
 	Address   string          `json:"address"`
 	Student   string          `json:"student,omitempty"`
+	Private   bool            `json:"private,omitempty"`
 	Part      int             `json:"part"` // of the recording, from 1
 	Choice    maneuver.Choice `json:"choice"`
 	Settings  Settings        `json:"settings"`

@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
 	"halfturn/coach/session"
+	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 )
@@ -88,15 +89,35 @@ func (p played) Choose(c maneuver.Choice) error {
 // Session is the session that the recording is played into.
 func (p played) Session() *session.Session { return p.Play.Session }
 
+// Present is the same: a recording does not rest.
+func (p played) Present() *session.Session { return p.Play.Session }
+
 // Student sets the pilot from here on.
-func (p played) Student(name string) error {
+func (p played) Student(_ who.Who, name string) error {
 	p.Play.Student = names.Tidy(name)
 	p.Session().SetStudent(p.Play.Student)
 	return nil
 }
 
-// End has nothing to do: the recording ends there.
-func (p played) End() error { return nil }
+// Mark has nothing to do: the remark was kept live.
+func (p played) Mark(command.Command, string) error { return nil }
+
+// Start names the pilot: the recording begins there.
+func (p played) Start(c command.Command) error {
+	if a, ok := c.Action.(command.Start); ok && a.Student != nil {
+		if err := p.Student(c.By, *a.Student); err != nil {
+			return err
+		}
+	}
+	p.Session().Publish(c.Acted())
+	return nil
+}
+
+// End tells who ended the session: the recording ends there.
+func (p played) End(c command.Command) error {
+	p.Session().Publish(c.Acted())
+	return nil
+}
 
 // End ends the session after the comments at the end of the recording.
 func (p *Play) End(rest []string) error {

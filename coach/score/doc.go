@@ -24,6 +24,9 @@
 //   - 59, where a limit of the card was passed;
 //   - 39, where the leg was stopped for a limit or given up.
 //
+// A leg that a person stopped has no verdict, score or grade: what was flown until then is not what the pilot meant to
+// fly, and why it was stopped is for that person to say. The checks keep what they measured.
+//
 // A correction is a watch that spoke: something had left its corridor and stayed outside until it was said. A cue ahead
 // of its checkpoint is none, nor is what is said after one. A leg that ends within standard after a correction was
 // flown with help, so it is good; excellent is what needs none (FAA-H-8083-9A ch. 5 has the same step from "practice",

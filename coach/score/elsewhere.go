@@ -10,6 +10,11 @@ import (
 // measured against. What was measured stays.
 func Elsewhere(l *coach.Leg, flown coach.Another) {
 	l.Another = &flown
+	Stopped(l)
+}
+
+// Stopped takes the grade, all verdicts and the advice from a leg that a person stopped. What was measured stays.
+func Stopped(l *coach.Leg) {
 	l.Verdict, l.Score, l.Grade = coach.NotMeasured, 0, ""
 	l.Change, l.Causes = phrase.Phrase{}, []coach.Cause{}
 	for i := range l.Checks {
@@ -17,8 +22,8 @@ func Elsewhere(l *coach.Leg, flown coach.Another) {
 	}
 }
 
-// SeriesElsewhere does so with a series that holds such a leg, and reports whether it does: the other legs keep their
-// grades. What is known of how many legs there are stays too.
+// SeriesElsewhere does as Elsewhere with a series that holds such a leg, and reports whether it does: the other legs
+// keep their grades. What is known of how many legs there are stays too.
 func SeriesElsewhere(s *coach.Series) bool {
 	if elsewhere(s) == nil {
 		return false

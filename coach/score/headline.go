@@ -17,6 +17,8 @@ func LegHeadline(l *coach.Leg) phrase.Phrase {
 		return l.Headline
 	case l.Another != nil:
 		return phrase.AnotherFlown.Of(phrase.Part("maneuver", phrase.Plain(l.Another.Title)))
+	case l.Reason.Is(phrase.StoppedOnWord) || l.Reason.Is(phrase.StoppedOnWordOf):
+		return phrase.StoppedBy.Of(phrase.Part("why", l.Reason))
 	case l.Verdict == coach.NotMeasured && l.Reason.IsZero():
 		return phrase.NothingMeasured.Of()
 	case l.Verdict == coach.NotMeasured:

@@ -85,7 +85,8 @@ func (s *status) outdate() { s.renewed = math.Inf(-1) }
 type known struct {
 	id, ended, student, recording string
 
-	words phrase.Phrase
+	words   phrase.Phrase
+	private bool
 }
 
 // flown is what the report of the session holds.
@@ -107,6 +108,9 @@ type follower interface {
 	Frame() *coach.Frame
 	SetLine(c coach.LineChoice) error
 	Prompt(how string)
+	Tell(by, words string)
+	Stop(by string)
+	Turn() (turn float64, ok bool)
 	Sight() ground.Sight
 	Succeed(sight ground.Sight)
 }
@@ -259,7 +263,7 @@ func same(a, b *message.Station) bool {
 	channels := slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) &&
 		slices.Equal(a.Missing, b.Missing)
 	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft && a.Prompts == b.Prompts
-	session := a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student
+	session := a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student && a.Private == b.Private
 	recording := a.Recording == b.Recording && a.RecordingWords.Equal(b.RecordingWords)
 	return rate && stream && channels && choice && session && recording
 }
@@ -288,6 +292,7 @@ func (s *Session) Info(now float64) message.Station {
 		Recording:      known.recording,
 		RecordingWords: known.words,
 		Demonstration:  s.opt.Demonstration,
+		Private:        known.private,
 	}
 }
 

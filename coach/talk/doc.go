@@ -36,7 +36,8 @@
 // # What gives way to what
 //
 // One listener with an average voice is assumed. A waiting cue blocks nothing. A growing error waits for a cue that
-// begins within a second; one far out interrupts it. Safety waits for nothing but a limit that matters more. Nothing is
+// begins within a second; one far out interrupts it. A person interrupts all of that, and waits for safety alone.
+// Safety waits for nothing but a limit that matters more. Nothing is
 // repeated within 4 s, but the way back, after a pause of 2.4 s. An alert stands until its cause is gone, and at least
 // as long as a slow voice needs for its words; that for the hard deck, which ends the leg, for ten seconds. A clock
 // that is set back starts another flight: what was said before no longer counts.

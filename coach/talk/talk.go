@@ -24,6 +24,7 @@ type Talk struct {
 	leg     *line   // nil between legs
 	ended   float64 // stream time at which the last leg ended, s; NaN before it
 	limits  limits
+	stop    stop
 	prompts string // one of package callout
 	fade    fade
 	setup   setup
@@ -72,6 +73,7 @@ func (t *Talk) Prompts() string {
 // are taken down. What was met in the legs before is kept.
 func (t *Talk) Break() {
 	t.clearLimits()
+	t.clearStop()
 	t.voice.Reset()
 	t.setup = setup{}
 	t.ended = math.NaN()
@@ -82,10 +84,12 @@ func (t *Talk) Break() {
 func (t *Talk) Watch(now float64, s *stream.Sample, above float64) {
 	t.now = now
 	t.watchLimits(s, above)
+	t.watchStop()
 }
 
 // Begin takes a leg that has begun.
 func (t *Talk) Begin(l Leg) {
+	t.clearStop()
 	t.leg = newLine(t.plan.Card, l)
 	t.setup = setup{}
 }

@@ -104,7 +104,10 @@ var (
 		"session {session:name} has no legs; a remark on the session as a whole is on leg 0")
 	RemarkNoLeg = table.define("remark.no-leg",
 		"session {session:name} has no leg {leg:number}; its last one is leg {last:number}")
-	RemarkID    = table.define("remark.id", "notes.json holds a remark with the id {id:number}; they count from 1")
+	RemarkID   = table.define("remark.id", "notes.json holds a remark with the id {id:number}; they count from 1")
+	NoMark     = table.define("remark.no-mark", "session {session:name} has no mark {mark:name}")
+	MarkWorded = table.define("remark.mark-worded",
+		"the mark {mark:name} has its words already; add a remark at its moment")
 	RemarkTwice = table.define("remark.twice",
 		"notes.json holds two remarks with the id {id:number}; give one of them another")
 )

@@ -13,6 +13,9 @@ var (
 	TextEncoding = table.define("text.encoding", "the text is not in UTF-8: write it again")
 	TextHidden   = table.define("text.hidden",
 		"the text holds the character {character:name}, which is not seen: write it without")
+	SpokenEmpty   = table.define("spoken.empty", "there is nothing to say: write what the pilot is to hear")
+	SpokenTooLong = table.define("spoken.too-long", "the text has {words:number} words and {letters:number} letters; "+
+		"must be at most {most:number} words and {longest:number} letters")
 )
 
 // The ground line, and what is done at a station.
@@ -28,6 +31,13 @@ var (
 	StationMute    = table.define("station.mute", "station {station:name} does not answer; try again")
 	PromptsUnknown = table.define("station.prompts-unknown",
 		"prompts is {prompts:name}; must be card, all, fade or off")
+	HandOverInLeg = table.define("station.in-leg",
+		"a leg is being flown at {station:name}; hand over when it is over")
+	NoDemonstration = table.define("station.no-demonstration", "this server flies no demonstrations")
+	StationPrivate  = table.define("station.private",
+		"station {station:name} is private: its pilot shares it with nobody now")
+	PrivateByPilot = table.define("station.private-by-pilot",
+		"only the pilot at station {station:name} can make it private, or share it again")
 	NothingFlown = table.define("station.nothing-flown",
 		"nothing was flown at {station:name} yet; there is no session to end")
 )

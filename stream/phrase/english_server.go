@@ -34,7 +34,7 @@ var (
 	WhichStation = table.define("station.which",
 		"{live:number} stations are live, and none was named; name one, as in /do/mark?station=NAME")
 	NoAct = table.define("act.unknown",
-		"there is no act {act:name}; there are end, mark, mute, next, repeat and student")
+		"there is no act {act:name}; there are end, mark, mute, next, repeat, stop and student")
 	NobodyNamed = table.define("act.nobody", "nobody has been named yet; name who flies on the panel")
 )
 

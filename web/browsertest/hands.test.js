@@ -26,7 +26,8 @@ fed(own, 'keys do what the page does, and ? shows them', {
   await page.waitForSelector(faces.leg.ready);
   await page.keyboard.press('?');
   await page.waitForSelector('dialog.keys[open]');
-  assert.deepEqual(await page.locator('.keys kbd').allTextContents(), ['M', 'R', 'S', 'E', 'N', 'W', 'X', 'F', '?']);
+  const keys = await page.locator('.keys kbd').allTextContents();
+  assert.deepEqual(keys, ['M', 'K', 'R', 'S', 'E', 'N', 'W', 'X', 'F', '?']);
   assert.deepEqual(await violations(page), []);
   await page.keyboard.press('m'); // in the dialog keys are for the dialog
   await page.keyboard.press('Escape');
@@ -83,4 +84,22 @@ fed(own, 'a button box sends a request and nothing more', {
   assert.equal(await send('mute'), 200);
   await until(page, '#acted', 'Sound on');
   assert.equal(await send('loop'), 404);
+});
+
+fed(own, 'a person at the other end speaks, watches, acts, and is shut out', {
+  steps: ['station', 'level ready', 'fly 0 64'],
+}, async (page, server) => {
+  await page.waitForSelector(faces.leg.ready);
+  await server.do('company', 'said <b>Eyes</b> outside, and less rudder at the top');
+  await until(page, '.band-words', 'Mo Example: <b>Eyes</b> outside, and less rudder at the top');
+  await page.waitForFunction(() => /Mo Example chose: Wing-over · Mo Example, one guest watch$/
+    .test(document.querySelector('.link-words').textContent));
+  assert.equal(await page.locator('ht-band').getAttribute('data-long'), '');
+  assert.deepEqual(await violations(page), []);
+  await page.keyboard.press('k');
+  await page.waitForSelector('ht-band[data-kind="safety"]');
+  await page.click('#settings');
+  await page.check('#private');
+  await page.waitForFunction(async () =>
+    (await (await fetch('api/stations')).json()).stations.some((s) => s.private === true));
 });

@@ -87,6 +87,7 @@ test('the ways and the caution stand at the same place on every page', async () 
     for (const path of paths) {
       await visit(path, { viewport }, async (page) => {
         await page.waitForSelector('ht-nav a');
+        if (path === '') await page.waitForSelector(faces.empty.ready);
         places.push(await page.evaluate((tall) => {
           const caution = document.querySelector('#caution');
           if (!tall) caution.scrollIntoView();

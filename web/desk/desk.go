@@ -85,6 +85,7 @@ type Desk struct {
 
 	mu      sync.Mutex
 	senders Senders
+	shows   Demonstrator                     // nil: none are flown
 	present map[string]*station              // by name
 	ended   map[string]debrief.StationReport // the latest stations that left, by name
 	order   []string                         // of ended, oldest first

@@ -1,13 +1,17 @@
 package desk
 
 import (
+	"cmp"
 	"context"
 	"net/netip"
+	"time"
 
 	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/measure"
+	"halfturn/stream/phrase"
 	"halfturn/web/desk/identity"
+	"halfturn/web/show"
 )
 
 // demonstration is the name of the station at which the built-in aircraft shows how it is done.
@@ -28,14 +32,24 @@ func (d *Desk) Expect(address netip.AddrPort, c maneuver.Choice) (station string
 	return demonstration, nil
 }
 
-// Leave ends the station of a demonstration, and returns when its viewers were told.
+// strays is how long the last datagrams of a demonstration may be on their way.
+const strays = 100 * time.Millisecond
+
+// Leave ends the station of a demonstration, and returns when its viewers were told. Datagrams that come behind its end
+// belong to it too: they begin no station of somebody unknown.
 func (d *Desk) Leave(ctx context.Context, address netip.AddrPort) {
-	d.directory.Unexpect(address)
+	defer d.directory.Unexpect(address)
 	d.mu.Lock()
 	senders := d.senders
 	d.mu.Unlock()
-	if senders != nil {
-		_ = senders.End(ctx, address, leave{}) // one that is not there has left
+	if senders == nil {
+		return
+	}
+	_ = senders.End(ctx, address, leave{}) // one that is not there has left
+	select {
+	case <-time.After(strays):
+		_ = senders.End(ctx, address, leave{})
+	case <-ctx.Done():
 	}
 }
 
@@ -43,6 +57,57 @@ func (d *Desk) Leave(ctx context.Context, address netip.AddrPort) {
 type leave struct{ asked }
 
 func (leave) of(s *station) bool { return s.practice.IsDemonstration() }
+
+// A Demonstrator flies demonstrations; see show.Show.
+type Demonstrator interface {
+	Begin(c maneuver.Choice) (show.Showing, error)
+	End()
+}
+
+// Demonstrates says who flies the demonstrations that are handed over to.
+func (d *Desk) Demonstrates(by Demonstrator) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.shows = by
+}
+
+func (d *Desk) demonstrator() Demonstrator {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.shows
+}
+
+// A standingQuestion asks what is chosen at a station, and whether a leg is being flown there.
+type standingQuestion struct {
+	asked
+	choice maneuver.Choice
+	flying bool
+}
+
+func (q *standingQuestion) of(s *station) bool {
+	q.choice, q.flying = s.practice.Choice(), s.practice.Flying()
+	return false
+}
+
+// demonstrate begins a demonstration for a station: of what is chosen there where c leaves it open. No leg is taken out
+// of the pilot's sight.
+func (d *Desk) demonstrate(ctx context.Context, station string, c maneuver.Choice) (show.Showing, error) {
+	var q standingQuestion
+	by := d.demonstrator()
+	if by == nil {
+		return show.Showing{}, phrase.NoDemonstration.Error()
+	}
+	if err := d.ask(ctx, station, &q); err != nil {
+		return show.Showing{}, err
+	}
+	if q.flying {
+		return show.Showing{}, phrase.HandOverInLeg.Error(phrase.Name("station", station))
+	}
+	c.Maneuver = cmp.Or(c.Maneuver, q.choice.Maneuver)
+	c.Standard = cmp.Or(c.Standard, q.choice.Standard)
+	c.Aircraft = cmp.Or(c.Aircraft, q.choice.Aircraft)
+	return by.Begin(c)
+}
 
 // A guiding reads or changes the measurement of the aircraft at a station.
 type guiding struct {

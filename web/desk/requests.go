@@ -97,6 +97,9 @@ func (d *Desk) Do(ctx context.Context, c command.Command) error {
 		return err
 	}
 	if o.wrong != nil {
+		if _, shown := prepared.Action.(command.Demonstrate); shown {
+			d.demonstrator().End()
+		}
 		return o.wrong
 	}
 	if choose, ok := c.Action.(command.Choose); ok {
@@ -124,6 +127,21 @@ func (d *Desk) prepared(ctx context.Context, c command.Command) (command.Command
 			return c, err
 		}
 		c.Action = command.Student{Name: d.spelling(ctx, name)}
+	case command.Start:
+		if a.Student == nil {
+			return c, nil
+		}
+		name, err := names.Person(*a.Student)
+		if err != nil {
+			return c, err
+		}
+		c.Action = command.Start{Student: new(d.spelling(ctx, name))}
+	case command.Demonstrate:
+		shown, err := d.demonstrate(ctx, c.Station, a.Choice)
+		if err != nil {
+			return c, err
+		}
+		c.Action = command.Demonstrate{Choice: shown.Choice, Shown: shown.Station}
 	}
 	return c, nil
 }

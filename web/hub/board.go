@@ -30,6 +30,9 @@ type board struct {
 	first   uint64   // number of the oldest event in the ring
 	viewers map[*Viewer]struct{}
 
+	watching *message.Watching // who else watches, as the viewers know it; nil is nobody
+	mustered bool              // somebody else watched
+
 	frame []byte // the latest frame, as a message
 	memory
 }
@@ -78,8 +81,7 @@ func (b *board) show(h *Hub, s *Scene) {
 		b.station(s.info)
 	}
 	for v := range b.viewers {
-		v.unframe()
-		v.put(b.hello(h.version, nil))
+		b.greet(h, v, nil)
 	}
 }
 
@@ -98,6 +100,7 @@ func (b *board) event(h *Hub, m message.Message) error {
 	if broken {
 		b.restart(h, m.Seq)
 	}
+	was := b.private()
 	b.keep(m.Body)
 	b.seq = m.Seq
 	b.ring[m.Seq%ringSize] = data
@@ -105,21 +108,22 @@ func (b *board) event(h *Hub, m message.Message) error {
 		b.first = m.Seq - ringSize + 1
 	}
 	for v := range b.viewers {
-		if broken { // its numbers are meaningless from here on
-			v.put(b.hello(h.version, nil))
-			continue
-		}
-		if !v.put(data) {
+		switch {
+		case was && v.other: // if that ends now, all of it comes below
+		case broken: // its numbers are meaningless from here on
+			b.greet(h, v, nil)
+		case !b.shuts(v) && !v.put(data):
 			h.counts.overflows.Inc()
 		}
 	}
+	b.opened(h, was)
 	return nil
 }
 
 // restart begins a new numbering. One that goes back is a new session of the same station.
 func (b *board) restart(h *Hub, seq uint64) {
 	if seq <= b.seq {
-		b.frame, b.memory = nil, memory{plan: b.plan}
+		b.frame, b.memory = nil, memory{plan: b.plan, acted: b.acted}
 	}
 	b.run = h.nextRun()
 	clear(b.ring)
@@ -153,7 +157,7 @@ func (b *board) showFrame(h *Hub, f *coach.Frame) error {
 	b.frame = data
 	b.moment(f)
 	for v := range b.viewers {
-		if v.offer(data) {
+		if !b.shuts(v) && v.offer(data) {
 			h.counts.coalesced.Inc()
 		}
 	}
@@ -184,8 +188,9 @@ func (b *board) attach(h *Hub, v *Viewer, want Wish) {
 	v.board = b
 	b.viewers[v] = struct{}{}
 	b.watchers.Add(1)
+	defer b.muster()
 	sameRun := want.Run == "" || want.Run == b.run
-	if want.Resume && sameRun && want.Since <= b.seq && want.Since+1 >= b.first {
+	if want.Resume && sameRun && !b.shuts(v) && want.Since <= b.seq && want.Since+1 >= b.first {
 		missed := make([][]byte, 0, b.seq-want.Since)
 		for n := want.Since + 1; n <= b.seq; n++ {
 			missed = append(missed, b.ring[n%ringSize])
@@ -194,9 +199,12 @@ func (b *board) attach(h *Hub, v *Viewer, want Wish) {
 		if b.frame != nil {
 			v.offer(b.frame)
 		}
+		if b.mustered { // it may have changed meanwhile
+			v.tell(b.companyMessage())
+		}
 		return
 	}
-	v.put(b.hello(h.version, h.names()))
+	b.greet(h, v, h.names())
 }
 
 func (b *board) detach(v *Viewer) {
@@ -205,12 +213,13 @@ func (b *board) detach(v *Viewer) {
 	if _, ok := b.viewers[v]; ok {
 		delete(b.viewers, v)
 		b.watchers.Add(-1)
+		b.muster()
 	}
 	v.board = nil
 }
 
 // hello encodes all that a viewer needs. The board is locked; names may be nil when the viewer has them.
-func (b *board) hello(version string, names []string) []byte {
+func (b *board) hello(version string, names []string, v *Viewer) []byte {
 	if names == nil {
 		names = []string{b.name}
 	}
@@ -227,6 +236,9 @@ func (b *board) hello(version string, names []string) []byte {
 		Series:   b.series,
 		Callouts: b.callouts,
 		Run:      b.run,
+		Acted:    b.acted,
+		Watching: b.watching,
+		You:      v.you(),
 	}
 	if b.frame != nil {
 		g.Frame = bytes.Join([][]byte{[]byte("{"), b.frame[len(b.prefix):]}, nil)

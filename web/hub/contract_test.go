@@ -8,12 +8,15 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 	"halfturn/web/internal/feed"
 )
@@ -79,7 +82,15 @@ func everyMessage(t *testing.T) []any {
 	send(feed.Station("Seat 3", "live")) // the first one came with the hello
 	send(plan)
 	send(&message.Session{ID: "2026-01-02-a", State: "began"})
-	send(&message.Act{Act: message.ActMark})
+	mo := who.Who{Name: "Mo Example"}
+	when := time.Date(2026, 1, 2, 3, 4, 5, 0, time.UTC)
+	turn := 45.0
+	choice := maneuver.Choice{Maneuver: "wing-over", Standard: "course", Aircraft: "turboprop-trainer"}
+	h.Tell(message.Message{Station: "Seat 3", Body: &message.Act{Act: message.ActMute}})
+	send(&message.Mark{ID: "01J", By: mo, At: when, Time: 11.5, Turn: &turn, Words: "Late with the foot"})
+	send(&message.Mark{ID: "01K", By: mo, At: when, Time: 11.5})
+	send(&message.Acted{ID: "01L", Command: "choose", By: mo, At: when, Choice: &choice})
+	send(&message.Handover{By: mo, Station: "Demonstration", Choice: choice})
 	send(message.Setup{Setup: &coach.Setup{Time: 5, Ready: true, Gates: feed.Gates(true)}})
 	send(message.Phase{Phase: &coach.Phase{Time: 10, Phase: "up", Turn: 0, Direction: "right"}})
 	to, due := 45.0, 14.04
@@ -88,6 +99,7 @@ func everyMessage(t *testing.T) []any {
 		{Kind: coach.After, ID: "bank-at-45", Tone: "met", Turn: 45},
 		{Kind: coach.Safety, ID: "hard-deck", Words: "Hard deck, climb", Tone: "safety"},
 		{Kind: coach.Clear, ID: "hard-deck"},
+		{Kind: coach.Said, ID: "said", Words: "Eyes outside", By: "Mo Example"},
 		{Kind: coach.Result, ID: "leg", Words: "Near", Tone: "missed"},
 	} {
 		c.Time = 12
@@ -106,7 +118,13 @@ func everyMessage(t *testing.T) []any {
 	all := raw(t, early)
 	h.Frame("Seat 3", &coach.Frame{Time: 30, State: "set-up"})
 	all = append(all, raw(t, early)...)
-	return append(all, raw(t, watch(t, h, Wish{}))...)
+	all = append(all, raw(t, watch(t, h, Wish{}))...)
+	other := watch(t, h, Wish{Who: mo, Other: true})
+	all = append(append(all, raw(t, early)...), raw(t, other)...)
+	closed := feed.Station("Seat 3", "live")
+	closed.Private = true
+	send(closed)
+	return append(append(all, raw(t, early)...), raw(t, other)...)
 }
 
 // raw returns what came, as sent; what differs at every start is made the same.
@@ -116,10 +134,13 @@ func raw(t *testing.T, w *watcher) []any {
 	defer w.v.mu.Unlock()
 	out := []any{}
 	all := slices.Clone(w.v.queue)
+	if w.v.company != nil {
+		all = append(all, w.v.company)
+	}
 	if w.v.frame != nil {
 		all = append(all, w.v.frame)
 	}
-	w.v.queue, w.v.frame = nil, nil
+	w.v.queue, w.v.company, w.v.frame = nil, nil, nil
 	for _, m := range all {
 		data := m
 		var head struct{ Run string }

@@ -258,6 +258,7 @@ func (h *Hub) Join(want Wish, limit int) (*Viewer, bool) {
 	v := newViewer()
 	h.viewers[v] = struct{}{}
 	v.anyStation = want.Station == ""
+	v.who, v.other = want.Who, want.Other
 	b := h.pick(want.Station)
 	if b == nil {
 		v.put(h.emptyHello(want.Station))

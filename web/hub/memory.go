@@ -14,7 +14,8 @@ type memory struct {
 	other    *coach.Leg     // the latest to the other side before last
 	series   []*coach.Series
 	callouts []*coach.Callout
-	now      float64 // of the stream, s
+	acted    *message.Acted // the latest command
+	now      float64        // of the stream, s
 }
 
 // keep keeps what a State needs of a message.
@@ -24,6 +25,8 @@ func (m *memory) keep(body message.Body) {
 		m.planned(x)
 	case message.Callout:
 		m.callout(x.Callout)
+	case *message.Acted:
+		m.acted = x
 	case message.Leg:
 		if m.last != nil && m.last.Direction != x.Direction {
 			m.other = m.last

@@ -67,8 +67,8 @@ func TestVocabulary(t *testing.T) {
 		"verdicts": {table.Verdicts, {coach.Met, coach.Near, coach.Missed, coach.NotMeasured}},
 		"grades":   {table.Grades, {coach.Unable, coach.Fair, coach.Good, coach.Excellent}},
 		"outcomes": {table.Outcomes, {coach.Finished, coach.BrokenOff, coach.KnockOff}},
-		"callouts": {table.Callouts, {coach.Safety, coach.Clear, coach.Watch, coach.Cue, coach.After, coach.Result,
-			coach.NextTime, coach.SetUpSaid, coach.Again}},
+		"callouts": {table.Callouts, {coach.Safety, coach.Clear, coach.Said, coach.Watch, coach.Cue, coach.After,
+			coach.Result, coach.NextTime, coach.SetUpSaid, coach.Again}},
 	} {
 		if d := cmp.Diff(lists[0], lists[1]); d != "" {
 			t.Errorf("%s: %s", name, d)

@@ -5,6 +5,8 @@ import (
 	"time"
 
 	"github.com/gorilla/websocket"
+
+	"halfturn/coach/who"
 )
 
 // Bounds of one viewer.
@@ -31,12 +33,16 @@ type Viewer struct {
 	named      string // waits for this station only
 	anyStation bool
 
+	who   who.Who // who looks
+	other bool    // neither the pilot nor the owner of the machine
+
 	wake chan struct{}
 
 	mu      sync.Mutex
 	backlog [][]byte  // what it missed before it came back
 	queue   [][]byte  // the event lane, in order, with the frames that an event overtook
 	passed  int       // frames in the queue
+	company []byte    // who else watches, where that changed
 	frame   []byte    // the snapshot lane
 	shown   time.Time // when the last frame went
 	ended   bool
@@ -93,6 +99,16 @@ func (v *Viewer) offer(m []byte) bool {
 	return waited
 }
 
+// tell replaces what is to be told of who else watches.
+func (v *Viewer) tell(m []byte) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if !v.ended {
+		v.company = m
+		v.rouse()
+	}
+}
+
 // unframe takes back a frame that is not shown yet.
 func (v *Viewer) unframe() {
 	v.mu.Lock()
@@ -111,7 +127,7 @@ func (v *Viewer) end(code int, reason string) {
 
 func (v *Viewer) stop(code int, reason string) {
 	v.ended, v.code, v.reason = true, code, reason
-	v.backlog, v.queue, v.passed, v.frame = nil, nil, 0, nil
+	v.backlog, v.queue, v.passed, v.frame, v.company = nil, nil, 0, nil, nil
 	v.rouse()
 }
 
@@ -124,7 +140,7 @@ func (v *Viewer) rouse() {
 
 // A load is what the viewer's writer has to do next.
 type load struct {
-	events [2][][]byte // the backlog, then the queue
+	events [3][][]byte // the backlog, the queue, then who else watches
 	frame  []byte
 	wait   time.Duration // until the frame that waits is due; 0 when none does
 	ended  bool
@@ -139,6 +155,9 @@ func (v *Viewer) take(now time.Time) load {
 	l := load{ended: v.ended, code: v.code, reason: v.reason}
 	l.events[0], l.events[1] = v.backlog, v.queue
 	v.backlog, v.queue, v.passed = nil, nil, 0
+	if v.company != nil {
+		l.events[2], v.company = [][]byte{v.company}, nil
+	}
 	if v.frame == nil {
 		return l
 	}

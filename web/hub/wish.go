@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"net/url"
 	"strconv"
+
+	"halfturn/coach/who"
 )
 
 // A Wish is the query of a viewer.
@@ -12,6 +14,9 @@ type Wish struct {
 	Resume  bool
 	Since   uint64 // the last event it has, when it resumes
 	Run     string // the numbering that is of, "" when not known
+
+	Who   who.Who // who wishes it; not of the query
+	Other bool    // neither the pilot nor the owner of the machine: the pilot is told, and may shut them out
 }
 
 // WishOf reads the query of a viewer. The error is for the author of a client.

@@ -15,6 +15,7 @@ import (
 
 const (
 	late      = 1.5  // s, an older callout is of no use
+	patience  = 4.0  // s, what a person says waits no longer
 	tolerance = 0.4  // s, words that would end later than this after their checkpoint are not begun
 	blind     = 1.5  // s, an older frame says nothing about the time left
 	setBack   = 1.0  // s, a clock that goes back by more was set back: the simulator started again
@@ -25,13 +26,14 @@ const (
 var rank = map[string]int{
 	coach.Safety:    0,
 	coach.Clear:     1,
-	coach.Watch:     2,
-	coach.Cue:       3,
-	coach.After:     4,
-	coach.Result:    5,
-	coach.NextTime:  6,
-	coach.SetUpSaid: 7,
-	coach.Again:     8,
+	coach.Said:      2,
+	coach.Watch:     3,
+	coach.Cue:       4,
+	coach.After:     5,
+	coach.Result:    6,
+	coach.NextTime:  7,
+	coach.SetUpSaid: 8,
+	coach.Again:     9,
 }
 
 // A Level is how much is spoken, besides safety.
@@ -45,10 +47,10 @@ const (
 	ByEar       Level = "ear"         // the set-up too: a whole session without a look at the page
 )
 
-// wants reports whether a kind is spoken. What was asked for is.
+// wants reports whether a kind is spoken. What was asked for is, and what a person says.
 func (l Level) wants(kind string) bool {
 	switch {
-	case kind == coach.Again || l == ByEar:
+	case kind == coach.Again || kind == coach.Said || l == ByEar:
 		return true
 	case l == Tones || kind == coach.SetUpSaid:
 		return false
@@ -88,8 +90,10 @@ func waits(kind, speaking string) bool {
 	switch kind {
 	case coach.Result, coach.NextTime, coach.SetUpSaid:
 		return true
+	case coach.Said:
+		return speaking == coach.Safety || speaking == coach.Said
 	case coach.Again:
-		return speaking == coach.Safety || speaking == coach.Watch
+		return speaking == coach.Safety || speaking == coach.Said || speaking == coach.Watch
 	}
 	return false
 }

@@ -84,6 +84,7 @@ func TestLimits(t *testing.T) {
 	rules.Read(t, "constants", &table)
 	for name, here := range map[string]float64{
 		"late":      late,
+		"patience":  patience,
 		"tolerance": tolerance,
 		"blind":     blind,
 		"setBack":   setBack,

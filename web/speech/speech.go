@@ -45,8 +45,8 @@ type Speaker struct {
 	length  *lengths
 	now     *utterance // being spoken
 	cues    []*coach.Callout
-	waiting []*coach.Callout // what is to be said when what is spoken has ended
-	failed  string           // what was complained about last
+	waiting []waiting // what is to be said when what is spoken has ended
+	failed  string    // what was complained about last
 }
 
 // An utterance is words being spoken.
@@ -54,6 +54,17 @@ type utterance struct {
 	running
 	callout *coach.Callout
 	began   time.Time
+}
+
+// A waiting callout came while another one was spoken.
+type waiting struct {
+	*coach.Callout
+	came time.Time
+}
+
+// expired reports whether it has waited too long: what a person says is of its moment.
+func (w waiting) expired() bool {
+	return w.Kind == coach.Said && time.Since(w.came) > seconds(patience)
 }
 
 // backlog is how many callouts may wait for the speaker; a session never has that many at once.
@@ -256,12 +267,14 @@ func (s *Speaker) call(c *coach.Callout) {
 	switch {
 	case o.cancel:
 		s.stop()
-		s.waiting = nil
+		s.waiting = slices.DeleteFunc(s.waiting, func(w waiting) bool {
+			return c.Kind != coach.Safety || w.Kind != coach.Said // which is said after safety
+		})
 		if o.say {
 			s.say(c)
 		}
 	case o.wait:
-		if s.waiting = append(s.waiting, c); len(s.waiting) > most {
+		if s.waiting = append(s.waiting, waiting{c, time.Now()}); len(s.waiting) > most {
 			s.waiting = s.waiting[1:]
 		}
 	case o.say:
@@ -338,10 +351,15 @@ func (s *Speaker) ended(err error) {
 		s.length.learn(wordsOf(u.callout), took)
 		s.failed = ""
 	}
-	if len(s.waiting) > 0 {
-		c := s.waiting[0]
+	for len(s.waiting) > 0 && s.now == nil {
+		next := s.waiting[0]
 		s.waiting = s.waiting[1:]
-		s.say(c)
+		if next.expired() {
+			s.counts.WithLabelValues("late").Inc()
+			continue
+		}
+		s.say(next.Callout)
+		return
 	}
 }
 

@@ -180,6 +180,9 @@ func TestWhatGivesWay(t *testing.T) {
 	result := func() *coach.Callout {
 		return &coach.Callout{Time: clock(), Kind: coach.Result, ID: "leg", Words: "Good, exit ten late"}
 	}
+	said := func(w string) *coach.Callout {
+		return &coach.Callout{Time: clock(), Kind: coach.Said, ID: "said", Words: w, By: "Mo Example"}
+	}
 	tests := []struct {
 		name string
 		cfg  Config
@@ -197,6 +200,23 @@ func TestWhatGivesWay(t *testing.T) {
 			s.Event(call(result()))
 			at(12)
 		}, "5.0 Stall margin, lower the nose: ended\n8.0 Good, exit ten late: ended\n"},
+		{"a person interrupts a result, and waits for safety", Config{Level: Tones}, func(s *Speaker) {
+			s.Event(call(result()))
+			s.Event(call(said("Eyes outside")))
+			s.Event(call(safety()))
+			s.Event(call(said("-w Less rudder")))
+			at(12)
+		}, "5.0 Eyes outside: killed\n5.0 Stall margin, lower the nose: ended\n8.0 -w Less rudder: ended\n"},
+		{"what a person said waits for safety that comes again, but not for long", Config{}, func(s *Speaker) {
+			s.Event(call(safety()))
+			s.Event(call(said("Eyes outside")))
+			at(7)
+			s.Event(call(said("Less rudder")))
+			at(7.5)
+			s.Event(call(safety()))
+			at(14)
+		}, "5.0 Stall margin, lower the nose: killed\n7.5 Stall margin, lower the nose: ended\n" +
+			"10.5 Less rudder: ended\n"},
 		{"safety stops when it is clear", Config{}, func(s *Speaker) {
 			s.Event(call(safety()))
 			at(6)

@@ -14,6 +14,9 @@ import { chosen } from './pure/first.js';
 /** How often the server is asked, ms, while the page stands. */
 const every = 1000;
 
+/** How long a demonstration may take to begin, ms: one before it is over until then. */
+const beginsWithin = 3000;
+
 /** Kept in the browser once the pilot went on: from then on a simulator that is heard opens the panel at once. */
 const key = 'halfturn.started';
 
@@ -38,6 +41,8 @@ export class First {
   #known = { guides: [], finding: null, probe: null, error: '' };
   /** The station that was watched before a demonstration. */
   #before = '';
+  /** Until when a demonstration that was handed over to may take to begin, ms since 1970. */
+  #begins = 0;
 
   /** @param {Welcome} welcome @param {ShowingBar} bar @param {Panel} panel */
   constructor(welcome, bar, panel) {
@@ -86,13 +91,25 @@ export class First {
    */
   #over(state) {
     const { info } = state;
-    if (!info?.demonstration || info.link !== 'gone') return;
+    if (info?.demonstration && info.link === 'live') this.#begins = 0;
+    if (!info?.demonstration || info.link !== 'gone' || Date.now() < this.#begins) return;
     const own = this.#panel.house.list?.stations.some((s) => s.link === 'live' && !s.demonstration);
     if (own) this.#back();
   }
 
   #back() {
     this.#panel.watch(this.#before);
+  }
+
+  /**
+   * Shows a demonstration that somebody handed over to, and comes back when it is over.
+   * @param {string} station of the demonstration
+   */
+  handed(station) {
+    this.#before = this.#panel.chosen() || this.#panel.state().station;
+    this.#begins = Date.now() + beginsWithin;
+    this.#panel.watch(station);
+    this.#panel.plan();
   }
 
   async #run() {

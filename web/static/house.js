@@ -45,9 +45,16 @@ export const line = (station, choice) => tell(station, 'line', choice);
 export const prompts = (station, prompts) => tell(station, 'prompts', { prompts });
 
 /**
+ * Shares a station with nobody, or with others again. Returns '' or why it was refused, in words.
  * @param {string} station
- * @param {'choose' | 'line' | 'prompts'} act
- * @param {Choice | LineChoice | PromptsChoice} body
+ * @param {boolean} on
+ */
+export const keepPrivate = (station, on) => tell(station, 'private', { private: on });
+
+/**
+ * @param {string} station
+ * @param {'choose' | 'line' | 'prompts' | 'private'} act
+ * @param {Choice | LineChoice | PromptsChoice | { private: boolean }} body
  */
 async function tell(station, act, body) {
   return (await post(`api/stations/${encodeURIComponent(station)}/${act}`, body)).error;

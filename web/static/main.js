@@ -14,6 +14,7 @@ import { fullScreen } from './elements/controls.js';
 import { Nav } from './elements/nav.js';
 import { find, register } from './elements/register.js';
 import { current, flying, heir, mode, staleAfter, unclear } from './pure/mode.js';
+import { isYou } from './pure/company.js';
 import { briefOf } from './pure/path.js';
 import { heard } from './pure/replay.js';
 import { empty, inTurn, reduce, withLink } from './pure/store.js';
@@ -21,6 +22,7 @@ import { load, save } from './settings.js';
 import { keepShell } from './shell.js';
 import { setLanguage, t } from './pure/text.js';
 import { setUnits } from './pure/units.js';
+import { whoWords } from './pure/voice.js';
 import { Sound } from './sound.js';
 
 /** A live stream that says nothing for so long, ms, is asked for again. */
@@ -93,7 +95,9 @@ function take(message) {
   if (message.type === 'frame') expire();
   state = remarked.follow(reduce(state, message, now), now);
   if (message.type === 'callout' && state !== before) speak(message);
-  if (message.type === 'act' && state !== before) asked(message.act);
+  if (message.type === 'act' && state !== before) mute();
+  if (message.type === 'mark' && state !== before) marked(message);
+  if (message.type === 'handover' && state !== before && !state.info?.replay) first.handed(message.shown);
   tick();
   if (message.type === 'hello' || message.type === 'plan' || message.type === 'station') lead();
   if (message.type === 'hello' || message.type === 'plan') void refresh();
@@ -115,8 +119,10 @@ function expire() {
 
 /** @param {Callout} callout */
 function speak(callout) {
-  // What was missed while the link was lost comes before the next frame: count on from the last.
-  const age = state.frame ? state.frame.time + sinceFrame() - callout.time : 0;
+  // What was missed while the link was lost comes before the next frame: count on from the last. A person also speaks
+  // while nothing is flown.
+  const idle = callout.kind === 'said' && !current(state, Date.now()) && callout.time >= (state.frame?.time ?? 0);
+  const age = state.frame && !idle ? state.frame.time + sinceFrame() - callout.time : 0;
   sound.call(callout, age);
 }
 
@@ -289,12 +295,15 @@ async function ask(act) {
   void refresh();
 }
 
-/** What a button box asks the pages for. @param {'mark' | 'mute'} act */
-function asked(act) {
-  if (act === 'mute') return mute();
-  const turn = state.frame && inTurn(state.frame) ? state.frame.turn : null;
-  hands.tell(turn === null ? t('Marked') : t('Marked at {turn}°', { turn: Math.round(turn) }));
+/** @param {import('./types.d.ts').Marked} mark */
+function marked({ by, turn }) {
+  const what = turn === null ? t('Marked') : t('Marked at {turn}°', { turn: Math.round(turn) });
+  hands.tell(isYou(state, by) ? what : t('{by}: {words}', { by: whoWords(by.name), words: what }));
 }
+on('private', async ({ on }) => {
+  error = await house.keepPrivate(state.station, on);
+  plan();
+});
 on('prompts', async ({ prompts }) => {
   error = await house.prompts(state.station, prompts);
   plan();

@@ -328,6 +328,8 @@ export interface Remark {
   words: string;
   /** When it was written, RFC 3339. */
   at: string;
+  /** Unique everywhere; of a mark, the id of the command. Posted as "mark", it gives that mark its words. */
+  key?: string;
 }
 
 export interface Regrade {

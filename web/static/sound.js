@@ -6,7 +6,7 @@
 
 import { decideCue, lengthOf, refined } from './pure/schedule.js';
 import { t } from './pure/text.js';
-import { decide, ofCue, tones, wordsOf, yields } from './pure/voice.js';
+import { decide, ofCue, patience, readOf, tones, wordsOf, yields } from './pure/voice.js';
 
 /** Safety tones come again at this pace, ms, until it is over (where there is no voice). */
 const alarmEvery = 1200;
@@ -16,11 +16,13 @@ const alarmEvery = 1200;
  * @typedef {{ entry: Spoken, to: number, ended: number | null, crossed: number | null }} Compared
  */
 
+/** @typedef {{ callout: Callout, came: number }} Waiting came: as performance.now() */
+
 export class Sound {
   /** @type {AudioContext | null} */ #audio = null;
   /** @type {SpeechSynthesisVoice | null} */ #voice = null;
   /** @type {CalloutKind | null} */ #speaking = null;
-  /** What is to be said when what is being said has ended. @type {Callout[]} */ #waiting = [];
+  /** What is to be said when what is being said has ended, and when it came. @type {Waiting[]} */ #waiting = [];
   /** What was said last. @type {Callout | null} */ #last = null;
   /** @type {ReturnType<typeof setInterval> | undefined} */ #alarm;
   /** @type {ReturnType<typeof setTimeout> | undefined} */ #watchdog;
@@ -104,14 +106,8 @@ export class Sound {
     this.#tone('met');
     this.#stopSpeech();
     this.#say(t('Halfturn speaks. Nose highest, bank growing.'), 'result', null);
-    this.#waiting = [{
-      time: 0,
-      kind: 'result',
-      id: 'sound-check',
-      words: t('Ninety degrees. Roll out slowly.'),
-      tone: '',
-      turn: 0,
-    }];
+    const words = t('Ninety degrees. Roll out slowly.');
+    this.#wait({ time: 0, kind: 'result', id: 'sound-check', words, tone: '', turn: 0 });
   }
 
   /**
@@ -130,9 +126,9 @@ export class Sound {
       return;
     }
     const order = decide(callout, { words, age, speaking: this.#speaking, voice: this.voice });
-    if (order.cancel) this.#stopSpeech();
+    if (order.cancel) this.#stopSpeech(callout.kind === 'safety');
     if (order.wait) {
-      if (order.say !== '') this.#waiting = [...this.#waiting, callout].slice(-8);
+      if (order.say !== '') this.#wait(callout);
       else if (callout.words !== '') this.#note(callout, 'unwanted');
       return;
     }
@@ -140,6 +136,22 @@ export class Sound {
     if (callout.kind === 'safety') this.#alert(order.tone === 'safety');
     if (order.say !== '') this.#speak(callout);
     else if (callout.words !== '' && order.tone === '') this.#note(callout, this.#speaking ? 'gave-way' : 'unwanted');
+  }
+
+  /** @param {Callout} callout */
+  #wait(callout) {
+    this.#waiting = [...this.#waiting, { callout, came: performance.now() }].slice(-8);
+  }
+
+  /** Says the next that waits; what a person said is of its moment. */
+  #next() {
+    for (;;) {
+      const next = this.#waiting.shift();
+      if (!next) return;
+      const { callout, came } = next;
+      if (callout.kind !== 'said' || performance.now() - came <= patience * 1000) return void this.#speak(callout);
+      this.#note(callout, 'late');
+    }
   }
 
   /** Says a callout. @param {Callout} callout */
@@ -221,7 +233,7 @@ export class Sound {
   /** @param {Callout} callout @param {Spoken['what']} what @returns {Spoken} */
   #note(callout, what) {
     /** @type {Spoken} */
-    const entry = { number: ++this.#number, kind: callout.kind, id: callout.id, words: wordsOf(callout), what };
+    const entry = { number: ++this.#number, kind: callout.kind, id: callout.id, words: listed(callout), what };
     if (callout.words !== '') this.#log = [...this.#log, entry].slice(-60);
     this.#changed();
     return entry;
@@ -267,8 +279,7 @@ export class Sound {
       }
       const now = this.#clock();
       for (const c of this.#compared) if (c.entry === entry) c.ended = now;
-      const next = this.#waiting.shift();
-      if (next) this.#speak(next);
+      this.#next();
     };
     utterance.addEventListener('end', () => over(true));
     utterance.addEventListener('error', () => over(false));
@@ -286,11 +297,15 @@ export class Sound {
   /** Kept, or some browsers forget to say when it has ended. @type {SpeechSynthesisUtterance | null} */
   #utterance = null;
 
-  #stopSpeech() {
-    for (const c of this.#waiting) if (c.id !== 'sound-check') this.#note(c, 'gave-way');
+  /** @param {boolean} [safety] it interrupts: what a person says waits for it */
+  #stopSpeech(safety = false) {
+    const kept = this.#waiting.filter(({ callout }) => safety && callout.kind === 'said');
+    for (const w of this.#waiting) {
+      if (!kept.includes(w) && w.callout.id !== 'sound-check') this.#note(w.callout, 'gave-way');
+    }
     if (this.#speaking && this.#entry) this.#entry.what = 'gave-way';
     clearTimeout(this.#watchdog);
-    this.#waiting = [];
+    this.#waiting = kept;
     this.#speaking = null;
     this.#utterance = null;
     globalThis.speechSynthesis?.cancel();
@@ -329,6 +344,9 @@ export class Sound {
     }
   }
 }
+
+/** What the list of what was said has of a callout: with who said it. @param {Callout} callout */
+const listed = (callout) => (callout.by ? readOf(callout) : wordsOf(callout));
 
 /** The voices of a language, those of this machine first. @param {string} language */
 function voicesOf(language) {

@@ -6,11 +6,11 @@ export type Direction = 'right' | 'left' | '';
 export type StationLink = 'live' | 'paused' | 'silent' | 'gone' | 'replaying';
 export type FlightState = 'set-up' | 'turn' | 'leg' | 'after';
 /**
- * From the one that interrupts everything: a limit is passed; it is over, or a cue is not to be said; an error grows;
- * before a checkpoint; how a checkpoint went; how the leg went; what to do in the next; of the set-up; said once more.
+ * From the one that interrupts everything: a limit is passed; it is over, or a cue is not to be said; a person speaks;
+ * an error grows; before a checkpoint; how a checkpoint went; how the leg went; what to do in the next; of the set-up; said once more.
  */
 export type CalloutKind =
-  'safety' | 'clear' | 'watch' | 'cue' | 'after' | 'result' | 'next' | 'set-up' | 'again';
+  'safety' | 'clear' | 'said' | 'watch' | 'cue' | 'after' | 'result' | 'next' | 'set-up' | 'again';
 export type LaneChannel = 'bank' | 'pitch' | 'airspeed' | 'height';
 
 export interface Gate {
@@ -44,6 +44,8 @@ export interface Callout {
   words: string;
   /** The same words where they have arguments or a code; without it, they are looked up as they are. */
   phrase?: Phrase;
+  /** The person who says it; left out it is the coach. */
+  by?: string;
   tone: 'met' | 'missed' | 'safety' | '';
   turn: number;
   /** Of cues: the turn angle of their checkpoint; a little before the full turn is the exit. */
@@ -291,6 +293,8 @@ export interface Station {
   replay?: Replaying;
   /** The built-in aircraft flies, to show how it is done. */
   demonstration?: boolean;
+  /** Its pilot shares it with nobody. */
+  private?: boolean;
 }
 
 /** Where a replay stands, in seconds of the recording. */
@@ -363,6 +367,59 @@ export interface Hello {
   other: Leg | null;
   series: Series[] | null;
   callouts: Callout[] | null;
+  /** The latest command, and who gave it. */
+  acted?: Acted;
+  /** Left out while nobody else watches. */
+  watching?: Watching;
+  /** Who looks at this page; left out for the owner of the machine. */
+  you?: Who;
+  /** The station is private: there is nothing else to see of it. */
+  private?: boolean;
+}
+
+/** Somebody, as the server knows them. */
+export interface Who {
+  name: string;
+  id?: string;
+  role?: 'owner' | 'instructor' | 'student' | 'viewer';
+}
+
+/** A moment that somebody marked. */
+export interface Marked {
+  /** Of the command; the remark that is kept has the same key. */
+  id: string;
+  by: Who;
+  at: string;
+  /** Of the stream, s. */
+  time: number;
+  /** The turn angle; null between legs. */
+  turn: number | null;
+  words: string;
+}
+
+/** A command that was carried out at the station. */
+export interface Acted {
+  id: string;
+  command: string;
+  by: Who;
+  at: string;
+  /** What was chosen. */
+  choice?: Choice;
+  /** Who was named. */
+  student?: string;
+}
+
+/** The built-in aircraft flies for the pilot, at a station of its own: shown. */
+export interface Handover {
+  by: Who;
+  shown: string;
+  choice: Choice;
+}
+
+/** Who else watches the station: those with a name, and how many have none. */
+export interface Watching {
+  watchers: Who[] | null;
+  nameless: number;
 }
 
 interface Head<T extends string> {
@@ -383,12 +440,18 @@ export type LegMessage = Head<'leg'> & Leg;
 export type SeriesMessage = Head<'series'> & Series;
 export type SessionMessage = Head<'session'> & LiveSession;
 
-/** Asked for by a button box; mark: the moment was marked. */
-export type ActMessage = Head<'act'> & { act: 'mark' | 'mute' };
+export type MarkMessage = Head<'mark'> & Marked;
+export type ActedMessage = Head<'acted'> & Acted;
+export type HandoverMessage = Head<'handover'> & Handover;
+export type WatchingMessage = Head<'watching'> & Watching;
+
+/** Asked for by a button box. */
+export type ActMessage = Head<'act'> & { act: 'mute' };
 
 export type Message =
   | HelloMessage | StationMessage | PlanMessage | FrameMessage | SetupMessage
-  | PhaseMessage | CalloutMessage | LegMessage | SeriesMessage | SessionMessage | ActMessage;
+  | PhaseMessage | CalloutMessage | LegMessage | SeriesMessage | SessionMessage | ActMessage
+  | MarkMessage | ActedMessage | HandoverMessage | WatchingMessage;
 
 export interface Card {
   name: string;

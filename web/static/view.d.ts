@@ -1,7 +1,7 @@
 // What the page itself keeps: the state the elements draw, and their settings.
 
 import type {
-  Callout, Cards, Direction, Flown, Frame, Leg, Plan, Series, Station, StationList, Verdict,
+  Acted, Callout, Cards, Direction, Flown, Frame, Leg, Plan, Series, Station, StationList, Verdict, Watching, Who,
 } from './types.d.ts';
 
 /** How the page stands with the server. */
@@ -57,6 +57,14 @@ export interface State {
   /** Cues that were sent and are still to be said. */
   cues: readonly Callout[];
   safety: readonly Callout[];
+  /** Who looks at this page; null is the owner of the machine. */
+  you: Who | null;
+  /** Who else watches; null is nobody. */
+  watching: Watching | null;
+  /** The latest command, and when it was heard of, ms since 1970. */
+  acted: { acted: Acted, at: number } | null;
+  /** The pilot of the station shares it with nobody: there is nothing to see. */
+  private: boolean;
 }
 
 /** What the page asked the server for. */

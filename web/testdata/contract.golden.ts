@@ -988,7 +988,8 @@ export const session: SessionDetail = {
       "time": 95.5,
       "by": "instructor",
       "words": "The nose is late over the top.",
-      "at": "2031-05-05T09:00:07Z"
+      "at": "2031-05-05T09:00:07Z",
+      "key": "01RASFKVERTD18TS8WAPY7EWSN"
     }
   ],
   "regrades": [
@@ -1226,7 +1227,8 @@ export const remark: Remark = {
   "time": 95.5,
   "by": "instructor",
   "words": "The nose is late over the top.",
-  "at": "2031-05-05T09:00:07Z"
+  "at": "2031-05-05T09:00:07Z",
+  "key": "01RASFKVERTD18TS8WAPY7EWSN"
 };
 
 export const students: Students = {

@@ -45,10 +45,10 @@ test('the trace goes on over a gap, and begins again where the turn does', () =>
 });
 
 test('a moment that is marked stays with its leg until the next one', () => {
-  const mark = (seq) => ({ ...of('act'), station: 'Seat 3', seq, act: 'mark' });
-  let state = reduce(begun, mark(1), at);
+  const mark = (seq, turn) => ({ ...of('mark'), station: 'Seat 3', seq, turn });
+  let state = reduce(begun, mark(1, null), at);
   assert.deepEqual(state.moments, [], 'before a leg there is no place for it');
-  state = reduce(reduce(state, frame(40, { time: 10 }), at), mark(2), at);
+  state = reduce(reduce(state, frame(40, { time: 10 }), at), mark(2, 40), at);
   state = reduce(state, { ...of('act'), station: 'Seat 3', seq: 3, act: 'mute' }, at);
   state = reduce(state, frame(90, { time: 15, state: 'after' }), at);
   assert.deepEqual(state.moments.map((m) => m.turn), [40]);

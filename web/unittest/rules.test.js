@@ -9,7 +9,7 @@ import { verdictWords } from '../static/pure/format.js';
 import { blind, decideCue, lengthOf, setBack, step, syllables, tolerance } from '../static/pure/schedule.js';
 import { grades } from '../static/pure/sessions.js';
 import { inTurn, seriesKept } from '../static/pure/store.js';
-import { decide, kinds, late } from '../static/pure/voice.js';
+import { decide, kinds, late, patience } from '../static/pure/voice.js';
 import { languages } from '../static/text/languages.js';
 
 const read = (name) => JSON.parse(readFileSync(new URL(`../testdata/rules/${name}.json`, import.meta.url), 'utf8'));
@@ -24,7 +24,7 @@ function rows(name) {
 test('limits', () => {
   const { what, ...limits } = read('constants');
   assert.ok(what);
-  assert.deepEqual({ late, tolerance, blind, setBack, step, levelKept, levelApart, seriesKept }, limits);
+  assert.deepEqual({ late, patience, tolerance, blind, setBack, step, levelKept, levelApart, seriesKept }, limits);
 });
 
 test('what gives way to what', () => {

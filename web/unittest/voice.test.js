@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { backoff } from '../static/pure/backoff.js';
-import { decide, late, tones, wordsOf } from '../static/pure/voice.js';
+import { decide, late, readOf, tones, whoWords, wordsOf } from '../static/pure/voice.js';
 import { clean } from '../static/settings.js';
 
 const silence = { cancel: false, say: '', tone: '', wait: false };
@@ -50,6 +50,15 @@ test('what is for the next leg says so, also once more', () => {
   assert.equal(wordsOf(c('again', { id: 'next', words: 'More bank' })), 'Next time: More bank');
   assert.equal(wordsOf(c('again', { id: 'watch', words: 'More bank' })), 'More bank');
   assert.equal(wordsOf(c('clear', { words: '' })), '');
+});
+
+test('what a person says is spoken as it is written, and read after their name', () => {
+  const said = c('said', { words: '<b>Level on 3 6 0</b>', by: 'Mo Example', phrase: { code: 'x', text: 'y' } });
+  assert.equal(wordsOf(said), '<b>Level on 3 6 0</b>');
+  assert.equal(readOf(said), 'Mo Example: <b>Level on 3 6 0</b>');
+  assert.equal(readOf(c('again', { id: 'said', words: 'Good', by: 'owner' })), 'the owner: Good');
+  assert.equal(readOf(c('safety', { words: 'Knock it off', by: 'Mo' })), 'Mo: Knock it off');
+  assert.equal(whoWords('Mo'), 'Mo');
 });
 
 test('nothing speaks over safety', () => {

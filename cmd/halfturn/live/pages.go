@@ -33,6 +33,7 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) {
 	files := replay.Files{Find: recorded.Find}
 	s.replays = replay.NewManager(files, hub, s.log)
 	s.show = show.New(show.Options{Host: s.desk, To: loopback(s.listener.Addresses()[0]), Log: s.log})
+	s.desk.Demonstrates(s.show)
 	s.pages = web.New(web.Config{
 		Listen:   udp,
 		Refused:  s.refused,

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -103,4 +104,40 @@ func TestMeasuredCardIsThere(t *testing.T) {
 	if !strings.Contains(cards, `{"name":"mine","title":"Mine","entry":100,"apex":65,"stall":50}`) {
 		t.Error(cards)
 	}
+}
+
+// TestHandOver has the built-in aircraft fly one for a pilot: of what is chosen at their station where nothing else is
+// named, beside their own flight, and to be ended like any demonstration.
+func TestHandOver(t *testing.T) {
+	s := serveLive(t, "", nil)
+	own := s.send(t, [][]byte{[]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0, "airspeed": 120}`)})
+	cmdtest.Until(t, func() bool {
+		return slices.ContainsFunc(s.stations(t), func(n message.Station) bool { return n.Name == own })
+	}, func() string { return "the pages do not know " + own })
+	at := s.URL() + "api/stations/" + own + "/"
+	if code, text := post(t, at+"choose", `{"maneuver": "lazy-eight", "aircraft": "light-single"}`); code != 200 {
+		t.Fatal(code, text)
+	}
+	if code, text := post(t, at+"demonstrate", `{"maneuver": "clearing-turns"}`); code != 422 {
+		t.Errorf("clearing turns are flown: %d %s", code, text)
+	}
+	if code, text := post(t, at+"demonstrate", `{}`); code != 200 {
+		t.Fatal(code, text)
+	}
+	var shown message.Station
+	cmdtest.Until(t, func() bool {
+		for _, n := range s.stations(t) {
+			if n.Demonstration && n.Link == "live" {
+				shown = n
+			}
+		}
+		return shown.Name != ""
+	}, func() string { return "the demonstration is not there" })
+	if shown.Maneuver != "lazy-eight" || shown.Aircraft != "light-single" {
+		t.Errorf("shown is %+v", shown)
+	}
+	if code, _ := post(t, s.URL()+"api/stations/"+shown.Name+"/demonstrate", `{}`); code != 422 {
+		t.Errorf("a demonstration hands over to another: %d", code)
+	}
+	s.stop()
 }

@@ -79,7 +79,7 @@ func (f *Edit) Observe(by who.Who, o *logbook.Observation, at time.Time) error {
 	}
 	act := f.NewAct(logbook.ActObserve, by, at)
 	act.Author = author
-	act.Mark, act.About.Series, act.About.Element = o.Mark, o.Series, o.Element
+	act.Observed, act.About.Series, act.About.Element = o.Mark, o.Series, o.Element
 	return f.judge(act)
 }
 

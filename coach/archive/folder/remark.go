@@ -1,6 +1,8 @@
 package folder
 
 import (
+	"cmp"
+	"slices"
 	"time"
 	"unicode/utf8"
 
@@ -45,6 +47,13 @@ func CheckRemark(r *logbook.Remark) (err error) {
 // when the session does not take it.
 func (f *Edit) Remark(by who.Who, r *logbook.Remark, legs int) error {
 	there := f.Standing().Remarks
+	if i := keyed(there, r.Key); i >= 0 { // it was added before
+		*r = there[i]
+		return nil
+	}
+	if r.Mark != "" {
+		return f.wordMark(by, r, there)
+	}
 	switch {
 	case len(there) >= MaxRemarks:
 		return logbook.Refuse(phrase.RemarksFull.Of(phrase.Name("session", f.ID), phrase.Int("remarks", len(there))))
@@ -59,11 +68,36 @@ func (f *Edit) Remark(by who.Who, r *logbook.Remark, legs int) error {
 		r.ID = max(r.ID, there[i].ID+1)
 	}
 	act := f.NewAct(logbook.ActRemark, by, r.At)
+	act.ID = cmp.Or(r.Key, act.ID)
 	act.Number, act.Author, act.Words, act.About.Moment = r.ID, r.By, r.Words, r.Time
 	if r.Leg > 0 {
 		act.About.Number, act.About.Leg = r.Leg, logbook.LegID(f.Notes.Began, f.Notes.Key, r.Leg)
 	}
 	r.Key = act.ID
 	f.Add(act)
+	return nil
+}
+
+// keyed returns the place of the remark of a key, or −1.
+func keyed(there []logbook.Remark, key string) int {
+	return slices.IndexFunc(there, func(r logbook.Remark) bool { return key != "" && r.Key == key })
+}
+
+// wordMark gives a mark its words, once.
+func (f *Edit) wordMark(by who.Who, r *logbook.Remark, there []logbook.Remark) error {
+	i := keyed(there, r.Mark)
+	switch {
+	case i < 0:
+		return logbook.Refuse(phrase.NoMark.Of(phrase.Name("session", f.ID), phrase.Name("mark", r.Mark)))
+	case there[i].Words != logbook.Marked:
+		return logbook.Refuse(phrase.MarkWorded.Of(phrase.Name("mark", r.Mark)))
+	}
+	act := f.NewAct(logbook.ActRemark, by, r.At)
+	act.Number, act.Author, act.Words, act.Mark = there[i].ID, r.By, r.Words, r.Mark
+	act.About.Moment = there[i].Time
+	f.Add(act)
+	words, author := r.Words, r.By
+	*r = there[i]
+	r.Words, r.By = words, author
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
@@ -34,6 +35,7 @@ type pending struct {
 	begin   *logbook.Entry
 	report  *debrief.Report
 	student *named
+	remarks []remarked
 	ended   time.Time
 }
 
@@ -42,6 +44,15 @@ type named struct {
 	by   who.Who
 	name string
 }
+
+// A remarked is a remark, and who made it.
+type remarked struct {
+	by     who.Who
+	remark logbook.Remark
+}
+
+// mostRemarks is how many remarks wait for the disk, of a session; a session takes no more.
+const mostRemarks = folder.MaxRemarks
 
 // retryAfter is how long a failed write waits to be tried again.
 const retryAfter = 5 * time.Second
@@ -81,6 +92,15 @@ func (w *Writer) Keep(id string, r *debrief.Report) { w.put(id, func(p *pending)
 // SetStudent notes who is flying, as Archive.SetStudent.
 func (w *Writer) SetStudent(by who.Who, id, student string) {
 	w.put(id, func(p *pending) { p.student = &named{by, student} })
+}
+
+// Remark adds a remark, as Archive.Remark. It has a key, so that it is there once if it is tried again.
+func (w *Writer) Remark(by who.Who, id string, r logbook.Remark) {
+	w.put(id, func(p *pending) {
+		if len(p.remarks) < mostRemarks {
+			p.remarks = append(p.remarks, remarked{by, r})
+		}
+	})
 }
 
 // End notes when a session was over, as Archive.End.
@@ -178,6 +198,16 @@ func (w *Writer) enter(id string, p *pending) error {
 		}
 		p.student = nil
 	}
+	for len(p.remarks) > 0 {
+		_, err := w.archive.Remark(p.remarks[0].by, id, p.remarks[0].remark)
+		var refused *logbook.Refused
+		if errors.As(err, &refused) { // trying again is useless
+			w.tell(err)
+		} else if err != nil {
+			return err
+		}
+		p.remarks = p.remarks[1:]
+	}
 	if p.report != nil {
 		if err := w.archive.Keep(id, p.report); err != nil {
 			return err
@@ -209,6 +239,8 @@ func (w *Writer) putBack(id string, old *pending) {
 	if p.student == nil {
 		p.student = old.student
 	}
+	p.remarks = append(old.remarks, p.remarks...)
+	p.remarks = p.remarks[:min(len(p.remarks), mostRemarks)]
 	if p.ended.IsZero() {
 		p.ended = old.ended
 	}

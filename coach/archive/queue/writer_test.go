@@ -62,6 +62,9 @@ func TestWriter(t *testing.T) {
 		w.Keep(id, booktest.Report(id, one))
 	}
 	w.SetStudent(who.Owner(), id, "Ada Example")
+	w.Remark(who.Owner(), id, logbook.Remark{Key: "a", Words: logbook.Marked})
+	w.Remark(who.Owner(), id, logbook.Remark{Words: ""}) // refused, and not tried again
+	w.Remark(who.Owner(), id, logbook.Remark{Key: "b", Words: "Late with the foot"})
 	w.End(id, booktest.Began.Add(time.Minute))
 	retry <- time.Time{}
 	w.Close()
@@ -69,6 +72,9 @@ func TestWriter(t *testing.T) {
 	must(t, err)
 	if d.Legs != 1 || d.Ended == "" || d.Student != "Ada Example" {
 		t.Errorf("%+v", d)
+	}
+	if len(d.Said) != 2 || d.Said[0].Key != "a" || d.Said[1].Key != "b" {
+		t.Errorf("remarked %+v", d.Said)
 	}
 	r, err := b.Report(t.Context(), id, 1)
 	must(t, err)

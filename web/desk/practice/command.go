@@ -1,10 +1,13 @@
 package practice
 
 import (
+	"cmp"
 	"time"
 
 	"halfturn/coach/command"
+	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/names"
 	"halfturn/coach/playback"
 	"halfturn/coach/session"
 	"halfturn/coach/who"
@@ -19,20 +22,24 @@ func (p *Practice) Do(c command.Command, now time.Time) (station string, err err
 		return "", phrase.DemonstrationFixed.Error()
 	}
 	station = p.identify(now)
-	if err := c.Do(target{p, c.By}); err != nil {
+	if err := c.Do(target{p}); err != nil {
 		return station, err
 	}
-	if c.Recorded() && len(p.controls) < mostBefore {
-		p.controls = append(p.controls, playback.CommandComment(c))
+	if c.Recorded() {
+		p.note(c)
 	}
 	return station, nil
 }
 
-// A target is the station that a command is done to, for whoever asks.
-type target struct {
-	*Practice
-	by who.Who
+// note records a command with the next datagram.
+func (s *live) note(c command.Command) {
+	if len(s.controls) < mostBefore {
+		s.controls = append(s.controls, playback.CommandComment(c))
+	}
 }
+
+// A target is the station that a command is done to.
+type target struct{ *Practice }
 
 var _ command.Target = target{}
 
@@ -43,6 +50,9 @@ func (t target) Session() *session.Session {
 	}
 	return t.session
 }
+
+// Present returns what is coached now; a station that rests goes on resting.
+func (t target) Present() *session.Session { return t.session }
 
 // Choose sets what is flown from now on.
 func (t target) Choose(c maneuver.Choice) error {
@@ -56,19 +66,57 @@ func (t target) Choose(c maneuver.Choice) error {
 }
 
 // Student says who flies. A station that rests goes on resting.
-func (t target) Student(name string) error {
+func (t target) Student(by who.Who, name string) error {
 	t.opening.Student = name
 	t.session.SetStudent(name)
 	if w := t.common.Writer; w != nil && t.id != "" {
-		w.SetStudent(t.by, t.id, name)
+		w.SetStudent(by, t.id, name)
 	}
 	return nil
 }
 
-// End ends the session.
-func (t target) End() error {
-	if !t.next() {
+// Mark keeps a remark on the session at the latest datagram, which has the id of the command. While nothing can be
+// kept, the recording alone holds the mark.
+func (t target) Mark(c command.Command, words string) error {
+	w := t.common.Writer
+	if w == nil || t.id == "" {
+		return nil
+	}
+	moment := max(0, t.last.Sub(t.origin).Seconds())
+	r := logbook.Remark{Key: c.ID, Time: &moment, Words: cmp.Or(words, logbook.Marked), At: c.At}
+	if c.By.ID != "" || c.By.Name != who.Owner().Name {
+		r.By = names.Tidy(c.By.Name)
+	}
+	w.Remark(c.By, t.id, r)
+	return nil
+}
+
+// End ends the session. Its recording tells who did.
+func (t target) End(c command.Command) error {
+	if t.began.IsZero() {
 		return phrase.NothingFlown.Error(phrase.Name("station", t.name))
 	}
+	t.session.Publish(c.Acted())
+	t.note(c)
+	t.next()
+	return nil
+}
+
+// Start ends the session, if anything was flown in it, and begins the next at once: with the next sample.
+func (t target) Start(c command.Command) error {
+	if !t.began.IsZero() {
+		ended := c
+		ended.Action = command.End{}
+		if err := t.End(ended); err != nil {
+			return err
+		}
+	}
+	s := t.Session()
+	if a, ok := c.Action.(command.Start); ok && a.Student != nil {
+		if err := t.Student(c.By, *a.Student); err != nil {
+			return err
+		}
+	}
+	s.Publish(c.Acted())
 	return nil
 }

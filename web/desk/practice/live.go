@@ -28,7 +28,8 @@ type live struct {
 	opening playback.Opening
 	out     *outlet.Outlet
 
-	id       string // "" before the first sample, and while nothing can be kept
+	id       string    // "" before the first sample, and while nothing can be kept
+	origin   time.Time // when the first datagram of the recording came
 	began    time.Time
 	last     time.Time       // when the last datagram came
 	kept     int             // legs in the logbook
@@ -171,6 +172,9 @@ func (s *live) begin(received time.Time) {
 		s.log.Info().Str("session", id).Msg("the session is kept from now on")
 	}
 	s.id, s.opening.Session = id, id
+	if s.origin = received; len(s.before) > 0 {
+		s.origin = s.before[0].received
+	}
 	s.identify(received)
 	if w := s.common.Writer; w != nil {
 		w.Begin(s.entry())

@@ -161,6 +161,9 @@ func (p *Practice) SetGuide(g *measure.Guide) { p.session.SetGuide(g) }
 // IsDemonstration reports whether the built-in aircraft flies.
 func (p *Practice) IsDemonstration() bool { return p.sender.Demonstration }
 
+// Flying reports whether a leg is being flown.
+func (p *Practice) Flying() bool { return p.session.Flying() }
+
 // Choice is what is flown.
 func (p *Practice) Choice() maneuver.Choice { return p.choice }
 

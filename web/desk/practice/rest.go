@@ -60,6 +60,8 @@ func (p *Practice) following(over *live) *live {
 		next.opening.Settings.Prompts = how
 	}
 	next.session.SetGuide(over.session.Guide())
+	next.opening.Private = over.session.Private()
+	next.session.SetPrivate(next.opening.Private)
 	return next
 }
 
@@ -88,12 +90,14 @@ func (p *Practice) wake(held []datagram) {
 	head := p.rest.head
 	p.live = p.following(p.live)
 	p.out.Muted = true // all of it was published already
+	from := p.last
 	if len(held) > 0 {
-		for _, d := range head {
-			d.received, d.controls = held[0].received, nil
-			p.session.Feed(d.bytes, Seconds(d.received))
-			p.hold(d)
-		}
+		from = held[0].received
+	}
+	for _, d := range head {
+		d.received, d.controls = from, nil
+		p.session.Feed(d.bytes, Seconds(d.received))
+		p.hold(d)
 	}
 	for _, d := range held {
 		came := p.session.Feed(d.bytes, Seconds(d.received))

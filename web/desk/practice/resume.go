@@ -205,6 +205,7 @@ func (p *Practice) begun(f *play.Flight) {
 	p.session = f.Session
 	p.session.SetID(p.id)
 	p.session.SetStudent(p.opening.Student)
+	p.session.SetPrivate(p.opening.Private)
 }
 
 // play plays a recording, and returns how many datagrams the recording says are missing.
@@ -254,6 +255,9 @@ func (p *Practice) feed(player *play.Player, entry *logbook.Entry) (flight *play
 			p.log.Warn().Err(err).Msg("the session is played without that")
 		}
 		p.last = d.Received
+		if p.origin.IsZero() {
+			p.origin = d.Received
+		}
 		switch {
 		case !p.began.IsZero():
 		case !flight.Flew.IsZero():

@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/brief"
 	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/web"
 	"halfturn/web/internal/feed"
@@ -36,6 +37,12 @@ func (p *player) Do(_ context.Context, c command.Command) error {
 	switch a := c.Action.(type) {
 	case command.Choose:
 		return p.choose(a.Choice)
+	case command.Mark:
+		p.event(&message.Mark{ID: c.ID, By: c.By, At: c.At, Time: p.now, Turn: new(p.turn), Words: a.Words})
+	case command.Private:
+		p.station("live", func(s *message.Station) { s.Private = a.On })
+	case command.Stop:
+		p.say(&coach.Callout{Kind: coach.Safety, ID: coach.KnockedOff, Words: "Knock it off", Tone: "safety"})
 	case command.Line:
 		p.line(a.LineChoice)
 	}

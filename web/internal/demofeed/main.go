@@ -16,6 +16,8 @@
 //	missing CHANNEL   the station lacks a channel
 //	unclear TURN      a frame of a leg to be found from what is flown, of which it is not clear yet what it is
 //	advice            nothing of what the station sends can be read
+//	said WORDS        an instructor speaks
+//	company           the instructor and a guest watch, and the instructor chooses the maneuver
 //	play [RATE]       fly on and on, at the pace of a clock, RATE frames a second (9)
 //
 // Each line is answered with "ok" when it is done.
@@ -41,6 +43,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/score"
+	"halfturn/coach/who"
 	"halfturn/configs"
 	"halfturn/stream/phrase"
 	"halfturn/web"
@@ -203,7 +206,25 @@ func (p *player) do(words []string) error {
 	case "play":
 		return p.playLine(args)
 	default:
-		return fmt.Errorf("unknown step %q", words[0])
+		return p.person(words[0], args)
+	}
+	return nil
+}
+
+// mo is the instructor at the other end.
+var mo = who.Who{ID: "u", Name: "Mo Example", Role: who.RoleInstructor}
+
+// person does a step of the instructor's.
+func (p *player) person(step string, args []string) error {
+	switch step {
+	case "said":
+		p.say(&coach.Callout{Kind: coach.Said, ID: coach.Said, Words: strings.Join(args, " "), By: mo.Name})
+	case "company":
+		p.hub.Tell(message.Message{Station: p.name, Body: &message.Watching{Watchers: []who.Who{mo}, Nameless: 1}})
+		p.event(&message.Acted{ID: "01J", Command: "choose", By: mo, At: time.Now(),
+			Choice: &maneuver.Choice{Maneuver: p.maneuver}})
+	default:
+		return fmt.Errorf("unknown step %q", step)
 	}
 	return nil
 }

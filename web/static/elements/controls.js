@@ -4,6 +4,7 @@
 /** @import { House, Settings, SoundState, Spoken, State } from '../view.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
+import { isPilot } from '../pure/company.js';
 import { number, stationWords } from '../pure/format.js';
 import { cardText, language, t } from '../pure/text.js';
 import { languages } from '../text/languages.js';
@@ -40,6 +41,7 @@ export class Controls extends HTMLElement {
   #theme = h('select', { id: 'theme' });
   #language = h('select', { id: 'language' });
   #units = h('select', { id: 'units' });
+  #private = h('input', { id: 'private', type: 'checkbox' });
   #log = h('ol', { class: 'said-log' });
   #full = h('button', { type: 'button', id: 'full-screen' });
   #panel = h('details', { class: 'settings' });
@@ -67,6 +69,7 @@ export class Controls extends HTMLElement {
     this.#again.addEventListener('click', () => this.#tell('say-again', {}), { signal });
     this.#ear.addEventListener('click', () => this.#tell('by-ear', {}), { signal });
     this.#prompts.addEventListener('change', () => this.#tell('prompts', { prompts: this.#prompts.value }), { signal });
+    this.#private.addEventListener('change', () => this.#tell('private', { on: this.#private.checked }), { signal });
     this.#keys.addEventListener('click', () => this.#tell('keys', {}), { signal });
     this.#full.addEventListener('click', () => void fullScreen(), { signal });
     document.addEventListener('fullscreenchange', () => this.#nameFull(), { signal });
@@ -139,6 +142,7 @@ export class Controls extends HTMLElement {
         field(t('Look'), this.#theme),
         field(t('Language'), this.#language),
         field(t('Units'), this.#units),
+        field(t('Private: nobody else watches'), this.#private),
         this.#keys,
         h('details', {}, h('summary', {}, t('What was said')), this.#log),
       ),
@@ -201,6 +205,8 @@ export class Controls extends HTMLElement {
       // a recording is what it is
       show(/** @type {Element} */ (select.parentElement), state.info?.link !== 'replaying');
     }
+    show(/** @type {Element} */ (this.#private.parentElement), there && isPilot(state));
+    if (force || document.activeElement !== this.#private) this.#private.checked = state.info?.private === true;
     const names = (house.list?.stations ?? []).map((s) => s.name);
     if (state.station !== '' && !names.includes(state.station)) names.push(state.station);
     show(this.#stationField, names.length > 1);

@@ -128,6 +128,7 @@ function costs(c) {
 
 const kinds = /** @type {const} */ ({
   cue: 'before',
+  said: 'by a person',
   watch: 'on the way',
   after: 'after',
   result: 'result',

@@ -25,7 +25,7 @@ class Tile {
     this.guide = guide;
     const id = `tile-${guide.name}`;
     this.node = h('article', { class: 'tile', id, 'aria-labelledby': `${id}-name` },
-      h('div', { class: 'tile-head' }, h('h3', { id: `${id}-name` }, cardText(guide.short)), wayPicture(guide.way)),
+      h('h3', { id: `${id}-name` }, cardText(guide.short)),
       h('p', { class: 'tile-say' }, cardText(guide.say)));
     if (guide.way === 'asked') this.#askable(id, ask);
     else this.#sends();
@@ -33,7 +33,8 @@ class Tile {
       h('div', { class: 'tile-foot' },
         h('a', { href: `setup#guide-${guide.name}` },
           guide.way === 'bridge' ? t('the bridge, and how to install it') : t('the steps')),
-        this.#words),
+        this.#words,
+        wayPicture(guide.way)),
     );
   }
 

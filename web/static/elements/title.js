@@ -3,6 +3,7 @@
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, text } from '../dom.js';
+import { actedWords, watchingWords } from '../pure/company.js';
 import { stationWords } from '../pure/format.js';
 import { current, linkWords, subtitle, unclear } from '../pure/mode.js';
 import { inTurn } from '../pure/store.js';
@@ -61,7 +62,8 @@ export class LinkStatus extends HTMLElement {
     const station = stationWords(state.info?.name ?? state.station);
     const student = state.info?.student ?? '';
     text(this.#name, aside || [student, station].filter(Boolean).join(', '));
-    text(this.#words, together(linkWords(state, now)));
+    const others = [actedWords(state, now), watchingWords(state)];
+    text(this.#words, [together(linkWords(state, now)), ...others].filter((w) => w !== '').join(' · '));
     attr(this, 'data-well', String(current(state, now)));
   }
 }

@@ -113,7 +113,13 @@ export class Welcome extends HTMLElement {
     const info = state.info?.link === 'gone' ? null : state.info;
     const unread = info !== null && info.advice !== '' && (info.channels ?? []).length === 0;
     const lost = state.link.state === 'lost';
-    show(this.#trouble, unread || lost);
+    show(this.#trouble, unread || lost || state.private);
+    show(this.#steps, !state.private);
+    if (state.private) {
+      text(this.#title, t('This station is private now'));
+      text(this.#advice, t('Its pilot shares it with nobody. This page comes back by itself when that changes.'));
+      return;
+    }
     text(this.#title, unread ? t('Something arrives, but cannot be read') : lost ? t('Halfturn does not answer') : '');
     text(this.#advice, unread ? told(info?.advice ?? '')
       : t('Is it still running? This page comes back by itself when it is.'));

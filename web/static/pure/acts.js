@@ -1,10 +1,11 @@
 // What hands on the stick can ask for: by a key, by a button of a joystick. Pure.
 
-/** @typedef {'mark' | 'repeat' | 'mute' | 'next' | 'student' | 'end' | 'ear' | 'full' | 'keys'} Act */
+/** @typedef {'mark' | 'stop' | 'repeat' | 'mute' | 'next' | 'student' | 'end' | 'ear' | 'full' | 'keys'} Act */
 
 /** The acts with their keys and what they do. @type {readonly { act: Act, key: string, words: string }[]} */
 export const acts = [
   { act: 'mark', key: 'M', words: 'Mark the moment' },
+  { act: 'stop', key: 'K', words: 'Knock it off' },
   { act: 'repeat', key: 'R', words: 'Say again' },
   { act: 'mute', key: 'S', words: 'Sound on or off' },
   { act: 'ear', key: 'E', words: 'By ear' },

@@ -3,7 +3,8 @@
 /** @import { Message } from '../types.d.ts' */
 
 const types = new Set([
-  'hello', 'station', 'plan', 'frame', 'setup', 'phase', 'callout', 'leg', 'series', 'session', 'act',
+  'hello', 'station', 'plan', 'frame', 'setup', 'phase', 'callout', 'leg', 'series', 'session', 'act', 'mark', 'acted',
+  'handover', 'watching',
 ]);
 
 /**

@@ -1,8 +1,8 @@
 // The page's state, and how each message changes it. Pure.
 
 /** @import {
- *   ActMessage, Callout, CalloutMessage, Flown, Frame, HelloMessage, Leg, LegMessage, Message, Plan, PlanMessage,
- *   StationMessage,
+ *   Callout, CalloutMessage, Flown, Frame, HelloMessage, Leg, LegMessage, MarkMessage, Message, Plan, PlanMessage,
+ *   StationMessage, Watching,
  * } from '../types.d.ts' */
 /** @import { Link, State } from '../view.d.ts' */
 
@@ -19,6 +19,7 @@ export function empty(now) {
     info: null, plan: null, frame: null, frameAt: 0, linkAt: now, infoAt: now,
     trace: [], traceDirection: '', level: [], marks: new Map(), moments: [], legs: [],
     last: null, lastPlan: null, legsInSeries: 0, series: [], band: null, cues: [], safety: [],
+    you: null, watching: null, acted: null, private: false,
   };
 }
 
@@ -54,10 +55,14 @@ function event(state, m, now) {
       return withPlan(state, m);
     case 'callout':
       return withCallout(state, m, now);
-    case 'act':
-      return withAct(state, m);
+    case 'mark':
+      return withMark(state, m);
     case 'leg':
       return withLeg(state, m);
+    case 'watching':
+      return { ...state, watching: company(m) };
+    case 'acted':
+      return { ...state, acted: { acted: m, at: now } };
     case 'series':
       return {
         ...state,
@@ -72,12 +77,12 @@ function event(state, m, now) {
 
 /**
  * A moment that somebody marks in a leg is kept with it.
- * @param {State} state @param {ActMessage} m @returns {State}
+ * @param {State} state @param {MarkMessage} m @returns {State}
  */
-function withAct(state, m) {
+function withMark(state, { turn, words }) {
   const { frame } = state;
-  if (m.act !== 'mark' || frame === null || !inTurn(frame)) return state;
-  return { ...state, moments: [...state.moments, { turn: frame.turn, words: '' }] };
+  if (turn === null || frame === null || !inTurn(frame)) return state;
+  return { ...state, moments: [...state.moments, { turn, words }] };
 }
 
 /** Series kept, the latest. */
@@ -120,7 +125,16 @@ function greet(state, m, now) {
     band: said ? { callout: said, at: now - (m.frame ? Math.max(0, m.frame.time - said.time) * 1000 : 60_000) } : null,
     cues: waits,
     safety: callouts.reduce(stillUnsafe, /** @type {readonly Callout[]} */ ([])),
+    you: m.you ?? null,
+    watching: company(m.watching),
+    acted: m.acted ? { acted: m.acted, at: Date.parse(m.acted.at) || now } : null,
+    private: m.private === true,
   };
+}
+
+/** @param {Watching | undefined} w @returns {Watching | null} null where nobody else watches */
+function company(w) {
+  return w && (w.nameless > 0 || (w.watchers ?? []).length > 0) ? w : null;
 }
 
 /** Whether the last leg's series has ended. @param {HelloMessage} m */

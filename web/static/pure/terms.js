@@ -12,8 +12,8 @@ const all = {
   'knock-off': {
     words: () => t('stopped for safety'),
     says: () => t(
-      'A knock-off: the leg ended because a limit of safety was passed, and counts as missed. Recover to level ' +
-        'flight before anything else.',
+      'A knock-off: the leg ended because a limit of safety was passed, and counts as missed; or a person stopped ' +
+        'it, and it counts for nothing. Recover to level flight before anything else.',
     ),
   },
   deck: {

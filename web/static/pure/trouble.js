@@ -129,6 +129,7 @@ export function untilWords(limit) {
     case 'stall': return t('until there is speed over the stall again');
     case 'hard-deck': return t('until the flight is above the hard deck again');
     case 'load': return t('until the load is back inside its limits');
+    case 'knock-off': return t('until it has been read');
     case 'never-exceed': return t('until the speed is back under its limit');
     default: return t('until it is over');
   }

@@ -1,8 +1,9 @@
 // What is spoken and sounded, and what gives way to what. The server speaks by the same rules (web/speech/rule.go);
 // testdata/rules holds both to them. Pure.
 //
-// Safety cancels everything. A growing error is said at once, over a cue too; a cue takes the place of what is between
-// legs. How a leg went, what to do next time and the set-up wait for each other.
+// Safety cancels everything. A person waits for safety only, and for a moment. A growing error is said at once, over a
+// cue too; a cue takes the place of what is between legs. How a leg went, what to do next time and the set-up wait for
+// each other.
 
 /** @import { Callout, CalloutKind } from '../types.d.ts' */
 /** @import { Wordiness } from '../view.d.ts' */
@@ -14,7 +15,7 @@ import { cardText, t } from './text.js';
 export const late = 1.5;
 
 /** From the one that interrupts everything to the one that waits. @type {readonly CalloutKind[]} */
-export const kinds = ['safety', 'clear', 'watch', 'cue', 'after', 'result', 'next', 'set-up', 'again'];
+export const kinds = ['safety', 'clear', 'said', 'watch', 'cue', 'after', 'result', 'next', 'set-up', 'again'];
 
 /** @param {CalloutKind} kind */
 const rank = (kind) => kinds.indexOf(kind);
@@ -31,15 +32,30 @@ export const ofCue = (callout) => callout.kind === 'clear' && callout.id.startsW
  */
 export function wordsOf(callout) {
   const { kind, id } = callout;
-  const words = callout.phrase ? told(callout.phrase) : cardText(callout.words);
+  const person = kind === 'said' || (kind === 'again' && id === 'said');
+  const words = person ? callout.words : callout.phrase ? told(callout.phrase) : cardText(callout.words);
   const next = kind === 'next' || (kind === 'again' && id === 'next');
   return next && words !== '' ? t('Next time: {words}', { words }) : words;
 }
 
-/** The same as it is read: the figures of a heading stand together, "Level on 360". @param {Callout} callout */
+/**
+ * The same as it is read: the figures of a heading stand together, "Level on 360"; what a person says is as they wrote
+ * it, after their name.
+ * @param {Callout} callout
+ */
 export function readOf(callout) {
-  return wordsOf(callout).replace(/\b(\d) (\d) (\d)\b/g, '$1$2$3');
+  const { by } = callout;
+  const words = wordsOf(callout);
+  return by ? t('{by}: {words}', { by: whoWords(by), words }) : words.replace(/\b(\d) (\d) (\d)\b/g, '$1$2$3');
 }
+
+/** How somebody is called. The owner of the machine may have no name. @param {string} name */
+export function whoWords(name) {
+  return name === 'owner' ? t('the owner') : name;
+}
+
+/** What a person says waits no longer than this, s. */
+export const patience = 4;
 
 /**
  * @typedef {object} Order what the sound machine has to do
@@ -82,13 +98,14 @@ export function decide(callout, now) {
 
 /** Whether it is said after what is being said. @param {CalloutKind} kind @param {CalloutKind} speaking */
 function waits(kind, speaking) {
-  if (kind === 'again') return speaking === 'safety' || speaking === 'watch';
+  if (kind === 'said') return speaking === 'safety' || speaking === 'said';
+  if (kind === 'again') return speaking === 'safety' || speaking === 'said' || speaking === 'watch';
   return kind === 'result' || kind === 'next' || kind === 'set-up';
 }
 
-/** What was asked for is said. @param {Wordiness} words @param {CalloutKind} kind */
+/** What was asked for is said, and what a person says. @param {Wordiness} words @param {CalloutKind} kind */
 function wants(words, kind) {
-  if (kind === 'again' || words === 'ear') return true;
+  if (kind === 'again' || kind === 'said' || words === 'ear') return true;
   if (words === 'tones' || kind === 'set-up') return false;
   return words === 'full' || kind === 'cue' || kind === 'result';
 }

@@ -186,6 +186,10 @@ export const en = {
     'session {session} has no leg {leg}; its last one is leg {last}',
   'remark.id':
     'notes.json holds a remark with the id {id}; they count from 1',
+  'remark.no-mark':
+    'session {session} has no mark {mark}',
+  'remark.mark-worded':
+    'the mark {mark} has its words already; add a remark at its moment',
   'remark.twice':
     'notes.json holds two remarks with the id {id}; give one of them another',
   'differs.leg':
@@ -630,6 +634,10 @@ export const en = {
     'the text is not in UTF-8: write it again',
   'text.hidden':
     'the text holds the character {character}, which is not seen: write it without',
+  'spoken.empty':
+    'there is nothing to say: write what the pilot is to hear',
+  'spoken.too-long':
+    'the text has {words} words and {letters} letters; must be at most {most} words and {longest} letters',
   'line.heading':
     'heading is {heading}; must be between 0 and 360',
   'line.unknown':
@@ -644,6 +652,14 @@ export const en = {
     'station {station} does not answer; try again',
   'station.prompts-unknown':
     'prompts is {prompts}; must be card, all, fade or off',
+  'station.in-leg':
+    'a leg is being flown at {station}; hand over when it is over',
+  'station.no-demonstration':
+    'this server flies no demonstrations',
+  'station.private':
+    'station {station} is private: its pilot shares it with nobody now',
+  'station.private-by-pilot':
+    'only the pilot at station {station} can make it private, or share it again',
   'station.nothing-flown':
     'nothing was flown at {station} yet; there is no session to end',
   'end.turned-back':
@@ -664,6 +680,10 @@ export const en = {
     'over the load factor limit',
   'end.over-bank':
     'over the bank limit',
+  'end.knocked-off':
+    'knocked off on request',
+  'end.knocked-off-by':
+    'knocked off by {by}',
   'end.choice-changed':
     'another maneuver or aircraft was chosen',
   'end.session-ended':
@@ -1025,7 +1045,7 @@ export const en = {
   'station.which':
     '{live} stations are live, and none was named; name one, as in /do/mark?station=NAME',
   'act.unknown':
-    'there is no act {act}; there are end, mark, mute, next, repeat and student',
+    'there is no act {act}; there are end, mark, mute, next, repeat, stop and student',
   'act.nobody':
     'nobody has been named yet; name who flies on the panel',
   'network.none':

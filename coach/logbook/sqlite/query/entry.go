@@ -62,11 +62,12 @@ func (b Questions) Stations(ctx context.Context) (map[string]maneuver.Choice, er
 // Remarks reads the remarks on a session, oldest first.
 func Remarks(tx *sql.Tx, session int64) ([]logbook.Remark, error) {
 	list := []logbook.Remark{}
-	rows, err := tx.Query(`SELECT id, leg, time, by, words, at FROM remarks WHERE session = ? ORDER BY id`, session)
+	rows, err := tx.Query(`
+		SELECT id, uid, leg, time, by, words, at FROM remarks WHERE session = ? ORDER BY id`, session)
 	return list, db.Each(rows, err, func() error {
 		var r logbook.Remark
 		var at int64
-		if err := rows.Scan(&r.ID, &r.Leg, &r.Time, &r.By, &r.Words, &at); err != nil {
+		if err := rows.Scan(&r.ID, &r.Key, &r.Leg, &r.Time, &r.By, &r.Words, &at); err != nil {
 			return err
 		}
 		r.At = db.Moment(at)

@@ -26,7 +26,7 @@ export const answers = {
   'server.imports':
     'es werden schon so viele Aufzeichnungen importiert, wie zugleich gehen; danach noch einmal versuchen',
   'station.which': '{live} Plätze senden, und keiner wurde genannt; einen nennen, wie in /do/mark?station=NAME',
-  'act.unknown': 'die Handlung {act} gibt es nicht; es gibt end, mark, mute, next, repeat und student',
+  'act.unknown': 'die Handlung {act} gibt es nicht; es gibt end, mark, mute, next, repeat, stop und student',
   'act.nobody': 'noch niemand wurde genannt; auf der Anzeige nennen, wer fliegt',
   'station.unknown': 'es gibt keinen Platz {name}; GET /api/stations nennt alle',
 

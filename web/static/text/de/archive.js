@@ -95,6 +95,9 @@ export const archive = {
   'remark.no-leg': 'Sitzung {session} hat keinen Teil {leg}; ihr letzter ist Teil {last}',
   'remark.id': 'notes.json enthält eine Bemerkung mit der Nummer {id}; sie zählen ab 1',
   'remark.twice': 'notes.json enthält zwei Bemerkungen mit der Nummer {id}; einer davon eine andere geben',
+  'remark.no-mark': 'die Sitzung {session} hat keine Markierung {mark}',
+  'remark.mark-worded':
+    'die Markierung {mark} hat ihre Worte schon; stattdessen eine Bemerkung zu diesem Augenblick hinzufügen',
 
   'differs.leg': 'Teil {leg}, {label}: {is}, war {was}',
   'verdict.met': 'erfüllt',

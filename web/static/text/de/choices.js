@@ -9,6 +9,9 @@ export const choices = {
   'name.hidden': 'der Name {name} enthält das Zeichen {character}, das man nicht sieht: den Namen ohne es schreiben',
   'text.encoding': 'der Text ist nicht in UTF-8: ihn neu schreiben',
   'text.hidden': 'der Text enthält das Zeichen {character}, das man nicht sieht: ihn ohne es schreiben',
+  'spoken.empty': 'es gibt nichts zu sagen: schreiben, was der Pilot hören soll',
+  'spoken.too-long':
+    'der Text hat {words} Wörter und {letters} Zeichen; höchstens {most} Wörter und {longest} Zeichen sind möglich',
 
   'line.heading': 'der Kurs ist {heading}; er muss zwischen 0 und 360 liegen',
   'line.unknown':
@@ -20,4 +23,9 @@ export const choices = {
   'station.gone': 'Platz {station} ist nicht mehr da',
   'station.prompts-unknown': '„prompts“ ist {prompts}; muss card, all, fade oder off sein',
   'station.nothing-flown': 'an {station} wurde noch nichts geflogen; es gibt keine Sitzung zu beenden',
+  'station.in-leg': 'an {station} wird gerade ein Teil geflogen; danach übergeben',
+  'station.no-demonstration': 'dieser Server fliegt keine Vorführungen',
+  'station.private': 'der Platz {station} ist privat: sein Pilot teilt ihn gerade mit niemandem',
+  'station.private-by-pilot':
+    'nur der Pilot am Platz {station} kann ihn privat machen oder wieder teilen',
 };

@@ -13,6 +13,8 @@ export const flight = {
   'end.over-load': 'über der Grenze des Lastvielfachen',
   'end.over-bank': 'über der Grenze der Querlage',
   'end.choice-changed': 'ein anderes Manöver oder Flugzeug wurde gewählt',
+  'end.knocked-off': 'auf Zuruf abgebrochen',
+  'end.knocked-off-by': 'abgebrochen von {by}',
   'end.session-ended': 'die Sitzung endete',
   'end.recording-ended': 'die Aufnahme endete',
   'end.fits-no-maneuver': 'er entspricht keinem Manöver eindeutig',

@@ -8,10 +8,10 @@ export const terms = {
   'reference path': 'Bezugsbahn',
   'set-up gate': 'Bedingung',
   'three choices, then fly': 'drei Schritte, dann fliegen',
-  ['A knock-off: the leg ended because a limit of safety was passed, and counts as missed. Recover to level ' +
-    'flight before anything else.']:
-    'Der Teil endete, weil eine Grenze der Sicherheit überschritten wurde, und zählt als verfehlt. Zuerst in den ' +
-    'Geradeausflug zurück.',
+  ['A knock-off: the leg ended because a limit of safety was passed, and counts as missed; or a person stopped ' +
+    'it, and it counts for nothing. Recover to level flight before anything else.']:
+    'Der Teil endete, weil eine Grenze der Sicherheit überschritten wurde, und zählt als verfehlt; oder ein Mensch ' +
+    'hat ihn abgebrochen, dann zählt er nicht. Zuerst in den Geradeausflug zurück.',
   ['The height above the ground below which nothing of the maneuver may go on. Passing it ends the leg: level ' +
     'the wings and climb.']:
     'Die Höhe über Grund, unter der das Manöver nicht weitergeht. Wer sie unterschreitet, beendet den Teil: ' +

@@ -83,6 +83,8 @@ export const archive = {
   'remark.no-leg': 'la sesión {session} no tiene tramo {leg}; el último es el tramo {last}',
   'remark.id': 'notes.json contiene una observación con el número {id}; se cuentan desde 1',
   'remark.twice': 'notes.json contiene dos observaciones con el número {id}; da otro a una de ellas',
+  'remark.no-mark': 'la sesión {session} no tiene la marca {mark}',
+  'remark.mark-worded': 'la marca {mark} ya tiene sus palabras; añade una observación en su momento',
 
   'differs.leg': 'tramo {leg}, {label}: {is}, era {was}',
   'verdict.met': 'cumplido',

@@ -8,6 +8,9 @@ export const choices = {
   'name.hidden': 'el nombre {name} contiene el carácter {character}, que no se ve: escribe el nombre sin él',
   'text.encoding': 'el texto no está en UTF-8: escríbelo otra vez',
   'text.hidden': 'el texto contiene el carácter {character}, que no se ve: escríbelo sin él',
+  'spoken.empty': 'no hay nada que decir: escribe lo que el piloto debe oír',
+  'spoken.too-long':
+    'el texto tiene {words} palabras y {letters} letras; caben como mucho {most} palabras y {longest} letras',
 
   'line.heading': 'el rumbo es {heading}; debe estar entre 0 y 360',
   'line.unknown': 'el rumbo de ahora aún no se conoce: espera los datos, o elige uno de 0 a 360',
@@ -18,4 +21,8 @@ export const choices = {
   'station.gone': 'el puesto {station} ya no está',
   'station.prompts-unknown': 'prompts es {prompts}; debe ser card, all, fade u off',
   'station.nothing-flown': 'en {station} aún no se ha volado nada; no hay sesión que terminar',
+  'station.in-leg': 'en {station} se está volando un tramo; cede el mando cuando termine',
+  'station.no-demonstration': 'este servidor no vuela demostraciones',
+  'station.private': 'el puesto {station} es privado: su piloto no lo comparte con nadie ahora',
+  'station.private-by-pilot': 'solo el piloto del puesto {station} puede hacerlo privado o volver a compartirlo',
 };

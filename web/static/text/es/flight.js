@@ -13,6 +13,8 @@ export const flight = {
   'end.over-load': 'por encima del límite de factor de carga',
   'end.over-bank': 'por encima del límite de alabeo',
   'end.choice-changed': 'se eligió otra maniobra u otro avión',
+  'end.knocked-off': 'interrumpida a petición',
+  'end.knocked-off-by': 'interrumpida por {by}',
   'end.session-ended': 'terminó la sesión',
   'end.recording-ended': 'terminó la grabación',
   'end.fits-no-maneuver': 'no encaja con claridad en ninguna maniobra',

@@ -8,10 +8,10 @@ export const terms = {
   'reference path': 'trayectoria de referencia',
   'set-up gate': 'condición',
   'three choices, then fly': 'tres pasos y a volar',
-  ['A knock-off: the leg ended because a limit of safety was passed, and counts as missed. Recover to level ' +
-    'flight before anything else.']:
-    'El tramo terminó porque se pasó un límite de seguridad, y cuenta como fallado. Antes que nada, vuelve al ' +
-    'vuelo recto y nivelado.',
+  ['A knock-off: the leg ended because a limit of safety was passed, and counts as missed; or a person stopped ' +
+    'it, and it counts for nothing. Recover to level flight before anything else.']:
+    'El tramo terminó porque se pasó un límite de seguridad, y cuenta como fallado; o lo detuvo una persona, y no ' +
+    'cuenta. Antes que nada, vuelve al vuelo recto y nivelado.',
   ['The height above the ground below which nothing of the maneuver may go on. Passing it ends the leg: level ' +
     'the wings and climb.']:
     'La altura sobre el suelo por debajo de la cual no se sigue con la maniobra. Pasarla termina el tramo: nivela ' +
