@@ -113,7 +113,8 @@ func (j *Judging) take(a *Act, acts int) {
 			return o.Leg == b.Leg && o.Series == b.Series && o.Check == b.Check
 		})
 	case ActObserve:
-		o := Observation{Series: a.About.Series, Element: a.About.Element, Mark: a.Observed, By: by, At: a.At, After: after}
+		o := Observation{Series: a.About.Series, Element: a.About.Element, Mark: a.Observed, By: by, At: a.At,
+			After: after}
 		j.Observed = put(j.Observed, o, a.Observed == "", func(b *Observation) bool {
 			return o.Series == b.Series && o.Element == b.Element
 		})
