@@ -37,9 +37,15 @@ func (o oneLeg) Leg(context.Context, string, int) ([]byte, error) {
 // TestJudged: the list of legs, the leg itself and a shared file say the same of what was overruled; a file without
 // names tells neither who did nor why.
 func TestJudged(t *testing.T) {
-	leg := coach.Leg{Outcome: coach.Finished, Verdict: coach.Missed, Grade: coach.Fair, Score: 67, Checks: []coach.Check{
-		{ID: "bank", Label: "Bank", Weight: 1, Verdict: coach.Missed, Score: 20, Words: "More bank"},
-	}, Trace: []coach.Trace{{Turn: 1}}}
+	bank := coach.Check{ID: "bank", Label: "Bank", Weight: 1, Verdict: coach.Missed, Score: 20, Words: "More bank"}
+	leg := coach.Leg{
+		Outcome: coach.Finished,
+		Verdict: coach.Missed,
+		Grade:   coach.Fair,
+		Score:   67,
+		Checks:  []coach.Check{bank},
+		Trace:   []coach.Trace{{Turn: 1}},
+	}
 	said := &logbook.Judging{}
 	j := Judged{Flights: oneLeg{leg}, Of: func(_ context.Context, id string) (*logbook.Judging, error) {
 		if id == "unknown" {
@@ -72,7 +78,8 @@ func TestJudged(t *testing.T) {
 			t.Errorf("nothing overruled: %+v, %+v", of, one)
 		}
 	}
-	said.Overruled = []logbook.Overrule{{Leg: 1, Check: "bank", Verdict: coach.Met, By: "B. Example", Reason: "a gust"}}
+	gust := logbook.Overrule{Leg: 1, Check: "bank", Verdict: coach.Met, By: "B. Example", Reason: "a gust"}
+	said.Overruled = []logbook.Overrule{gust}
 	of, one := read("x")
 	for _, l := range []coach.Leg{of, one} {
 		if l.Verdict != coach.Met || l.Computed.Grade != coach.Fair || l.Checks[0].Overruled.By != "B. Example" ||
@@ -80,7 +87,8 @@ func TestJudged(t *testing.T) {
 			t.Errorf("%+v", l)
 		}
 	}
-	said.Overruled = append(said.Overruled, logbook.Overrule{Leg: 1, Verdict: coach.Near, By: "B. Example", Reason: "x"})
+	whole := logbook.Overrule{Leg: 1, Verdict: coach.Near, By: "B. Example", Reason: "x"}
+	said.Overruled = append(said.Overruled, whole)
 	for names, must := range map[bool]bool{true: true, false: false} {
 		var b bytes.Buffer
 		detail := &logbook.SessionDetail{Judging: *said}

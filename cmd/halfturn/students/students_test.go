@@ -52,7 +52,8 @@ func TestCommands(t *testing.T) {
 	at := bookFlags{Data: data}
 	run := func(c runner) (string, error) {
 		var out bytes.Buffer
-		err := c.Run(t.Context(), base.Streams{Out: &out, Err: &out, Env: func(string) (string, bool) { return "", false }})
+		none := func(string) (string, bool) { return "", false }
+		err := c.Run(t.Context(), base.Streams{Out: &out, Err: &out, Env: none})
 		return out.String(), err
 	}
 	ada, file := []string{"ada", "example"}, filepath.Join(t.TempDir(), "ada.zip")
