@@ -32,7 +32,8 @@ func flown(t *testing.T, name string) (data string) {
 	e.Key = ""
 	r := booktest.Report(id, booktest.Flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"))
 	_, saved := a.Save(id, r)
-	for _, err := range []error{saved, a.Begin(*e), a.Keep(id, r), a.End(id, booktest.Began.Add(time.Hour)), a.Close()} {
+	ended := booktest.Began.Add(time.Hour)
+	for _, err := range []error{saved, a.Begin(*e), a.Keep(id, r), a.End(id, ended), a.Close()} {
 		if err != nil {
 			t.Fatal(err)
 		}
