@@ -49,8 +49,8 @@ func (s *Server) table(gatherer prometheus.Gatherer) []route {
 		{"POST /do/{act}", permit.Fly, atAsked, s.act},
 	}
 	for _, more := range [][]route{
-		s.pageRoutes(), s.replayRoutes(), s.debriefRoutes(), s.logbookRoutes(), s.networkRoutes(), s.firstRoutes(),
-		s.accessRoutes(),
+		s.pageRoutes(), s.replayRoutes(), s.debriefRoutes(), s.logbookRoutes(), s.judgingRoutes(), s.networkRoutes(),
+		s.firstRoutes(), s.accessRoutes(),
 	} {
 		rows = append(rows, more...)
 	}
