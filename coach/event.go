@@ -126,6 +126,31 @@ type Check struct {
 	// Only for a coarsely sampled leg: how far off the value may be, and what that could change.
 	Uncertainty *float64 `json:"uncertainty,omitempty"`
 	Doubt       string   `json:"doubt,omitempty"`
+
+	Judged
+}
+
+// Judged is what people made of a computed verdict. Nothing of it is written where nobody overruled anything.
+type Judged struct {
+	// Computed is the grade that was computed, where another stands beside it now.
+	Computed *Computed `json:"computed,omitempty"`
+	// Overruled says who gave the verdict that stands there, and why.
+	Overruled *Overruled `json:"overruled,omitempty"`
+}
+
+// A Computed is a verdict as it was computed.
+type Computed struct {
+	Verdict string  `json:"verdict"`
+	Score   float64 `json:"score"`
+	Grade   string  `json:"grade,omitempty"` // of a leg or a series
+}
+
+// An Overruled says who overruled a computed verdict.
+type Overruled struct {
+	By     string `json:"by"`
+	At     string `json:"at"` // RFC 3339
+	Reason string `json:"reason"`
+	After  bool   `json:"afterSigning,omitempty"` // the session had been signed
 }
 
 // A Post is the verdict at a checkpoint: the worst of the checks that belong to it.
@@ -210,6 +235,8 @@ type Leg struct {
 	Propose   *Proposal     `json:"propose,omitempty"` // the aircraft card to grade it by
 	Said      int           `json:"corrections"`       // corrections given during the leg
 	Trace     []Trace       `json:"trace,omitempty"`   // one entry per degree of turn, for drawing
+
+	Judged
 }
 
 // Trace is the flight at one turn angle, for drawing. Height is the change since the entry.
@@ -242,6 +269,8 @@ type Series struct {
 	Missing phrase.Phrase `json:"missing,omitzero"`
 	// Set when the maneuver was found from the flight, not chosen.
 	Decision *Decision `json:"decision,omitempty"`
+
+	Judged
 }
 
 // Finished returns the legs that were flown to their end.

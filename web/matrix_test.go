@@ -105,6 +105,19 @@ var matrix = map[string]string{
 	"POST /api/sessions/{id}/keep":           "oi o",
 	"POST /api/sessions/{id}/regrade":        "oi o",
 	"POST /api/sessions/import":              "oi",
+
+	"GET /student":                       "oisv",
+	"GET /student.html":                  "oisv",
+	"GET /students/{name}":               "oisv",
+	"GET /api/students/{name}/sheet":     "oi",
+	"GET /api/students/{name}/sheet.csv": "oi",
+	"GET /api/students/{name}/sheet.pdf": "oi",
+	"GET /api/sessions/{id}/forms":       "ois o",
+	"GET /api/sessions/{id}/form.pdf":    "ois o",
+	"POST /api/sessions/{id}/rate":       "ois o",
+	"POST /api/sessions/{id}/overrule":   "oi o",
+	"POST /api/sessions/{id}/observe":    "oi o",
+	"POST /api/sessions/{id}/sign":       "oi o",
 }
 
 // commandMatrix is the same for the commands to a station.

@@ -51,8 +51,8 @@ func (s *Server) table(gatherer prometheus.Gatherer) []route {
 		{"GET /api/link", permit.Anyone, beside, s.link}, // who brings the key of a station
 	}
 	for _, more := range [][]route{
-		s.pageRoutes(), s.replayRoutes(), s.debriefRoutes(), s.logbookRoutes(), s.networkRoutes(), s.firstRoutes(),
-		s.accessRoutes(),
+		s.pageRoutes(), s.replayRoutes(), s.debriefRoutes(), s.logbookRoutes(), s.judgingRoutes(), s.networkRoutes(),
+		s.firstRoutes(), s.accessRoutes(),
 	} {
 		rows = append(rows, more...)
 	}

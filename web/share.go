@@ -37,6 +37,9 @@ const shared = "shared"
 func WriteShare(
 	ctx context.Context, w io.Writer, f Flights, id string, detail *logbook.SessionDetail, o Share,
 ) error {
+	if !o.Names {
+		ctx = context.WithValue(ctx, namelessKey{}, true)
+	}
 	answers, err := sharedAnswers(ctx, f, id, detail, o)
 	if err != nil {
 		return err
@@ -107,6 +110,7 @@ func sharedDetail(d logbook.SessionDetail, o Share) logbook.SessionDetail {
 	d.ID = shared
 	if !o.Names {
 		d.Student, d.Station, d.Said, d.Remarks, d.Found = "", "", []logbook.Remark{}, 0, ""
+		d.Judging = WithoutNames(&d.Judging)
 	}
 	if o.Leg > 0 {
 		d.Said = slices.DeleteFunc(slices.Clone(d.Said), func(r logbook.Remark) bool {
@@ -114,6 +118,38 @@ func sharedDetail(d logbook.SessionDetail, o Share) logbook.SessionDetail {
 		})
 	}
 	return d
+}
+
+// namelessKey is the key in the context of a share that names nobody.
+type namelessKey struct{}
+
+// Nameless reports whether what is asked for is to be shared without names, and without the words of people.
+func Nameless(ctx context.Context) bool {
+	is, _ := ctx.Value(namelessKey{}).(bool)
+	return is
+}
+
+// WithoutNames is what people made of grades without who they are, and without their words.
+func WithoutNames(j *logbook.Judging) logbook.Judging {
+	out := logbook.Judging{
+		Overruled: slices.Clone(j.Overruled),
+		Observed:  slices.Clone(j.Observed),
+		Ratings:   slices.Clone(j.Ratings),
+		Signed:    slices.Clone(j.Signed),
+	}
+	for i := range out.Overruled {
+		out.Overruled[i].By, out.Overruled[i].Reason = "", ""
+	}
+	for i := range out.Observed {
+		out.Observed[i].By = ""
+	}
+	for i := range out.Ratings {
+		out.Ratings[i].By = ""
+	}
+	for i := range out.Signed {
+		out.Signed[i].By = ""
+	}
+	return out
 }
 
 var (

@@ -54,6 +54,11 @@ func shippedTexts(t *testing.T) texts {
 	}
 	for _, s := range lib.Standards() {
 		x.add("standards", s.Name, s.Title, s.Summary)
+		for _, task := range s.Tasks {
+			for _, e := range task.Elements {
+				x.add("elements", e.Asks, e.Reason)
+			}
+		}
 	}
 	for _, a := range lib.Aircraft() {
 		x.add("aircraft", a.Title, a.Power)

@@ -19,6 +19,7 @@ import (
 	"halfturn/cmd/halfturn/people"
 	"halfturn/cmd/halfturn/sessions"
 	"halfturn/cmd/halfturn/signals"
+	"halfturn/cmd/halfturn/students"
 	"halfturn/coach"
 	"halfturn/coach/layout"
 	"halfturn/configs/settings"
@@ -43,6 +44,7 @@ type cli struct {
 	Fly         flyCmd               `cmd:"" help:"Only the built-in aircraft, sending its stream."`
 	Grade       gradeCmd             `cmd:"" help:"Recordings in, grades out."`
 	Sessions    sessions.Command     `cmd:"" help:"Export, import and re-grade recorded sessions."`
+	Students    students.Command     `cmd:"" help:"Grade sheets, and what is stored about people."`
 	Users       people.Users         `cmd:"" help:"Add, list and remove those who log in by name and password."`
 	Stations    people.Stations      `cmd:"" help:"Stations that have a key, and groups."`
 	Invitations people.Invitations   `cmd:"" help:"Links by which a guest watches one station."`

@@ -40,10 +40,13 @@ func (a *Archive) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, 
 // Session returns one session; the error is a *logbook.NotFound when there is none.
 func (a *Archive) Session(ctx context.Context, id string) (*logbook.SessionDetail, error) {
 	d, err := ask(a, func(b logbook.Book) (*logbook.SessionDetail, error) { return b.Session(ctx, id) })
-	if err == nil && len(a.Recording(id)) == 0 {
+	if err != nil {
+		return nil, err
+	}
+	if len(a.Recording(id)) == 0 {
 		d.Problem = phrase.NoRecording.Of()
 	}
-	return d, err
+	return d, a.judge(ctx, id, &d.Judging)
 }
 
 // Report returns a grading of a session as it was kept; n is 1 for the first.
@@ -59,6 +62,11 @@ func (a *Archive) Models(ctx context.Context, id string, leg int) (*logbook.Mode
 // Students lists the students, the one who flew last first; limit 0 is all.
 func (a *Archive) Students(ctx context.Context, limit int) ([]string, error) {
 	return ask(a, func(b logbook.Book) ([]string, error) { return b.Students(ctx, limit) })
+}
+
+// Student finds a student by name in any spelling; the zero value when there is none.
+func (a *Archive) Student(ctx context.Context, name string) (logbook.Student, error) {
+	return ask(a, func(b logbook.Book) (logbook.Student, error) { return b.Student(ctx, name) })
 }
 
 // Spelling returns how a student's name was first written in the logbook; a name that is not there as it is.

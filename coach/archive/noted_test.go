@@ -145,7 +145,7 @@ func folderAgrees(t *testing.T, b *Archive) {
 		if diff := cmp.Diff(&stored.Entry, e); diff != "" {
 			t.Errorf("%s (-folder +logbook):\n%s", d.ID, diff)
 		}
-		is := logbook.Standing{Student: e.Student, Keep: d.Keep, Remarks: d.Said}
+		is := logbook.Standing{Student: e.Student, Keep: d.Keep, Remarks: d.Said, Judging: d.Judging}
 		stored.Standing.Student.ID = is.Student.ID
 		if diff := cmp.Diff(stored.Standing, is); diff != "" {
 			t.Errorf("%s (-folder +logbook):\n%s", d.ID, diff)

@@ -99,7 +99,7 @@ func (a *Archive) Complete(id string, r *debrief.Report, e logbook.Entry, acts [
 
 // fromHome are the kinds of acts that are taken from another Halfturn: what a pilot says of a flight. To keep, overrule
 // or sign is for people here.
-var fromHome = []string{logbook.ActRemark, logbook.ActStudent}
+var fromHome = []string{logbook.ActRemark, logbook.ActStudent, logbook.ActRate}
 
 // TakeActs adds acts of another Halfturn that are not here yet. Whoever they were by there is a student here.
 func (a *Archive) TakeActs(id, station string, acts []logbook.Act) error {

@@ -15,6 +15,17 @@ type Report struct {
 	Caution []string      `json:"cautions"`
 	Session *SessionDates `json:"session,omitempty"` // of a live session
 	Files   []FileReport  `json:"files"`
+	Signed  []Signature   `json:"signed,omitempty"` // of a stored session
+}
+
+// A Signature says who signed the grades of a session, and whether they are as they were then.
+type Signature struct {
+	By      string `json:"by"`
+	At      string `json:"at"`   // RFC 3339
+	Hash    string `json:"hash"` // SHA-256, hex
+	Holds   bool   `json:"holds"`
+	After   int    `json:"addedAfter"`   // how much was added after it
+	Removed int    `json:"namesRemoved"` // how many names were removed since
 }
 
 // SessionDates say when a live session was.

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"halfturn/coach"
+	"halfturn/coach/assess"
 	"halfturn/coach/debrief"
 )
 
@@ -15,7 +16,8 @@ var columns = []string{
 	"leg", "direction", "outcome", "start_s", "end_s", "leg_verdict", "leg_score", "leg_grade", "headline",
 	"check", "label", "kind", "channel", "turn_deg", "at_deg", "value", "unit",
 	"aim", "met_low", "met_high", "near_low", "near_high", "weight", "verdict", "score", "words", "reason",
-	"margin", "chosen",
+	"margin", "chosen", "computed_verdict", "computed_score", "overruled_by", "overruled_reason",
+	"leg_computed_verdict", "leg_computed_score", "leg_overruled_by", "leg_overruled_reason", "signed_by", "signed_at",
 }
 
 func printCSV(w io.Writer, r *debrief.Report) error {
@@ -24,16 +26,21 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 		return err
 	}
 	var failed error
+	signed := []string{"", ""}
+	if n := len(r.Signed); n > 0 {
+		signed = []string{assess.Cell(r.Signed[n-1].By), r.Signed[n-1].At}
+	}
 	each(r, func(f *debrief.FileReport, st *debrief.StationReport, n int, s *coach.Series) {
 		margin := ""
 		if s.Decision != nil {
 			margin = figure(&s.Decision.Margin)
 		}
 		head := []string{f.File, st.Station, strconv.Itoa(n), s.Maneuver, s.Standard, s.Aircraft}
-		rows := func(leg []string, checks []coach.Check) {
+		rows := func(leg []string, checks []coach.Check, of *coach.Judged) {
 			for i := range checks {
 				row := append(append(append([]string{}, head...), leg...), fields(&checks[i])...)
-				if err := c.Write(append(row, margin, chosenBy(f, nil))); err != nil && failed == nil {
+				row = append(append(row, margin, chosenBy(f, nil)), judged(&checks[i].Judged)...)
+				if err := c.Write(append(append(row, judged(of)...), signed...)); err != nil && failed == nil {
 					failed = err
 				}
 			}
@@ -44,16 +51,28 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 				strconv.Itoa(l.Number), l.Direction, l.Outcome, figure(&l.Start), figure(&l.End),
 				l.Verdict, scored(l.Verdict, l.Score), l.Grade, l.Headline.String(),
 			}
-			rows(leg, l.Checks)
+			rows(leg, l.Checks, &l.Judged)
 		}
 		whole := []string{"0", "", "", "", "", s.Verdict, scored(s.Verdict, s.Score), s.Grade, s.Headline.String()}
-		rows(whole, s.Checks)
+		rows(whole, s.Checks, &s.Judged)
 	})
 	c.Flush()
 	if failed == nil {
 		failed = c.Error()
 	}
 	return failed
+}
+
+// judged are the columns of what people made of a verdict.
+func judged(j *coach.Judged) []string {
+	row := []string{"", "", "", ""}
+	if c := j.Computed; c != nil {
+		row[0], row[1] = c.Verdict, scored(c.Verdict, c.Score)
+	}
+	if o := j.Overruled; o != nil {
+		row[2], row[3] = assess.Cell(o.By), assess.Cell(o.Reason)
+	}
+	return row
 }
 
 // fields are the columns of one check.

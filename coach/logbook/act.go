@@ -13,6 +13,11 @@ const (
 	ActRemark  = "remark"  // Words are said by Author; with Mark they are those of a moment that was marked before
 	ActKeep    = "keep"    // Keep says whether the session may be removed by age or size
 	ActStudent = "student" // Student flew it
+
+	ActOverrule = "overrule" // Verdict takes the place of a computed one, for the reason in Words; "" takes it back
+	ActObserve  = "observe"  // an element of a published test has the mark Observed; "" takes it back
+	ActRate     = "rate"     // the student finds a leg to be of a Grade, and would change a Thing; "" takes it back
+	ActSign     = "sign"     // the grades, and all acts before, are signed
 )
 
 // An Act is what a person adds to what was measured. Acts are only ever added.
@@ -29,15 +34,23 @@ type Act struct {
 	Mark    string   `json:"mark,omitempty"` // the id of a remark that gets its words by this one
 	Keep    bool     `json:"keep,omitempty"`
 	Student *Student `json:"student,omitempty"`
+
+	Verdict   string     `json:"verdict,omitempty"`
+	Observed  string     `json:"observed,omitempty"` // the mark of an element
+	Grade     string     `json:"grade,omitempty"`
+	Thing     string     `json:"thing,omitempty"`
+	Signature *Signature `json:"signature,omitempty"`
 }
 
 // An About is what an act is about: a session, or something in it.
 type About struct {
-	Session string   `json:"session"`          // its key
-	Leg     string   `json:"leg,omitempty"`    // its id; "" is the session as a whole
-	Number  int      `json:"n,omitempty"`      // of the leg in the session, from 1
-	Check   string   `json:"check,omitempty"`  // its id in the leg
-	Moment  *float64 `json:"moment,omitempty"` // s since the first datagram of the recording; nil is none
+	Session string   `json:"session"`           // its key
+	Leg     string   `json:"leg,omitempty"`     // its id; "" is the session as a whole
+	Number  int      `json:"n,omitempty"`       // of the leg in the session, from 1
+	Series  int      `json:"series,omitempty"`  // in the session, from 1
+	Check   string   `json:"check,omitempty"`   // its id in the leg or the series
+	Element string   `json:"element,omitempty"` // its id in the published test
+	Moment  *float64 `json:"moment,omitempty"`  // s since the first datagram of the recording; nil is none
 }
 
 // A Remark is something said about a session, a leg, or a moment.
@@ -57,13 +70,14 @@ type Standing struct {
 	Student Student
 	Keep    bool
 	Remarks []Remark // in the order in which they were added
+	Judging Judging
 }
 
 // Fold applies the acts of a session in their order. First is the student it began with. An act that
 // comes twice counts once; a remark whose number is taken gets the next that is free. Names and words are as package
 // names has them.
 func Fold(first Student, acts []Act) Standing {
-	s := Standing{Student: first, Remarks: []Remark{}}
+	s := Standing{Student: first, Remarks: []Remark{}, Judging: NewJudging()}
 	seen, numbers := map[string]bool{}, map[int]bool{}
 	for i := range acts {
 		a := &acts[i]
@@ -71,6 +85,7 @@ func Fold(first Student, acts []Act) Standing {
 			continue
 		}
 		seen[a.ID] = true
+		s.Judging.take(a, i)
 		switch a.Kind {
 		case ActKeep:
 			s.Keep = a.Keep
@@ -89,10 +104,13 @@ func Fold(first Student, acts []Act) Standing {
 			}
 			numbers[n] = true
 			s.Remarks = append(s.Remarks, Remark{ID: n, Leg: max(a.About.Number, 0), Time: a.About.Moment,
-				By: names.Tidy(a.Author), Words: names.TidyWords(a.Words), At: a.At, Key: a.ID})
+				By: names.Readable(names.Tidy(a.Author)), Words: names.Readable(names.TidyWords(a.Words)), At: a.At,
+				Key: a.ID})
 		}
 	}
-	s.Student.Name = names.Tidy(s.Student.Name)
+	if s.Student.Name = names.Readable(names.Tidy(s.Student.Name)); s.Student.Name == names.Removed {
+		s.Student = Student{}
+	}
 	return s
 }
 
@@ -106,7 +124,8 @@ func (s *Standing) word(a *Act) bool {
 	if i < 0 {
 		return false
 	}
-	s.Remarks[i].By, s.Remarks[i].Words = names.Tidy(a.Author), names.TidyWords(a.Words)
+	s.Remarks[i].By = names.Readable(names.Tidy(a.Author))
+	s.Remarks[i].Words = names.Readable(names.TidyWords(a.Words))
 	return true
 }
 

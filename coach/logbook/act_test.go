@@ -38,6 +38,7 @@ func TestFold(t *testing.T) {
 		"a number of none": {[]Act{remark("x", 0)}, Standing{Student: ada, Remarks: []Remark{said("x", 1)}}},
 		"a later kind":     {[]Act{{ID: "1", Kind: "signature"}}, Standing{Student: ada, Remarks: []Remark{}}},
 	} {
+		c.want.Judging = NewJudging()
 		if d := cmp.Diff(c.want, Fold(ada, c.acts)); d != "" {
 			t.Errorf("%s (-want +got):\n%s", name, d)
 		}

@@ -53,6 +53,9 @@ type Changes interface {
 	Regrade(id string, g *Grading) error
 	// Forget removes a session.
 	Forget(id string) error
+	// ForgetStudent removes a student who flew no session that is in the book, and the name from what was remembered of
+	// stations. Nothing of it is left in the file.
+	ForgetStudent(name string) error
 	// Undo removes a session as if it had never been entered.
 	Undo(id string) error
 	// Take enters all there is in the folder of a session. When s has no report, the legs of one that is in the book

@@ -89,6 +89,7 @@ type SessionDetail struct {
 	Problem  phrase.Phrase `json:"problem"` // why the recording cannot be shown; nothing when it can
 	Said     []Remark      `json:"said"`
 	Regrades []Regrade     `json:"regrades"`
+	Judging  Judging       `json:"judging"`
 }
 
 // A Regrade is another grading of a session, beside the first.

@@ -32,6 +32,9 @@ func (p *sheet) leg(i int) {
 		p.CellFormat(0, 5, p.wordf("%s, %s of 100", p.word(grade(&l.Leg)), score(&l.Leg)), "", 0, "R", false, 0, "")
 	}
 	p.Ln(5)
+	for _, line := range p.overruled(l) {
+		p.para(line)
+	}
 	p.lanes(l)
 	switch {
 	case !l.Change.IsZero():

@@ -40,6 +40,7 @@ func (p *sheet) one(i int) {
 	p.oneFacts(i)
 	p.oneVerdict(l)
 	p.oneThing(l)
+	p.oneOverruled(l)
 	p.lanes(l)
 	p.worstFirst(l)
 	p.oneFoot(i)
@@ -95,6 +96,24 @@ func (p *sheet) oneThing(l *Leg) {
 	p.ink(ink)
 	p.font("B", 10)
 	p.MultiCell(0, 5, thing, "", "L", false)
+}
+
+// mostOverruled is how many lines of what was overruled have room on one page.
+const mostOverruled = 3
+
+// oneOverruled says what was overruled, as much as there is room for.
+func (p *sheet) oneOverruled(l *Leg) {
+	lines := p.overruled(l)
+	for i, line := range lines {
+		p.SetX(margin + 7)
+		p.font("", 9)
+		p.ink(softInk)
+		if i == mostOverruled-1 && len(lines) > mostOverruled {
+			p.CellFormat(0, 4.6, p.wordf("overruled besides: %d", len(lines)-i), "", 1, "L", false, 0, "")
+			return
+		}
+		p.CellFormat(0, 4.6, p.fitted(line, p.inner()-7), "", 1, "L", false, 0, "")
+	}
 }
 
 // capital begins words as a sentence begins.
@@ -175,6 +194,12 @@ func (p *sheet) oneFoot(i int) {
 	}
 	if p.d.Damage != "" {
 		p.CellFormat(0, 4.6, p.fitted(p.wordf("Not all of it: %s.", p.d.Damage), p.inner()), "", 1, "L", false, 0, "")
+	}
+	if lines := p.signedLines(); len(lines) > 0 {
+		p.font("", 7)
+		for line := range strings.Lines(lines[len(lines)-1]) {
+			p.CellFormat(0, 3.2, p.fitted(strings.TrimSpace(line), p.inner()), "", 1, "L", false, 0, "")
+		}
 	}
 	p.SetY(p.height - foot - 9)
 	p.signLines()

@@ -10,13 +10,11 @@ import (
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
-	"golang.org/x/image/font/gofont/gobold"
-	"golang.org/x/image/font/gofont/goregular"
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
 	"halfturn/coach/message"
-	"halfturn/coach/valid"
 	"halfturn/stream/phrase"
 )
 
@@ -30,7 +28,8 @@ type Debrief struct {
 	Summary *debrief.Summary
 	Legs    []Leg
 	Remarks []string
-	Damage  string // why the recording could not be read to its end, "" when it could
+	Signed  []logbook.Signing // oldest first
+	Damage  string            // why the recording could not be read to its end, "" when it could
 	// Language is that of the print; nil is English. What people wrote stays as it is.
 	Language *phrase.Language
 	// All prints a cover, and each leg with its causes and callouts; else one page is printed, of one leg.
@@ -75,27 +74,11 @@ type sheet struct {
 
 // Write writes the debrief on a size of paper.
 func Write(w io.Writer, paper string, d *Debrief) error {
-	size, ok := sizes[paper]
-	if !ok {
-		return fmt.Errorf("the paper is %q; must be %s", paper, valid.Any(Papers))
-	}
 	d = d.spoken()
-	p := &sheet{Fpdf: fpdf.New("P", "mm", size, ""), d: d}
-	p.width, p.height = p.GetPageSize()
-	p.AddUTF8FontFromBytes("go", "", goregular.TTF)
-	p.AddUTF8FontFromBytes("go", "B", gobold.TTF)
-	p.SetCatalogSort(true)
-	p.SetCreationDate(d.Began.UTC())
-	p.SetModificationDate(d.Began.UTC())
-	p.SetTitle(d.Title, true)
-	p.SetSubject(p.cautions(), true)
-	p.SetCreator("Halfturn", true)
-	p.SetMargins(margin, margin, margin)
-	p.SetCellMargin(0)
-	p.SetAutoPageBreak(true, foot+6)
-	p.AliasNbPages("{pages}")
-	p.SetHeaderFuncMode(p.header, true)
-	p.SetFooterFunc(p.footer)
+	p, err := opened(paper, d)
+	if err != nil {
+		return err
+	}
 	if i := d.weakest(); !d.All && i >= 0 {
 		p.SetAutoPageBreak(false, 0)
 		p.one(i)
@@ -185,6 +168,7 @@ func (p *sheet) cover() {
 		p.para(r)
 	}
 	p.lines(3)
+	p.signed()
 	p.signatures()
 }
 

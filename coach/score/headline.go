@@ -13,6 +13,8 @@ func Tell(l *coach.Leg) { l.Posts, l.Headline = Posts(l.Checks), LegHeadline(l) 
 func LegHeadline(l *coach.Leg) phrase.Phrase {
 	t := tallied(l.Checks)
 	switch {
+	case l.Overruled != nil && !l.Headline.IsZero(): // as a whole: no check says why
+		return l.Headline
 	case l.Another != nil:
 		return phrase.AnotherFlown.Of(phrase.Part("maneuver", phrase.Plain(l.Another.Title)))
 	case l.Reason.Is(phrase.StoppedOnWord) || l.Reason.Is(phrase.StoppedOnWordOf):

@@ -9,9 +9,11 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/archive/play"
+	"halfturn/coach/assess"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/grading"
+	"halfturn/coach/logbook"
 	"halfturn/stream/phrase"
 )
 
@@ -25,6 +27,8 @@ type Export struct {
 	Remarks []string
 	// Language is that of a PDF; nil is English.
 	Language *phrase.Language
+	// Judging is what people made of the grades of a session; nil is nothing.
+	Judging *logbook.Judging
 }
 
 // Write writes a recording, or one leg of it, as it is judged.
@@ -45,6 +49,7 @@ func (e *Export) Write(ctx context.Context, w io.Writer, rec *play.Recording, by
 			return err
 		}
 	}
+	e.judge(all)
 	if e.Leg > 0 {
 		f, leg, err := legOf(all, e.Leg)
 		if err != nil {
@@ -56,6 +61,10 @@ func (e *Export) Write(ctx context.Context, w io.Writer, rec *play.Recording, by
 	switch e.Format {
 	case "json":
 		r := ReportOf(rec, all)
+		if e.Judging != nil {
+			signed := &logbook.Judging{Signed: e.Judging.Signed} // the rest is in the grades already
+			r = assess.Report(r, signed)
+		}
 		r.Files[0].By, r.Files[0].Notes = by.By(rec, p), by.Notes(p)
 		if e.Leg > 0 {
 			keepLeg(r.Files[0].Stations, e.Leg)
@@ -68,6 +77,31 @@ func (e *Export) Write(ctx context.Context, w io.Writer, rec *play.Recording, by
 	}
 	src := rec.Read(ctx, nil)
 	return errors.Join(export.Write(w, e.Format, src, o), src.Close())
+}
+
+// judge counts what was overruled.
+func (e *Export) judge(all []*export.Graded) {
+	if e.Judging == nil {
+		return
+	}
+	var series []coach.Series
+	for _, f := range all {
+		series = append(series, f.Report.Series...)
+	}
+	series = assess.Series(series, e.Judging)
+	for _, f := range all {
+		n, leg := len(f.Report.Series), 0
+		f.Report.Series, series = series[:n:n], series[n:]
+		f.Report.Summary = debrief.Summarize(f.Report.Series)
+		for i := range f.Report.Series {
+			for k := range f.Report.Series[i].Legs {
+				if leg < len(f.Legs) {
+					assess.Transfer(&f.Legs[leg].Leg, &f.Report.Series[i].Legs[k])
+				}
+				leg++
+			}
+		}
+	}
 }
 
 // legOf finds a leg by its number over all senders.

@@ -27,6 +27,9 @@ func (e *Export) print(w io.Writer, rec *play.Recording, all []*export.Graded) e
 		All:      e.All,
 		Language: e.Language,
 	}
+	if e.Judging != nil {
+		d.Signed = e.Judging.Signed
+	}
 	n := 0
 	for _, f := range all {
 		if d.Station == "" {
@@ -51,7 +54,7 @@ type Book interface {
 	Session(ctx context.Context, id string) (*logbook.SessionDetail, error)
 }
 
-// About adds what the logbook knows of a session: the student, and the remarks.
+// About adds what the logbook knows of a session: the student, the remarks, and what people made of its grades.
 func (e *Export) About(ctx context.Context, b Book, id string) error {
 	d, err := b.Session(ctx, id)
 	var none *logbook.NotFound
@@ -61,7 +64,7 @@ func (e *Export) About(ctx context.Context, b Book, id string) error {
 	if err != nil {
 		return err
 	}
-	e.Student = cmp.Or(e.Student, d.Student)
+	e.Student, e.Judging = cmp.Or(e.Student, d.Student), &d.Judging
 	for _, r := range d.Said {
 		if e.Leg == 0 || r.Leg == e.Leg || r.Leg == 0 {
 			e.Remarks = append(e.Remarks, RemarkLine(&r, e.Language))

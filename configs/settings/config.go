@@ -16,6 +16,7 @@ import (
 	"encoding"
 	"fmt"
 	"reflect"
+	"strings"
 	"time"
 
 	"github.com/alecthomas/kong"
@@ -49,6 +50,7 @@ type Config struct {
 	Subscribe   Subscribe `toml:"subscribe"`
 	Stations    []Station `toml:"station"`
 	Recording   Recording `toml:"recording"`
+	Judging     Judging   `toml:"judging"`
 	Speech      Speech    `toml:"speech"`
 	Access      Access    `toml:"access"`
 	TLS         TLS       `toml:"tls"`
@@ -87,6 +89,25 @@ type Recording struct {
 	Compress bool `toml:"compress"`
 	KeepDays int  `toml:"keep-days"`
 	KeepSize int  `toml:"keep-size"` // MB
+}
+
+// Judging says what instructors and students do with grades.
+type Judging struct {
+	StudentFirst bool     `toml:"student-first"`
+	Required     []string `toml:"required"` // "GRADE" for all maneuvers, "MANEUVER GRADE" for one
+}
+
+// RequiredOf is the grade that a maneuver must have at the end of a block; "" where none is asked for.
+func (j *Judging) RequiredOf(maneuver string) (grade string) {
+	for _, r := range j.Required {
+		switch words := strings.Fields(r); {
+		case len(words) == 1 && grade == "":
+			grade = words[0]
+		case len(words) == 2 && words[0] == maneuver:
+			return words[1]
+		}
+	}
+	return grade
 }
 
 // Speech says how callouts are spoken.

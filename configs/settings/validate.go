@@ -6,8 +6,10 @@ import (
 	"net/netip"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
+	"halfturn/coach"
 	"halfturn/coach/names"
 	"halfturn/configs/strict"
 	"halfturn/stream/ingest/network"
@@ -27,6 +29,7 @@ func (c *Config) validate() error {
 		c.validateWords,
 		c.validateStations,
 		c.validateShare,
+		c.validateRequired,
 	} {
 		if err := check(); err != nil {
 			return err
@@ -34,6 +37,20 @@ func (c *Config) validate() error {
 	}
 	return nil
 }
+
+func (c *Config) validateRequired() error {
+	for i, r := range c.Judging.Required {
+		words := strings.Fields(r)
+		if n := len(words); n < 1 || n > 2 || !slices.Contains(grades, words[n-1]) {
+			return c.Errorf(element("judging.required", i), "is %q; must be a grade (unable, fair, good or "+
+				"excellent), or a maneuver and a grade such as \"wing-over fair\"", r)
+		}
+	}
+	return nil
+}
+
+// grades are those that can be required.
+var grades = []string{coach.Unable, coach.Fair, coach.Good, coach.Excellent}
 
 func (c *Config) validateAddresses() error {
 	if err := hostPort(c.HTTP, "127.0.0.1:7180"); err != nil {

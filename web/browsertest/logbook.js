@@ -202,8 +202,33 @@ export function detail(id) {
         differences: ['leg 2, Bank at 90°: near, was met'],
       },
     ],
+    judging: { overruled: [], observed: [], ratings: [], signed: [] },
   };
 }
+
+/** GET /api/sessions/{id}/forms: one series, an invented test of two elements. */
+export const forms = {
+  version: 1,
+  first: false,
+  aspects: ['bank', 'speed', 'nothing'],
+  forms: [
+    {
+      series: 1, maneuver: 'wing-over', title: 'Wing-over', standard: 'check', flown: 'course',
+      document: 'TEST-1', task: 'A.B', legs: 2, direction: '',
+      elements: [
+        {
+          id: 'S1', asks: 'area cleared', stream: 'no', reason: 'no stream shows where the pilot looks', checks: [],
+          computed: 'not-observed', mark: 'not-observed', by: '', at: '', afterSigning: false,
+        },
+        {
+          id: 'S2', asks: 'bank about 30°', stream: 'yes', reason: '', by: 'B. Example', at: '2026-11-25T10:00:00Z',
+          checks: [{ id: 'bank', label: 'Bank at 90°', verdict: 'met' }],
+          computed: 'satisfactory', mark: 'unsatisfactory', afterSigning: false,
+        },
+      ],
+    },
+  ],
+};
 
 /** Answers the calls of the pages; calls collects what was asked, posts what was sent. */
 export async function answer(page, calls = [], posts = []) {
@@ -222,6 +247,7 @@ export async function answer(page, calls = [], posts = []) {
   await page.route(/\/legs\/\d+\/models$/, (route) =>
     reply(route, route.request().url().includes('/2/') ? models : { version: 1, best: null, kept: [] }),
   );
+  await page.route(/\/api\/sessions\/[^/]+\/forms$/, (route) => reply(route, forms));
   await page.route(/\/api\/students$/, (route) => reply(route, { version: 1, students }));
   await page.route(/\/api\/sessions\/[^/]+\/(remarks|keep|student)$/, (route) => {
     const body = route.request().postDataJSON();

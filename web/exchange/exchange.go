@@ -63,7 +63,7 @@ func (c *Captures) Export(ctx context.Context, w io.Writer, id string, e web.Exp
 		All:      e.All,
 		Language: e.Language,
 	}
-	if e.Format == "pdf" {
+	if e.Format == "pdf" || e.Format == "json" {
 		if err := wanted.About(ctx, c.Book, id); err != nil {
 			return err
 		}

@@ -22,7 +22,7 @@ var Codes = phrase.LanguageCodes
 
 // texts are the tables by the texts of cards, guides and tables. The keys of the
 // others are the English words.
-var texts = []string{"cards", "channels", "errors", "guides", "said"}
+var texts = []string{"cards", "channels", "elements", "errors", "guides", "said"}
 
 // inCode is a code of package phrase.
 var inCode = regexp.MustCompile(`^[a-z]+\.[a-z0-9-]+$`)

@@ -2,7 +2,7 @@
 // all its pictures. Which leg, what lies over it and where the cursor stands is in the address.
 
 /** @import {
- *   FlownLeg, FlownLegs, LegRef, ReplayState, SessionDetail, Students, View
+ *   FlownLeg, FlownLegs, Forms, LegRef, ReplayState, SessionDetail, View
  * } from './sessions.d.ts' */
 
 import { call, post, shared } from './api.js';
@@ -10,20 +10,19 @@ import { attr, h, show, text } from './dom.js';
 import { drag } from './drag.js';
 import { byWorst } from './elements/checklist.js';
 import { fileMenu } from './elements/files.js';
-import { headline } from './elements/headline.js';
 import { headOf } from './elements/judged.js';
-import { legGroups, wordOf } from './elements/legs.js';
+import { legGroups } from './elements/legs.js';
 import { otherwise } from './elements/otherwise.js';
-import { legName } from './elements/over.js';
 import { makeParts } from './elements/parts.js';
 import { savePicture } from './elements/picture.js';
 import { Playing } from './elements/playing.js';
-import { standing, subtitle } from './elements/standing.js';
+import { askLogbook, headParts } from './elements/rating.js';
+import { overName, standing, subtitle } from './elements/standing.js';
 import { regradeList, showLast } from './elements/regrades.js';
 import { drawTables } from './elements/tables.js';
 import { at, backToList, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
-import { capital, judged, number } from './pure/format.js';
+import { capital } from './pure/format.js';
 import { chosenFirst, known as lanesOf, rowsOf } from './pure/lanes.js';
 import { inLeg, turnAt } from './pure/moments.js';
 import { textOf } from './pure/phrase.js';
@@ -39,6 +38,8 @@ const parts = makeParts();
 /** @type {FlownLegs | null} */ let list = null;
 /** @type {SessionDetail | null} */ let detail = null;
 /** @type {string[]} */ let students = [];
+/** @type {Forms | null} */ let forms = null;
+const seen = /** @type {Set<number>} legs whose grade was asked for without a rating */ (new Set());
 /** @type {View | null} */ let view = null;
 let cursor = 0;
 let planned = false;
@@ -116,14 +117,44 @@ function drawHead(f) {
   const { leg, plan } = f;
   const of = plan.legs > 1 ? t(', leg {n} of {of}', { n: leg.number, of: plan.legs }) : '';
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
-  parts.head.replaceChildren(...headline(leg));
+  drawVerdict(f);
   const standard = f.changed ? detail?.standard || plan.standard : undefined;
   parts.about.replaceChildren(h('h2', {}, cardText(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
     ...(shared ? [] : otherwise(leg, (by) => void regrade(by), standard)));
   if (view?.over && list) {
-    const words = t('Pale: {leg}', { leg: overName(view.over, list) });
+    const words = t('Pale: {leg}', { leg: overName(id, view.over, list) });
     parts.about.append(h('p', { class: 'on-paper small' }, words));
   }
+}
+
+/** The verdict, or before it the question how the leg was. @param {FlownLeg} f */
+function drawVerdict(f) {
+  parts.head.replaceChildren(...headParts(f, { detail, forms, seen }, (grade, thing) => void rate(f, grade, thing)));
+  if (!shared) parts.judging.update(api, detail, list, forms, f.n);
+}
+
+/** Keeps a student's rating, and shows the grade. @param {FlownLeg} f @param {string} g @param {string} thing */
+async function rate(f, g, thing) {
+  seen.add(f.n);
+  if (g !== '') {
+    /** @type {Awaited<ReturnType<typeof post<SessionDetail>>>} */
+    const got = await post(`${api}/rate`, { leg: f.n, grade: g, thing });
+    text(parts.error, got.error);
+    detail = got.value ?? detail;
+  }
+  drawHead(f);
+}
+
+/** Shows what was judged: grades may have changed. @param {SessionDetail} judged */
+async function judgedAgain(judged) {
+  detail = judged;
+  known.clear();
+  /** @type {[Awaited<ReturnType<typeof call<FlownLegs>>>, Awaited<ReturnType<typeof call<Forms>>>]} */
+  const [legs, all] = await Promise.all([call(`${api}/legs`), call(`${api}/forms`)]);
+  list = legs.value ?? list;
+  forms = all.value ?? forms;
+  if (list) at('legs').replaceChildren(...legGroups(list, (n) => void open(n)));
+  if (view) await open(view.main.n, { turn: value(view.main.samples, 'turn', cursor) ?? 0 });
 }
 
 /** Grades the session again by other cards. @param {import('./elements/otherwise.js').OtherCards} by */
@@ -135,14 +166,6 @@ async function regrade(by) {
   detail = got.value;
   drawSession();
   showLast(at('regrades'));
-}
-
-/** What is laid over, in words for the paper. @param {FlownLeg} over @param {FlownLegs} all */
-function overName(over, all) {
-  const sheet = over.session === id ? all.legs.find((l) => l.n === over.n) : undefined;
-  return sheet
-    ? `${legName(all, sheet)}, ${judged(sheet) ? number(sheet.score) : wordOf(sheet)}`
-    : `${over.session}, ${t('leg {n}', { n: over.n })}`;
 }
 
 function drawSession() {
@@ -226,6 +249,7 @@ function build() {
     parts.checks,
     parts.said,
     ...(shared && !detail?.said.length ? [] : [parts.remarks]),
+    ...(shared ? [] : [parts.judging]),
   );
   playing = new Playing(parts.see, { moment: played, move: (time) => {
     if (view) move(nearest(view.main.samples['time'], time));
@@ -276,6 +300,7 @@ function listen() {
     void open(leg, { time });
     parts.sheet.scrollIntoView({ block: 'center' });
   });
+  parts.judging.addEventListener('judged', (e) => void judgedAgain(/** @type {CustomEvent} */ (e).detail));
   parts.remarks.addEventListener('remarks', (e) => {
     if (detail) detail = { ...detail, said: /** @type {CustomEvent} */ (e).detail };
     drawRemarks();
@@ -341,22 +366,11 @@ async function replay() {
   if (got.value) location.assign(new URL(`./?station=${encodeURIComponent(got.value.station)}`, import.meta.url));
 }
 
-/** The logbook's words on the session; the flight is shown without them where there are none. */
-async function logged() {
-  if (shared) {
-    detail = (await call(api)).value;
-    return;
-  }
-  /** @type {[Awaited<ReturnType<typeof call<SessionDetail>>>, Awaited<ReturnType<typeof call<Students>>>]} */
-  const [got, names] = await Promise.all([call(api), call('api/students')]);
-  detail = got.value;
-  students = names.value?.students ?? [];
-}
-
 async function run() {
   text(at('state'), t('The recording is being read …'));
-  /** @type {[Awaited<ReturnType<typeof call<FlownLegs>>>, void]} */
-  const [got] = await Promise.all([call(`${api}/legs`), logged()]);
+  /** @type {[Awaited<ReturnType<typeof call<FlownLegs>>>, Awaited<ReturnType<typeof askLogbook>>]} */
+  const [got, logged] = await Promise.all([call(`${api}/legs`), askLogbook(api)]);
+  ({ detail, students, forms } = logged);
   list = got.value;
   text(at('state'), capital(standing(detail, list, got.error)));
   if (!list && !detail) return;

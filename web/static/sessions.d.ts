@@ -1,6 +1,8 @@
 // The answers the debrief pages work with, beside the contract of the live socket.
 
-import type { Band, BriefPoint, Callout, Check, Grade, Leg, Phrase, Plan, Verdict } from './types.d.ts';
+import type {
+  Band, BriefPoint, Callout, Check, Computed, Grade, Leg, Overruled, Phrase, Plan, Verdict,
+} from './types.d.ts';
 
 /** GET /api/sessions/{id}/legs */
 export interface FlownLegs {
@@ -21,6 +23,8 @@ export type FlownSheet = Leg & { n: number; series: number; plan: number; place:
 
 /** What only the legs together show. */
 export interface FlownSeries {
+  computed?: Computed;
+  overruled?: Overruled;
   maneuver: string;
   verdict: Verdict;
   score: number;
@@ -179,6 +183,138 @@ export interface SessionDetail extends SessionRow {
   said: Remark[];
   /** Graded again, beside the first grade, oldest first. */
   regrades: Regrade[];
+  judging: Judging;
+}
+
+/** What people made of the grades of a session. */
+export interface Judging {
+  overruled: {
+    leg: number;
+    series: number;
+    check: string;
+    verdict: string;
+    by: string;
+    at: string;
+    reason: string;
+    afterSigning: boolean;
+  }[];
+  observed: { series: number; element: string; mark: string; by: string; at: string; afterSigning: boolean }[];
+  ratings: Rating[];
+  /** Oldest first. */
+  signed: Signing[];
+}
+
+/** How the student found a leg, and what was measured. */
+export interface Rating {
+  leg: number;
+  grade: string;
+  /** An aspect of Forms.aspects; '' names none. */
+  thing: string;
+  by: string;
+  at: string;
+  afterSigning: boolean;
+  measured: { grade: string; thing: string };
+}
+
+export interface Signing {
+  id: string;
+  by: string;
+  at: string;
+  /** SHA-256, hex */
+  hash: string;
+  /** How many acts stand before it, and how many came after. */
+  acts: number;
+  after: number;
+  /** Grades and acts are as they were signed. */
+  holds: boolean;
+  /** How many names were removed since. */
+  removed: number;
+}
+
+/** GET /api/sessions/{id}/forms */
+export interface Forms {
+  version: number;
+  forms: Form[];
+  /** The student rates a leg before its grade is shown. */
+  first: boolean;
+  aspects: string[];
+}
+
+/** A published test, element by element, for one series. */
+export interface Form {
+  series: number;
+  maneuver: string;
+  title: string;
+  standard: string;
+  flown: string;
+  /** '' where no test is published. */
+  document: string;
+  task: string;
+  elements: FormElement[];
+  legs: number;
+  direction: string;
+}
+
+export interface FormElement {
+  id: string;
+  asks: string;
+  stream: string;
+  reason: string;
+  checks: { id: string; label: string; verdict: Verdict }[];
+  /** By the checks, and as it stands. */
+  computed: string;
+  mark: string;
+  /** Who gave the mark; '' is the checks. */
+  by: string;
+  at: string;
+  afterSigning: boolean;
+}
+
+// POST /api/sessions/{id}/overrule, observe, rate and sign answer the SessionDetail.
+
+/** GET /api/students/{name}/sheet */
+export interface GradeSheet {
+  version: number;
+  cautions: string[];
+  student: string;
+  sessions: number;
+  signed: number;
+  from: string;
+  to: string;
+  maneuvers: SheetRow[];
+  agreement: {
+    rated: number;
+    same: number;
+    near: number;
+    higher: number;
+    lower: number;
+    named: number;
+    thing: number;
+  };
+  ratings: (Rating & { session: string; began: string })[];
+}
+
+export interface SheetRow {
+  maneuver: string;
+  title: string;
+  legs: number;
+  last: SheetGrade;
+  best: SheetGrade;
+  median: SheetGrade;
+  /** '' where none is required. */
+  required: string;
+  reached: boolean;
+  workOn: Phrase;
+  times: number;
+  of: number;
+}
+
+export interface SheetGrade {
+  grade: string;
+  score: number;
+  session: string;
+  n: number;
+  began: string;
 }
 
 /** POST /api/sessions/{id}/remarks takes leg, time, by and words, and answers the remark as kept. */

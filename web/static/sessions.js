@@ -240,7 +240,8 @@ function draw() {
   const count = total === 0
     ? t('no session')
     : total === 1 ? t('one session') : t('{n} sessions', { n: number(total) });
-  text(at('subtitle'), count);
+  const sheet = h('a', { href: `students/${encodeURIComponent(filters.student)}`, id: 'to-sheet' }, t('Grade sheet'));
+  at('subtitle').replaceChildren(count, ...(filters.student === '' ? [] : [' · ', sheet]));
   drawLeftOut();
   drawDays();
   drawTrend();

@@ -65,7 +65,26 @@ export interface Point {
 
 export type Band = [number | null, number | null];
 
+/** A verdict as it was computed, where another stands in its place. */
+export interface Computed {
+  verdict: Verdict;
+  score: number;
+  /** Of a leg or a series. */
+  grade?: Grade;
+}
+
+/** Who gave a verdict in the place of a computed one. */
+export interface Overruled {
+  by: string;
+  /** RFC 3339 */
+  at: string;
+  reason: string;
+  afterSigning?: boolean;
+}
+
 export interface Check {
+  computed?: Computed;
+  overruled?: Overruled;
   id: string;
   label: string;
   kind: string;
@@ -135,6 +154,8 @@ export interface Post {
 }
 
 export interface Leg {
+  computed?: Computed;
+  overruled?: Overruled;
   number: number;
   direction: Direction;
   outcome: Outcome;

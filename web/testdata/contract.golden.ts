@@ -1076,7 +1076,13 @@ export const session: SessionDetail = {
         }
       ]
     }
-  ]
+  ],
+  "judging": {
+    "overruled": [],
+    "observed": [],
+    "ratings": [],
+    "signed": []
+  }
 };
 
 export const trend: Trend = {

@@ -46,8 +46,17 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 		MaxOpen:  connections(cfg, s.log),
 		Logbook:  s.book,
 		Captures: newCaptures(cfg, s.book, s.options.Version),
-		Replays:  s.replays,
-		Flights:  replay.NewFlights(files, recorded.Grown, recorded.Graded),
+		Judging: &exchange.Judging{
+			Archive:      s.book,
+			Judge:        by,
+			Required:     cfg.Judging.RequiredOf,
+			StudentFirst: cfg.Judging.StudentFirst,
+		},
+		Replays: s.replays,
+		Flights: replay.Judged{
+			Flights: replay.NewFlights(files, recorded.Grown, recorded.Graded),
+			Of:      s.book.Judging,
+		},
 		Finder: &finder.Finder{
 			Listener: s.listener,
 			Machine:  lan.Addresses,

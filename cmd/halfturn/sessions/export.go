@@ -69,7 +69,7 @@ func (e *exportCmd) Run(ctx context.Context, s base.Streams) error {
 		All:      e.All,
 		Language: s.Language,
 	}
-	if stored.In(data, rec) && e.Format == "pdf" && stored.HasLogbook(data) {
+	if stored.In(data, rec) && (e.Format == "pdf" || e.Format == "json") && stored.HasLogbook(data) {
 		b := bookFlags{Config: e.Config, Data: data}
 		about := func(a *archive.Archive) error { return out.About(ctx, a, rec.Session) }
 		if err := b.with(ctx, s, true, about); err != nil {

@@ -187,6 +187,9 @@ func printSession(out io.Writer, d *logbook.SessionDetail, r *debrief.Report, in
 	if !d.Problem.IsZero() {
 		fmt.Fprintf(w, "  %s\n", in.Say(d.Problem))
 	}
+	for i := range r.Signed {
+		fmt.Fprintf(w, "  %s\n", text.Signature(&r.Signed[i], in))
+	}
 	for i := range d.Said {
 		r := &d.Said[i]
 		line := oneLine(stored.RemarkLine(r, in))

@@ -45,7 +45,15 @@ func (e *exportCmd) share(
 			}
 		}
 	}
-	flights := replay.NewFlights(files, nil, graded)
+	flights := replay.Judged{
+		Flights: replay.NewFlights(files, nil, graded),
+		Of: func(context.Context, string) (*logbook.Judging, error) {
+			if detail == nil {
+				return &logbook.Judging{}, nil
+			}
+			return &detail.Judging, nil
+		},
+	}
 	write := func(w io.Writer) error {
 		return web.WriteShare(ctx, w, flights, rec.Name, detail, web.Share{Leg: e.Leg, Names: e.Names})
 	}

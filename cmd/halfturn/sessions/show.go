@@ -6,6 +6,7 @@ import (
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/assess"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 )
@@ -34,6 +35,9 @@ func (c *showCmd) Run(ctx context.Context, s base.Streams) error {
 		r, err := b.Report(ctx, c.Session, c.Grading)
 		if err != nil {
 			return err
+		}
+		if c.Grading == 1 {
+			r = assess.Report(r, &d.Judging)
 		}
 		if c.Format == "json" {
 			return base.Indented(s.Out, &Shown{1, coach.Cautions[:], d, r})

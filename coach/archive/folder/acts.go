@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 
 	"halfturn/coach/archive/disk"
+	"halfturn/coach/canonical"
 	"halfturn/coach/logbook"
 )
 
@@ -28,6 +29,28 @@ func ReadActs(dir string, n *Notes) ([]logbook.Act, error) {
 		return n.acts, nil
 	}
 	return acts, err
+}
+
+// rawActs reads the lines of the file of acts as JSON values, so that nothing of them is lost; those of old notes are
+// written as they would be.
+func rawActs(dir string, acts []logbook.Act) ([]any, error) {
+	data, err := os.ReadFile(filepath.Join(dir, ActsFile))
+	if errors.Is(err, fs.ErrNotExist) {
+		data, err = encodeActs(acts)
+	}
+	if err != nil {
+		return nil, err
+	}
+	all := make([]any, 0, len(acts))
+	for len(all) < len(acts) {
+		line, rest, _ := bytes.Cut(data, []byte("\n"))
+		v, err := canonical.Read(line)
+		if err != nil {
+			return nil, err
+		}
+		all, data = append(all, v), rest
+	}
+	return all, nil
 }
 
 // readActs reads the file of acts, and returns how many bytes of it are whole lines.

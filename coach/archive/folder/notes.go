@@ -144,11 +144,15 @@ func (n *Notes) Encode() ([]byte, error) {
 
 // entry is the session as the logbook enters it, without its cards.
 func (n *Notes) entry() logbook.Entry {
+	student := logbook.Student{ID: n.StudentID, Name: n.Student}
+	if names.Readable(n.Student) == names.Removed {
+		student = logbook.Student{}
+	}
 	return logbook.Entry{
 		ID:       n.ID,
 		Key:      n.Key,
 		Station:  n.Station,
-		Student:  logbook.Student{ID: n.StudentID, Name: n.Student},
+		Student:  student,
 		Began:    n.Began,
 		Ended:    n.Ended,
 		Version:  n.Server,

@@ -21,6 +21,11 @@ func (p *printer) checks(list []coach.Check) {
 	why, reasons := map[string][]string{}, []string{}
 	for _, k := range worstFirst(list) {
 		value, note, label := p.value(k), p.in.Say(k.Reason), p.in.Text(k.Label)
+		said := p.overruled(k)
+		if said != "" && value == "" {
+			fmt.Fprintf(t, "    %s\t%s\t%s\t\t%s\n", p.mark(k.Verdict), label, p.in.Word("not measured"), said)
+			continue
+		}
 		if value == "" {
 			if why[note] == nil {
 				reasons = append(reasons, note)
@@ -30,6 +35,9 @@ func (p *printer) checks(list []coach.Check) {
 		}
 		if k.Verdict == coach.Near || k.Verdict == coach.Missed {
 			note = p.in.Text(k.Words)
+		}
+		if said != "" {
+			note = said
 		}
 		if !k.Note.IsZero() && note != "" {
 			note += "; "

@@ -24,6 +24,9 @@ func Report(w io.Writer, r *debrief.Report, in *phrase.Language) error {
 	if r.Session != nil {
 		p.line("\n%s", p.wordf("Session %s, %s to %s", r.Session.ID, r.Session.Began, r.Session.Ended))
 	}
+	for i := range r.Signed {
+		p.line("%s", Signature(&r.Signed[i], in))
+	}
 	for i := range r.Files {
 		f := &r.Files[i]
 		if f.File != "" {
@@ -141,6 +144,7 @@ func (p *printer) series(s *coach.Series) {
 	}
 	p.begin(p.wordf("%s, %s standard, %s: %s", s.Maneuver, s.Standard, aircraft, p.result(s.Verdict, s.Grade, s.Score)))
 	p.headline(s.Headline)
+	p.judged(&s.Judged)
 	if s.Headline.IsZero() && !s.Missing.IsZero() {
 		p.line("  %s", p.wordf("Not complete: %s.", p.in.Say(s.Missing)))
 	}
@@ -232,6 +236,7 @@ func (p *printer) leg(l *coach.Leg) {
 		p.begin(p.wordf("Leg %d to the right, %s: %s", l.Number, how, result))
 	}
 	p.headline(l.Headline)
+	p.judged(&l.Judged)
 	switch {
 	case !l.Change.IsZero():
 		p.line("  %s", p.wordf("Change one thing: %s.", p.in.Say(l.Change)))

@@ -17,6 +17,8 @@ func Run(t *testing.T, open Opener) {
 		"not there":              testNotThere,
 		"acts":                   testActs,
 		"regrade":                testRegrade,
+		"judging":                testJudging,
+		"forget a student":       testForgetStudent,
 		"take":                   testTake,
 		"rebuild":                testRebuild,
 		"rebuild interrupted":    testRebuildInterrupted,

@@ -8,6 +8,7 @@ import { capital, digitsOf, number, verdictWords, withUnit } from '../pure/forma
 import { told } from '../pure/phrase.js';
 import { cardText, t } from '../pure/text.js';
 import { mark } from './mark.js';
+import { overruledWords } from './overrule.js';
 import { term } from './term.js';
 
 /** So many rows stand open, or all that were not met where those are more. */
@@ -62,10 +63,13 @@ function row(c, first) {
   const more = measured ? (c.verdict === 'met' ? [] : [c.words, c.note ?? '']) : [c.reason ?? ''];
   const said = more.filter((w) => w !== '').map((w) => capital(told(w))).join('. ');
   const is = verdictWords(c.verdict);
+  const over = overruledWords(c);
   return h('li', { 'data-verdict': c.verdict },
     h('span', { class: 'check-mark', 'aria-hidden': 'true' }, mark(c.verdict)),
     h('span', { class: 'check-name' }, cardText(c.label)),
     h('span', { class: 'check-figures' }, ...figures),
     h('span', { class: 'check-verdict' }, first && c.verdict !== 'not-measured' ? term(c.verdict, is) : is),
-    ...(said === '' ? [] : [h('span', { class: 'check-said small soft' }, said)]));
+    ...(said === '' ? [] : [h('span', { class: 'check-said small soft' }, said)]),
+    ...(over === '' ? [] : [h('span', { class: 'check-overruled small' }, capital(over))]),
+    h('button', { type: 'button', class: 'overrule-check', 'data-check': c.id }, t('Overrule')));
 }

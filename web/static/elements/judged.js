@@ -12,6 +12,7 @@ import { isTerm } from '../pure/terms.js';
 import { cardText, t } from '../pure/text.js';
 import { ofCue, readOf } from '../pure/voice.js';
 import { mark, markShape } from './mark.js';
+import { overruledWords } from './overrule.js';
 import { explained } from './term.js';
 
 /**
@@ -49,7 +50,7 @@ export function postLabel(plan, turn) {
 /** @param {Check} c */
 function row(c) {
   const digits = digitsOf(c.unit);
-  const words = [c.words, c.reason ?? '', c.note ?? ''].filter((w) => w !== '').map(told);
+  const words = [c.words, c.reason ?? '', c.note ?? '', overruledWords(c)].filter((w) => w !== '').map(told);
   return h('tr', { 'data-verdict': c.verdict },
     h('td', { class: 'cell-mark' }, mark(c.verdict)),
     h('th', { scope: 'row' },

@@ -9,6 +9,7 @@ import { told } from '../pure/phrase.js';
 import { t } from '../pure/text.js';
 import { mark } from './mark.js';
 import { legName } from './over.js';
+import { overruledLine } from './overrule.js';
 
 /** How a leg ended, in a word or two. @param {{ outcome: string, grade: string, verdict: Verdict }} leg */
 export function wordOf(leg) {
@@ -50,10 +51,10 @@ function seriesLine(all, n) {
   // a single leg, or one broken off, is all there is to tell
   if (!whole || (own.length === 0 && !whole.missing)) return '';
   const words = [whole.grade ? t(whole.grade) : '', whole.grade ? number(whole.score) : ''].filter((w) => w !== '');
-  return h('p', { class: 'series-line small' },
+  return h('div', {}, ...overruledLine(whole), h('p', { class: 'series-line small' },
     mark(whole.verdict),
     h('span', {}, t('the series')),
     h('span', { class: 'soft' }, words.join(' ')),
     h('span', { class: 'soft' }, whole.headline ? told(whole.headline) : ''),
-  );
+  ));
 }

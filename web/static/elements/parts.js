@@ -3,6 +3,7 @@
 import { h } from '../dom.js';
 import { t } from '../pure/text.js';
 import { ByCards } from './bycards.js';
+import { Judging } from './judging.js';
 import { LaneButtons } from './lanebuttons.js';
 import { LayOver } from './over.js';
 import { TimePlots } from './plots.js';
@@ -23,6 +24,7 @@ for (const [name, made] of /** @type {[string, CustomElementConstructor][]} */ (
   ['ht-over', LayOver],
   ['ht-remarks', Remarks],
   ['ht-flew', WhoFlew],
+  ['ht-judging', Judging],
 ])) {
   customElements.define(name, made);
 }
@@ -45,6 +47,7 @@ export const makeParts = () => ({
     element('ht-remarks', { id: 'remarks', role: 'region', 'aria-labelledby': 'remarks-title' })
   ),
   student: /** @type {WhoFlew} */ (element('ht-flew')),
+  judging: /** @type {Judging} */ (element('ht-judging')),
   head: h('div', { class: 'leg-head' }),
   about: h('div', { class: 'leg-about' }),
   scrub: new Scrub(),

@@ -1,12 +1,14 @@
 // What a session is and how it stands with it, in words.
 
 /** @import { Plan } from '../types.d.ts' */
-/** @import { FlownLegs, SessionDetail } from '../sessions.d.ts' */
+/** @import { FlownLeg, FlownLegs, SessionDetail } from '../sessions.d.ts' */
 
-import { stationWords } from '../pure/format.js';
+import { judged, number, stationWords } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
 import { dayWords, timeWords } from '../pure/sessions.js';
 import { cardText, t } from '../pure/text.js';
+import { wordOf } from './legs.js';
+import { legName } from './over.js';
 
 /** Whether the session is still being flown. @param {SessionDetail | null} detail */
 function goesOn(detail) {
@@ -52,4 +54,16 @@ export function standing(detail, list, error) {
   if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: told(list.damage) }));
   words.push(detail?.problem ? told(detail.problem) : error);
   return words.filter((w) => w !== '').join(' ');
+}
+
+/**
+ * What is laid over, in words for the paper.
+ * @param {string} id of the session that is shown
+ * @param {FlownLeg} over @param {FlownLegs} all
+ */
+export function overName(id, over, all) {
+  const sheet = over.session === id ? all.legs.find((l) => l.n === over.n) : undefined;
+  return sheet
+    ? `${legName(all, sheet)}, ${judged(sheet) ? number(sheet.score) : wordOf(sheet)}`
+    : `${over.session}, ${t('leg {n}', { n: over.n })}`;
 }

@@ -18,6 +18,8 @@ import { first } from './de/first.js';
 import { flight } from './de/flight.js';
 import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
+import { elements } from './de/elements.js';
+import { judging } from './de/judging.js';
 import { measure } from './de/measure.js';
 import { panel } from './de/panel.js';
 import { people } from './de/people.js';
@@ -29,13 +31,16 @@ import { setup } from './de/setup.js';
 import { share, sharing } from './de/share.js';
 import { stream } from './de/stream.js';
 import { terms } from './de/terms.js';
+import { verdicts } from './de/verdicts.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, sharing];
+export const parts = [
+  panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, judging, sharing,
+];
 
 /** The shipped texts by the English; each key is in exactly one. */
-export const shipped = [cards, channels, errors, guides, spoken];
+export const shipped = [cards, channels, errors, guides, spoken, elements];
 
 /** @type {Readonly<Record<string, string>>} */
 export const pages = Object.assign({}, ...parts);
@@ -53,6 +58,7 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
+  ...verdicts,
   ...measure,
   ...plan,
   ...share,

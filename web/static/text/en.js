@@ -838,6 +838,48 @@ export const en = {
     'Another maneuver was flown: {maneuver}',
   'change.none':
     'Again, the same',
+  'judging.overruled':
+    'overruled by {by}: {reason}',
+  'judging.overruled-nameless':
+    'overruled by a person',
+  'judging.no-reason':
+    'the reason is missing; say why the verdict is overruled',
+  'judging.too-long':
+    'the reason has {letters} letters; must be at most {most}',
+  'judging.verdict':
+    'verdict is {verdict}; must be met, near, missed, not-measured or empty',
+  'judging.no-check':
+    'leg {leg} of session {session} has no check {check}',
+  'judging.no-series-check':
+    'series {series} of session {session} has no check {check}',
+  'judging.no-leg':
+    'session {session} has no leg {leg}',
+  'judging.no-series':
+    'session {session} has no series {series}',
+  'judging.what':
+    'nothing is named to be judged; must be a leg or a series',
+  'judging.mark':
+    'mark is {mark}; must be satisfactory, unsatisfactory, not-observed or empty',
+  'judging.no-element':
+    'the test of series {series} has no element {element}',
+  'judging.no-test':
+    'no test of this maneuver is published: there is no form to fill in',
+  'judging.grade':
+    'grade is {grade}; must be unable, fair, good, excellent or empty',
+  'judging.thing':
+    'the one thing is {thing}; must be one of those that are offered',
+  'judging.full':
+    'session {session} holds {acts} entries; no more are taken',
+  'student.unknown':
+    'there is no student {student} in the logbook; halfturn students list names those there are',
+  'sign.nameless':
+    'the name is missing; say who signs',
+  'sign.unfinished':
+    'session {session} is still being flown; sign it when it is over',
+  'sign.no-grades':
+    'session {session} has no grades of its own; there is nothing to sign',
+  'sign.twice':
+    'session {session} is signed already by {by}, and nothing was added since',
   'log.line':
     'line {line}: {why}',
   'log.column':

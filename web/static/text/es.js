@@ -17,6 +17,8 @@ import { first } from './es/first.js';
 import { flight } from './es/flight.js';
 import { grade } from './es/grade.js';
 import { guides } from './es/guides.js';
+import { elements } from './es/elements.js';
+import { judging } from './es/judging.js';
 import { measure } from './es/measure.js';
 import { panel } from './es/panel.js';
 import { people } from './es/people.js';
@@ -28,13 +30,16 @@ import { setup } from './es/setup.js';
 import { share, sharing } from './es/share.js';
 import { stream } from './es/stream.js';
 import { terms } from './es/terms.js';
+import { verdicts } from './es/verdicts.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, sharing];
+export const parts = [
+  panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, judging, sharing,
+];
 
 /** The shipped texts by the English; each key is in exactly one. */
-export const shipped = [cards, channels, errors, guides, spoken];
+export const shipped = [cards, channels, errors, guides, spoken, elements];
 
 /** @type {Readonly<Record<string, string>>} */
 export const pages = Object.assign({}, ...parts);
@@ -52,6 +57,7 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
+  ...verdicts,
   ...measure,
   ...plan,
   ...share,

@@ -152,7 +152,7 @@ func stand(tx *sql.Tx, session, began int64, s *logbook.Standing) error {
 			return err
 		}
 	}
-	return nil
+	return judge(tx, session, &s.Judging)
 }
 
 func sameRemark(a, b *logbook.Remark) bool {

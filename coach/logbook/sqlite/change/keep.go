@@ -30,14 +30,10 @@ func keep(tx *sql.Tx, id string, r *debrief.Report) error {
 	if err := tx.QueryRow(`SELECT key FROM grades WHERE session = ? AND n = 1`, key).Scan(&grade); err != nil {
 		return err
 	}
-	titles, err := titlesOf(tx, grade)
-	if err != nil {
-		return err
-	}
 	if err := gradeSeries(tx, key, grade, r); err != nil {
 		return err
 	}
-	return summary(tx, key, grade, logbook.TallyOf(r, titles))
+	return summarize(tx, key, grade, r)
 }
 
 // gradeSeries writes the series of a grading.

@@ -51,6 +51,9 @@ const ShapeOfIDs = 4
 // ShapeOfHeadlines is the first shape with headlines.
 const ShapeOfHeadlines = 5
 
+// ShapeOfJudging is the first shape with what people made of grades.
+const ShapeOfJudging = 6
+
 // version tells which shape the file has, 0 for an empty one; it refuses what is no logbook or
 // of a version of the program that is newer.
 func (d *File) version(db *sql.DB) (n int, err error) {

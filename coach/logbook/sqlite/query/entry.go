@@ -75,3 +75,14 @@ func Remarks(tx *sql.Tx, session int64) ([]logbook.Remark, error) {
 		return nil
 	})
 }
+
+// Judging reads what people made of the grades of a session.
+func Judging(tx *sql.Tx, session int64) (logbook.Judging, error) {
+	j := logbook.NewJudging()
+	var text string
+	err := tx.QueryRow(`SELECT judging FROM sessions WHERE key = ?`, session).Scan(&text)
+	if err != nil || text == "" {
+		return j, err
+	}
+	return j, json.Unmarshal([]byte(text), &j)
+}

@@ -38,14 +38,14 @@ func (b Questions) Report(ctx context.Context, id string, n int) (*debrief.Repor
 		if ended.Valid {
 			r.Session.Ended = logbook.Zulu(db.Moment(ended.Int64))
 		}
-		stations, err := b.stationsFrom(ctx, tx, grade)
+		stations, err := b.StationsFrom(ctx, tx, grade)
 		r.Files = append(r.Files, debrief.FileReport{File: id, Stations: stations})
 		return err
 	})
 }
 
-// stationsFrom reads the series of a grading, by station.
-func (b Questions) stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.StationReport, error) {
+// StationsFrom reads the series of a grading, by station.
+func (b Questions) StationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.StationReport, error) {
 	list := []debrief.StationReport{}
 	var keys [][]int64
 	rows, err := tx.QueryContext(ctx, `SELECT key, station, maneuver, standard, aircraft, verdict, score, mark, change,

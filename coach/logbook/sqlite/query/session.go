@@ -51,6 +51,12 @@ func (b Questions) Session(ctx context.Context, id string) (*logbook.SessionDeta
 		if d.Said, err = Remarks(tx, key); err != nil {
 			return err
 		}
+		d.Judging = logbook.NewJudging()
+		if b.Shape >= db.ShapeOfJudging {
+			if d.Judging, err = Judging(tx, key); err != nil {
+				return err
+			}
+		}
 		return b.regrades(ctx, tx, key, d)
 	})
 }

@@ -1,0 +1,64 @@
+package students
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/archive"
+	"halfturn/coach/names"
+	"halfturn/coach/who"
+	"halfturn/configs/settings"
+)
+
+type forgetCmd struct {
+	bookFlags
+	Name []string `arg:"" help:"Who is to be forgotten."`
+	Yes  bool     `help:"Delete; without it, only what would be deleted is said."`
+}
+
+// Help says what else there is to know.
+func (forgetCmd) Help() string {
+	return "Deletes the sessions that they flew, also those that are protected, and their name wherever else it " +
+		"stands: in remarks, acts and signatures on the sessions of others, in recordings, in the logbook. A " +
+		"signature then says that a name was removed, and still shows whether anything else was changed. Copies made " +
+		"by sessions backup, exports and shared files are not in the data directory: delete those yourself. Stop the " +
+		"server first.\n\n" +
+		"  halfturn students export Ada Example -o ada.zip\n  halfturn students forget Ada Example --yes"
+}
+
+// Run deletes what is stored about somebody.
+func (c *forgetCmd) Run(ctx context.Context, s base.Streams) error {
+	name, err := names.Person(strings.Join(c.Name, " "))
+	if err != nil {
+		return base.Usagef("%w", err)
+	}
+	return c.with(ctx, s, c.Yes, func(a *archive.Archive, cfg *settings.Config) error {
+		if !c.Yes {
+			p, err := a.Person(ctx, name)
+			if err != nil {
+				return err
+			}
+			_, err = fmt.Fprintf(s.Out, "Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that "+
+				"name them: %d. Add --yes to delete the first, and the name in the others.\n",
+				p.Name, len(p.Sessions), len(p.Named))
+			return err
+		}
+		f, err := a.ForgetPerson(ctx, who.Owner(), name)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(s.Out, "Sessions deleted: %d. Sessions of others from which the name was removed: %d.\n",
+			len(f.Sessions), len(f.Named))
+		for _, file := range f.Left {
+			fmt.Fprintf(s.Out, "The name still stands in %s: delete it if you need it no more.\n", file)
+		}
+		for i := range cfg.Stations {
+			if names.Key(cfg.Stations[i].Student) == names.Key(f.Name) {
+				fmt.Fprintln(s.Out, "The configuration names them as the student of a station: delete that there.")
+			}
+		}
+		return nil
+	})
+}

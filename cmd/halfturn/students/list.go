@@ -1,0 +1,56 @@
+package students
+
+import (
+	"context"
+	"fmt"
+
+	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/archive"
+	"halfturn/coach/layout"
+	"halfturn/coach/logbook"
+	"halfturn/configs/settings"
+)
+
+type listCmd struct {
+	bookFlags
+	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
+}
+
+// A listed is one student of a list.
+type listed struct {
+	Name     string `json:"name"`
+	Sessions int    `json:"sessions"`
+}
+
+// Run lists the students.
+func (c *listCmd) Run(ctx context.Context, s base.Streams) error {
+	return c.with(ctx, s, false, func(a *archive.Archive, _ *settings.Config) error {
+		all, err := a.Students(ctx, 0)
+		if err != nil {
+			return err
+		}
+		students := []listed{}
+		for _, name := range all {
+			list, err := a.List(ctx, logbook.Filter{Student: name, Limit: 1})
+			if err != nil {
+				return err
+			}
+			students = append(students, listed{name, list.Total})
+		}
+		if c.Format == "json" {
+			return base.Indented(s.Out, map[string]any{"version": 1, "students": students})
+		}
+		w := layout.NewPage(s.Out)
+		if len(students) == 0 {
+			fmt.Fprintln(w, "No student is named in the logbook.")
+			return w.Err()
+		}
+		t := layout.NewTable(w)
+		fmt.Fprintln(t, "STUDENT\tSESSIONS")
+		for _, one := range students {
+			fmt.Fprintf(t, "%s\t%d\n", one.Name, one.Sessions)
+		}
+		_ = t.Flush() // the page keeps the error
+		return w.Err()
+	})
+}

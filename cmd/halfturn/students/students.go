@@ -1,0 +1,61 @@
+// Package students holds the commands for the people who fly: one file per command.
+package students
+
+import (
+	"context"
+	"errors"
+
+	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/archive"
+	"halfturn/coach/archive/lock"
+	"halfturn/coach/debrief"
+	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/stored"
+	"halfturn/configs/settings"
+)
+
+// Command is what is done with the people who fly.
+type Command struct {
+	List   listCmd   `cmd:"" help:"List the students, who flew last first."`
+	Sheet  sheetCmd  `cmd:"" help:"Print the grade sheet of a student."`
+	Export exportCmd `cmd:"" help:"Write everything that is stored about somebody into a zip."`
+	Forget forgetCmd `cmd:"" help:"Delete everything that is stored about somebody."`
+}
+
+// bookFlags find the logbook.
+type bookFlags struct {
+	Config string `help:"Configuration file; HALFTURN_CONFIG names one too." placeholder:"FILE" type:"path"`
+	Data   string `help:"Data directory." placeholder:"DIR" type:"path"`
+}
+
+// with opens the logbook and does something with it. Alone makes sure that no server uses the data directory.
+func (f *bookFlags) with(
+	ctx context.Context, s base.Streams, alone bool, do func(*archive.Archive, *settings.Config) error,
+) (err error) {
+	cfg, err := base.Load(&base.Flags{Config: f.Config}, s.Env)
+	if err != nil {
+		return err
+	}
+	data, err := base.DataDir(cfg, f.Data)
+	if err != nil {
+		return err
+	}
+	if alone {
+		own, err := lock.Own(data)
+		if err != nil {
+			return err
+		}
+		defer own.Close()
+	}
+	a, err := archive.Open(data, archive.Options{
+		Engine:   sqlite.Engine{},
+		ReadOnly: !alone && (stored.HasLogbook(data) || !stored.HasSessions(data)),
+		Version:  base.Version,
+		Regrade:  func(dir string) (*debrief.Report, error) { return base.Judging(cfg, nil).Again(ctx, dir) },
+	})
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, a.Close()) }()
+	return do(a, cfg)
+}

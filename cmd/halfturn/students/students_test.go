@@ -1,0 +1,94 @@
+package students
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"halfturn/cmd/halfturn/base"
+	"halfturn/coach"
+	"halfturn/coach/archive"
+	"halfturn/coach/logbook/booktest"
+	"halfturn/coach/logbook/sqlite"
+)
+
+// flown makes a data directory with one session of a student.
+func flown(t *testing.T, name string) (data string) {
+	t.Helper()
+	data = t.TempDir()
+	a, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: "1.2"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	id, err := a.NewID(booktest.Began, "seat")
+	if err != nil {
+		t.Fatal(err)
+	}
+	e := booktest.Entry(id, booktest.Began, name)
+	e.Key = ""
+	r := booktest.Report(id, booktest.Flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"))
+	_, saved := a.Save(id, r)
+	ended := booktest.Began.Add(time.Hour)
+	for _, err := range []error{saved, a.Begin(*e), a.Keep(id, r), a.End(id, ended), a.Close()} {
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	return data
+}
+
+// A runner is one of the commands.
+type runner interface {
+	Run(ctx context.Context, s base.Streams) error
+}
+
+// TestCommands: a student is listed, has a grade sheet, is exported, and is gone once forgotten; without --yes nothing
+// is deleted.
+func TestCommands(t *testing.T) {
+	data := flown(t, "Ada Example")
+	at := bookFlags{Data: data}
+	run := func(c runner) (string, error) {
+		var out bytes.Buffer
+		none := func(string) (string, bool) { return "", false }
+		err := c.Run(t.Context(), base.Streams{Out: &out, Err: &out, Env: none})
+		return out.String(), err
+	}
+	ada, file := []string{"ada", "example"}, filepath.Join(t.TempDir(), "ada.zip")
+	for _, c := range []struct {
+		what string
+		do   runner
+		want string
+	}{
+		{"list", &listCmd{bookFlags: at, Format: "text"}, "Ada Example"},
+		{"list as JSON", &listCmd{bookFlags: at, Format: "json"}, `"sessions": 1`},
+		{"sheet", &sheetCmd{bookFlags: at, Name: ada, Format: "text"}, "good 90"},
+		{"sheet as CSV", &sheetCmd{bookFlags: at, Name: ada, Format: "csv"}, "Ada Example,wing-over,"},
+		{"sheet as JSON", &sheetCmd{bookFlags: at, Name: ada, Format: "json"}, `"student": "Ada Example"`},
+		{"sheet as PDF", &sheetCmd{bookFlags: at, Name: ada, Format: "pdf", Paper: "a4"}, "%PDF-"},
+		{"export", &exportCmd{bookFlags: at, Name: ada, Output: file}, "sessions flown by Ada Example: 1"},
+		{"forget", &forgetCmd{bookFlags: at, Name: ada}, "Nothing is deleted yet"},
+		{"still there", &listCmd{bookFlags: at, Format: "text"}, "Ada Example"},
+		{"forget for good", &forgetCmd{bookFlags: at, Name: ada, Yes: true}, "Sessions deleted: 1"},
+		{"list nobody", &listCmd{bookFlags: at, Format: "text"}, "No student is named"},
+	} {
+		if out, err := run(c.do); err != nil || !strings.Contains(out, c.want) {
+			t.Errorf("%s: %q, %v; must say %q", c.what, out, err, c.want)
+		}
+	}
+	if zip, err := os.ReadFile(file); err != nil || !bytes.HasPrefix(zip, []byte("PK")) {
+		t.Errorf("the export begins with %.4q, %v", zip, err)
+	}
+	for what, c := range map[string]runner{
+		"sheet":  &sheetCmd{bookFlags: at, Name: ada, Format: "text"},
+		"export": &exportCmd{bookFlags: at, Name: ada, Output: file, Force: true},
+		"forget": &forgetCmd{bookFlags: at, Name: ada, Yes: true},
+	} {
+		if out, err := run(c); err == nil || !strings.Contains(err.Error(), "there is no student") {
+			t.Errorf("%s of nobody: %q, %v", what, out, err)
+		}
+	}
+}

@@ -1,0 +1,241 @@
+package archive
+
+import (
+	"archive/zip"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"halfturn/coach/archive/folder"
+	"halfturn/coach/logbook"
+	"halfturn/coach/names"
+	"halfturn/coach/who"
+	"halfturn/stream/phrase"
+)
+
+// A Person is what is stored about somebody.
+type Person struct {
+	Version  int      `json:"version"`
+	Name     string   `json:"name"`
+	ID       string   `json:"id,omitempty"` // as a student
+	Sessions []string `json:"sessions"`     // flown by them, oldest first
+	Named    []string `json:"named"`        // sessions of others in which they are named
+}
+
+// Person finds out what is stored about somebody: the sessions that they flew, and those of others in which they are
+// named. The error is a [*logbook.Refused] when nothing is.
+func (a *Archive) Person(ctx context.Context, name string) (*Person, error) {
+	student, err := a.Student(ctx, name)
+	if err != nil {
+		return nil, err
+	}
+	p := &Person{Version: 1, Name: names.Tidy(name), ID: student.ID, Sessions: []string{}, Named: []string{}}
+	if student.Name != "" {
+		p.Name = student.Name
+		list, err := logbook.ListAll(ctx, a, logbook.Filter{Student: student.Name}, 0)
+		if err != nil {
+			return nil, err
+		}
+		for i := len(list.Sessions) - 1; i >= 0; i-- {
+			p.Sessions = append(p.Sessions, list.Sessions[i].ID)
+		}
+	}
+	all, err := folder.IDs(a.dir)
+	if err != nil {
+		return nil, err
+	}
+	for _, id := range all {
+		if slices.Contains(p.Sessions, id) {
+			continue
+		}
+		holding, err := folder.Holding(filepath.Join(a.dir, id), p.Name)
+		if err != nil {
+			return nil, err
+		}
+		if len(holding) > 0 {
+			p.Named = append(p.Named, id)
+		}
+	}
+	if p.Name == "" || student.Name == "" && len(p.Named) == 0 {
+		return nil, logbook.Refuse(phrase.StudentUnknown.Of(phrase.Name("student", name)))
+	}
+	return p, nil
+}
+
+// ExportPerson writes everything that is stored about somebody as one zip: whole sessions that they flew, and of those
+// of others the acts in which they are named.
+func (a *Archive) ExportPerson(ctx context.Context, w io.Writer, name string) (*Person, error) {
+	p, err := a.Person(ctx, name)
+	if err != nil {
+		return nil, err
+	}
+	z := zip.NewWriter(w)
+	about, err := json.MarshalIndent(p, "", "  ")
+	if err == nil {
+		err = zipped(z, "person.json", append(about, '\n'))
+	}
+	for _, id := range p.Sessions {
+		if err == nil {
+			err = a.zipSession(ctx, z, id)
+		}
+	}
+	for _, id := range p.Named {
+		if err == nil {
+			err = a.zipNamed(z, id, p.Name)
+		}
+	}
+	return p, errors.Join(err, z.Close())
+}
+
+// zipSession puts the folder of a session into a zip, with what the logbook answers about it.
+func (a *Archive) zipSession(ctx context.Context, z *zip.Writer, id string) error {
+	d, err := a.Session(ctx, id)
+	if err != nil {
+		return err
+	}
+	row, err := json.MarshalIndent(d, "", "  ")
+	if err == nil {
+		err = zipped(z, "sessions/"+id+"/logbook.json", append(row, '\n'))
+	}
+	if err != nil {
+		return err
+	}
+	dir := filepath.Join(a.dir, id)
+	return filepath.WalkDir(dir, func(path string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() || ctx.Err() != nil {
+			return errors.Join(err, ctx.Err())
+		}
+		in, err := os.Open(path)
+		if err != nil {
+			return err
+		}
+		defer in.Close()
+		rel, err := filepath.Rel(a.dir, path)
+		if err != nil {
+			return err
+		}
+		out, err := z.Create("sessions/" + filepath.ToSlash(rel))
+		if err == nil {
+			_, err = io.Copy(out, in)
+		}
+		return err
+	})
+}
+
+// zipNamed puts the acts of another's session into a zip in which somebody is named.
+func (a *Archive) zipNamed(z *zip.Writer, id, name string) error {
+	data, err := os.ReadFile(filepath.Join(a.dir, id, folder.ActsFile))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	var lines []string
+	for line := range strings.Lines(string(data)) {
+		if names.Holds(line, name) {
+			lines = append(lines, line)
+		}
+	}
+	return zipped(z, "named/"+id+"/"+folder.ActsFile, []byte(strings.Join(lines, "")))
+}
+
+func zipped(z *zip.Writer, name string, data []byte) error {
+	w, err := z.Create(name)
+	if err == nil {
+		_, err = w.Write(data)
+	}
+	return err
+}
+
+// A Forgotten says what was deleted.
+type Forgotten struct {
+	Person
+
+	Left []string `json:"left"` // files that still hold the name: of no session, or damaged
+}
+
+// ForgetPerson deletes what is stored about somebody: the sessions that they flew, also those that are protected, and
+// their name in the sessions of others, in signatures, in the logbook and in what is remembered of stations. A
+// signature says that a name was removed, and still holds. The caller owns the data directory: nothing is being flown.
+func (a *Archive) ForgetPerson(ctx context.Context, by who.Who, name string) (*Forgotten, error) {
+	p, err := a.Person(ctx, name)
+	if err != nil {
+		return nil, err
+	}
+	for _, id := range p.Sessions {
+		d, err := a.Session(ctx, id)
+		if err != nil {
+			return nil, err
+		}
+		if d.Ended == "" {
+			if err := a.End(id, time.Now()); err != nil { // nobody flies it any more
+				return nil, err
+			}
+		}
+	}
+	book, err := a.writable()
+	if err != nil {
+		return nil, err
+	}
+	for _, id := range p.Sessions {
+		if err := a.erase(book, id); err != nil {
+			return nil, err
+		}
+	}
+	others, err := a.Students(ctx, 0)
+	if err != nil {
+		return nil, err
+	}
+	others = slices.DeleteFunc(others, func(o string) bool { return names.Key(o) == names.Key(p.Name) })
+	for _, id := range p.Named {
+		if err := a.removeName(book, id, p.Name, others); err != nil {
+			return nil, err
+		}
+	}
+	if err := a.lost(book.ForgetStudent(p.Name)); err != nil {
+		return nil, err
+	}
+	f := &Forgotten{Person: *p}
+	f.Left, err = folder.Holding(a.data, p.Name)
+	a.options.Log(fmt.Sprintf("a person was forgotten: %d sessions deleted", len(p.Sessions)), by, "")
+	return f, err
+}
+
+// erase deletes a session for good, also one that is protected.
+func (a *Archive) erase(book logbook.Book, id string) error {
+	lock, err := a.lock()
+	if err != nil {
+		return err
+	}
+	defer lock.Close()
+	from, to := filepath.Join(a.dir, id), filepath.Join(a.dir, goneMark+id)
+	if err := errors.Join(os.RemoveAll(to), os.Rename(from, to)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("the folder of session %s cannot be removed: %w", id, err)
+	}
+	if err := a.lost(book.Forget(id)); err != nil {
+		return err
+	}
+	return os.RemoveAll(to)
+}
+
+// removeName takes a name out of the session of somebody else, and enters it as it stands then.
+func (a *Archive) removeName(book logbook.Book, id, name string, others []string) error {
+	lock, err := a.lock()
+	if err != nil {
+		return err
+	}
+	defer lock.Close()
+	if _, err := folder.RemoveName(filepath.Join(a.dir, id), name, others); err != nil {
+		return fmt.Errorf("session %s: the name cannot be removed: %w", id, err)
+	}
+	return a.healOne(book, id)
+}

@@ -1,0 +1,238 @@
+package print
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
+
+	"halfturn/coach/assess"
+	"halfturn/coach/logbook"
+	"halfturn/coach/valid"
+	"halfturn/stream/phrase"
+)
+
+// opened begins a document on a size of paper.
+func opened(paper string, d *Debrief) (*sheet, error) {
+	size, ok := sizes[paper]
+	if !ok {
+		return nil, fmt.Errorf("the paper is %q; must be %s", paper, valid.Any(Papers))
+	}
+	p := &sheet{Fpdf: fpdf.New("P", "mm", size, ""), d: d}
+	p.width, p.height = p.GetPageSize()
+	p.AddUTF8FontFromBytes("go", "", goregular.TTF)
+	p.AddUTF8FontFromBytes("go", "B", gobold.TTF)
+	p.SetCatalogSort(true)
+	p.SetCreationDate(d.Began.UTC())
+	p.SetModificationDate(d.Began.UTC())
+	p.SetTitle(d.Title, true)
+	p.SetSubject(p.cautions(), true)
+	p.SetCreator("Halfturn", true)
+	p.SetMargins(margin, margin, margin)
+	p.SetCellMargin(0)
+	p.SetAutoPageBreak(true, foot+6)
+	p.AliasNbPages("{pages}")
+	p.SetHeaderFuncMode(p.header, true)
+	p.SetFooterFunc(p.footer)
+	return p, nil
+}
+
+// A FormSheet is a form to be printed on one page.
+type FormSheet struct {
+	Form     *assess.Form
+	Session  string
+	Student  string
+	Began    time.Time
+	Signed   []logbook.Signing
+	Language *phrase.Language
+}
+
+// formWidths are of the id, what is asked, the checks, and a mark each, mm; 0 is the rest.
+var formWidths = []float64{22, 74, 40, 14, 14, 0}
+
+// Form writes a form on one page: its rows become as low as it takes.
+func Form(w io.Writer, paper string, f *FormSheet) error {
+	d := &Debrief{
+		Title:    f.Session,
+		Student:  f.Student,
+		Began:    f.Began,
+		Signed:   f.Signed,
+		Language: f.Language,
+	}
+	p, err := opened(paper, d)
+	if err != nil {
+		return err
+	}
+	p.SetAutoPageBreak(false, 0)
+	p.AddPage()
+	p.font("B", 17)
+	p.ink(ink)
+	p.CellFormat(0, 8, p.text(f.Form.Title), "", 1, "L", false, 0, "")
+	p.font("", 9.5)
+	p.ink(softInk)
+	facts := []string{f.Form.Document + " " + f.Form.Task}
+	if f.Form.Document == "" {
+		facts = []string{p.word("No test of this maneuver is published.")}
+	}
+	if f.Student != "" {
+		facts = append(facts, f.Student)
+	}
+	facts = append(facts, p.date()+" UTC", p.wordf("flown by the standard: %s", f.Form.Flown))
+	p.CellFormat(0, 5, p.fitted(strings.Join(facts, " · "), p.inner()), "", 1, "L", false, 0, "")
+	p.Ln(3)
+	p.elements(f.Form)
+	p.font("", 7.5)
+	p.ink(softInk)
+	p.Ln(2)
+	key := "S satisfactory, U unsatisfactory, – not observed; a name stands where a person marked."
+	p.MultiCell(0, 3.6, p.word(key), "", "L", false)
+	for _, line := range p.signedLines() {
+		p.MultiCell(0, 3.6, strings.ReplaceAll(line, "\n", " · "), "", "L", false)
+	}
+	p.SetY(p.height - foot - 9)
+	p.signLines()
+	return p.Output(w)
+}
+
+// text is a text of a card in the language.
+func (p *sheet) text(s string) string { return p.d.Language.Text(s) }
+
+func (p *sheet) elements(f *assess.Form) {
+	const tallest, lowest = 11.0, 5.5
+	room := p.height - foot - 32 - p.GetY()
+	h := max(lowest, min(tallest, room/float64(len(f.Elements)+1)))
+	p.row(4.8, true, formWidths, "element", "asks for", "checks", "S", "U", "–")
+	for i := range f.Elements {
+		p.elementRow(&f.Elements[i], h)
+	}
+}
+
+func (p *sheet) elementRow(e *assess.Element, h float64) {
+	y := p.GetY()
+	p.font("B", 8.5)
+	p.ink(ink)
+	p.SetXY(margin, y)
+	p.CellFormat(formWidths[0], h/2, p.fitted(e.ID, formWidths[0]-2), "", 0, "L", false, 0, "")
+	p.font("", 8)
+	p.CellFormat(formWidths[1], h/2, p.fitted(p.text(e.Asks), formWidths[1]-2), "", 0, "L", false, 0, "")
+	p.font("", 7)
+	p.ink(softInk)
+	var said []string
+	for _, k := range e.Checks {
+		said = append(said, p.text(k.Label)+": "+p.word(words(k.Verdict)))
+	}
+	line := strings.Join(said, ", ")
+	if line == "" {
+		line = p.text(e.Reason)
+	}
+	p.SetXY(margin+formWidths[0], y+h/2)
+	wide := formWidths[1] + formWidths[2]
+	p.CellFormat(wide, h/2, p.fitted(line, wide-2), "", 0, "L", false, 0, "")
+	if e.By != "" {
+		p.SetXY(margin+formWidths[0]+formWidths[1], y)
+		by := e.By
+		if e.Mark != e.Computed {
+			by = p.wordf("%s (by the checks: %s)", e.By, p.word(short[e.Computed]))
+		}
+		p.CellFormat(formWidths[2], h/2, p.fitted(by, formWidths[2]-2), "", 0, "L", false, 0, "")
+	}
+	x := margin + formWidths[0] + formWidths[1] + formWidths[2]
+	for _, mark := range []string{logbook.Satisfactory, logbook.Unsatisfactory, logbook.NotObserved} {
+		p.box(x+1, y+h/2-2, mark == e.Mark)
+		x += formWidths[3]
+	}
+	p.pen(rule)
+	p.SetLineWidth(0.15)
+	p.Line(margin, y+h, p.width-margin, y+h)
+	p.SetXY(margin, y+h)
+}
+
+var short = map[string]string{
+	logbook.Satisfactory:   "S",
+	logbook.Unsatisfactory: "U",
+	logbook.NotObserved:    "–",
+}
+
+// box is a box of a form, crossed or not.
+func (p *sheet) box(x, y float64, crossed bool) {
+	const side = 4.0
+	p.pen(ink)
+	p.SetLineWidth(0.25)
+	p.Rect(x, y, side, side, "D")
+	if crossed {
+		p.SetLineWidth(0.5)
+		p.Line(x+0.7, y+0.7, x+side-0.7, y+side-0.7)
+		p.Line(x+0.7, y+side-0.7, x+side-0.7, y+0.7)
+	}
+}
+
+// gradeWidths are of the maneuver, legs, last, best, median and required, mm; 0 is the rest.
+var gradeWidths = []float64{56, 13, 26, 26, 26, 0}
+
+// Sheet writes the grade sheet of a student, as of a time.
+func Sheet(w io.Writer, paper string, s *assess.Sheet, at time.Time, language *phrase.Language) error {
+	d := &Debrief{Title: s.Student, Student: s.Student, Began: at, Language: language}
+	p, err := opened(paper, d)
+	if err != nil {
+		return err
+	}
+	p.AddPage()
+	p.font("B", 17)
+	p.ink(ink)
+	p.CellFormat(0, 8, p.wordf("Grade sheet of %s", s.Student), "", 1, "L", false, 0, "")
+	p.font("", 9.5)
+	p.ink(softInk)
+	p.CellFormat(0, 5, p.wordf("sessions: %d · signed: %d · as of %s UTC", s.Sessions, s.Signed, p.date()), "", 1, "L",
+		false, 0, "")
+	p.Ln(4)
+	if len(s.Maneuvers) == 0 {
+		p.para("Nothing was graded yet.")
+	} else {
+		p.row(5.2, true, gradeWidths, "maneuver", "legs", "last", "best", "median", "required")
+	}
+	for i := range s.Maneuvers {
+		p.sheetRow(&s.Maneuvers[i])
+	}
+	p.agreement(&s.Agreement)
+	p.signatures()
+	return p.Output(w)
+}
+
+func (p *sheet) sheetRow(r *assess.SheetRow) {
+	if p.GetY()+12 > p.height-foot-6 {
+		p.AddPage()
+	}
+	required := "–"
+	if r.Required != "" {
+		reached := "not yet"
+		if r.Reached {
+			reached = "reached"
+		}
+		required = p.word(r.Required) + ", " + p.word(reached)
+	}
+	p.row(6, false, gradeWidths, p.text(r.Title), fmt.Sprint(r.Legs), p.graded(&r.Last), p.graded(&r.Best),
+		p.graded(&r.Median), required)
+	if !r.WorkOn.IsZero() {
+		work := p.d.Language.Say(r.WorkOn) + " " + p.wordf("(%d of %d)", r.Times, r.Of)
+		p.font("", 8.5)
+		p.ink(softInk)
+		p.CellFormat(0, 4.6, p.fitted(p.wordf("work on: %s", work), p.inner()), "", 1, "L", false, 0, "")
+	}
+}
+
+func (p *sheet) graded(g *assess.Grade) string { return p.word(g.Grade) + " " + number(g.Score, 0) }
+
+// agreement says how well the student judges what was flown.
+func (p *sheet) agreement(a *assess.Agreement) {
+	if a.Rated == 0 {
+		return
+	}
+	p.heading("The student’s own view", 20)
+	p.para(p.wordf("Of %d legs: %d rated as measured, %d a grade apart; better than measured %d, worse %d.",
+		a.Rated, a.Same, a.Near, a.Higher, a.Lower))
+	p.para(p.wordf("The one thing was named in %d, and it was the measured one in %d.", a.Named, a.Thing))
+}
