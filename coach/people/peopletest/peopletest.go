@@ -31,6 +31,7 @@ func Run(t *testing.T, open Opener) {
 		"invitations":     testInvitations,
 		"stations":        testStations,
 		"log":             testLog,
+		"forget":          testForget,
 		"text as it is":   testText,
 	} {
 		t.Run(name, func(t *testing.T) { test(t, open(t)) })
@@ -338,6 +339,46 @@ func testLog(t *testing.T, s people.Store) {
 	}
 	if all, err = s.Entries(t.Context(), "1", 1); err != nil || len(all) != 0 {
 		t.Errorf("the oldest stays: %+v, %v", all, err)
+	}
+}
+
+// testForget: a person is gone from users, links and the log, whatever the letters' case; everybody else stays.
+func testForget(t *testing.T, s people.Store) {
+	ada, mo := who.Who{ID: "1", Name: "Ada Example", Role: who.RoleStudent}, who.Owner()
+	until := noon.Add(time.Hour)
+	must(t,
+		s.AddUser(user("1", "Ada Example", who.RoleStudent), "x"),
+		s.AddUser(user("2", "Bo", who.RoleStudent), "x"),
+		s.Invite(people.Invitation{ID: "a", Station: "Seat 3", For: "ada example", By: mo, Made: noon, Until: until},
+			hash("a")),
+		s.Invite(people.Invitation{ID: "b", Station: "Seat 3", For: "Bo", By: ada, Made: noon, Until: until}, hash("b")),
+		s.Note(
+			people.Entry{At: noon, By: ada, What: "POST /api/logout", Status: 200},
+			people.Entry{At: noon, By: mo, What: "users reset", On: "Ada Example"},
+			people.Entry{At: noon, By: mo, What: "users reset", On: "Bo"},
+		),
+	)
+	f, err := s.Forget("ADA EXAMPLE")
+	if d := cmp.Diff(people.Forgotten{Users: 1, Links: 1, Entries: 2}, f); d != "" || err != nil {
+		t.Fatalf("%v\n%s", err, d)
+	}
+	_, _, err = s.UserNamed(t.Context(), "Ada Example")
+	missing(t, "the user", err)
+	left, err := s.Invitations(t.Context(), noon)
+	if err != nil || len(left) != 1 || left[0].ID != "b" || left[0].By.Name != "" {
+		t.Errorf("the links: %+v, %v", left, err)
+	}
+	entries, err := s.Entries(t.Context(), "", 10)
+	want := []people.Entry{
+		{At: noon, By: mo, What: "users reset", On: "Bo"},
+		{At: noon, By: mo, What: "users reset"},
+		{At: noon, By: who.Who{Role: who.RoleStudent}, What: "POST /api/logout", Status: 200},
+	}
+	if d := cmp.Diff(want, entries); d != "" || err != nil {
+		t.Errorf("the log: %v\n%s", err, d)
+	}
+	if f, err = s.Forget("Ada Example"); err != nil || f != (people.Forgotten{}) {
+		t.Errorf("again: %+v, %v", f, err)
 	}
 }
 
