@@ -84,7 +84,8 @@ func TestCommands(t *testing.T) {
 		{"export", &exportCmd{bookFlags: at, Name: named, Output: file}, "sessions flown by Ada Example: 1"},
 		{"forget", &forgetCmd{bookFlags: at, Name: named}, "Nothing is deleted yet"},
 		{"still there", &listCmd{bookFlags: at, Format: "text"}, "Ada Example"},
-		{"forget for good", &forgetCmd{bookFlags: at, Name: named, Yes: true}, "from which the name was removed: 0.\nUsers removed: 1."},
+		{"forget for good", &forgetCmd{bookFlags: at, Name: named, Yes: true},
+			"from which the name was removed: 0.\nUsers removed: 1."},
 		{"list nobody", &listCmd{bookFlags: at, Format: "text"}, "No student is named"},
 	} {
 		if out, err := run(c.do); err != nil || !strings.Contains(out, c.want) {
