@@ -19,8 +19,18 @@ type Store interface {
 	Invitations
 	Stations
 	Log
+	// Forget removes a person by name, however it is written: the user and the links made for them, and the name from
+	// the log and from links that they made.
+	Forget(name string) (Forgotten, error)
 	// Close closes the database.
 	Close() error
+}
+
+// A Forgotten counts what was removed with a person.
+type Forgotten struct {
+	Users   int
+	Links   int
+	Entries int // of the log, in which the name stood
 }
 
 // Users have names and passwords.

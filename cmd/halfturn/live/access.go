@@ -10,12 +10,9 @@ import (
 	"halfturn/web/access"
 )
 
-// PeopleFile is the file of a data directory that holds who may use Halfturn.
-const PeopleFile = "people.db"
-
 // openPeople opens the list of people, and makes what lets them in.
 func (s *Server) openPeople(dir string) (err error) {
-	if s.people, err = sqlite.Open(filepath.Join(dir, PeopleFile)); err != nil {
+	if s.people, err = sqlite.Open(filepath.Join(dir, sqlite.FileName)); err != nil {
 		return err
 	}
 	cfg := s.options.Config

@@ -13,7 +13,6 @@ import (
 	"github.com/alecthomas/kong"
 
 	"halfturn/cmd/halfturn/base"
-	"halfturn/cmd/halfturn/live"
 	"halfturn/coach/people"
 	"halfturn/coach/people/secret"
 	"halfturn/coach/people/sqlite"
@@ -47,7 +46,7 @@ func call(t *testing.T, data string, args ...string) (string, error) {
 // opened is the list of people of a data directory.
 func opened(t *testing.T, data string) people.Store {
 	t.Helper()
-	s, err := sqlite.Open(filepath.Join(data, live.PeopleFile))
+	s, err := sqlite.Open(filepath.Join(data, sqlite.FileName))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,7 +13,6 @@ import (
 	"time"
 
 	"halfturn/cmd/halfturn/base"
-	"halfturn/cmd/halfturn/live"
 	"halfturn/coach/people"
 	"halfturn/coach/people/sqlite"
 	"halfturn/coach/who"
@@ -39,7 +38,7 @@ func (f *flags) with(s base.Streams, do func(people.Store) error) error {
 	if err := makeDir(dir); err != nil {
 		return err
 	}
-	store, err := sqlite.Open(filepath.Join(dir, live.PeopleFile))
+	store, err := sqlite.Open(filepath.Join(dir, sqlite.FileName))
 	if err != nil {
 		return err
 	}

@@ -2,12 +2,17 @@ package students
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
 	"strings"
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/archive"
 	"halfturn/coach/names"
+	"halfturn/coach/people/sqlite"
 	"halfturn/coach/who"
 	"halfturn/configs/settings"
 )
@@ -21,7 +26,8 @@ type forgetCmd struct {
 // Help says what else there is to know.
 func (forgetCmd) Help() string {
 	return "Deletes the sessions that they flew, also those that are protected, and their name wherever else it " +
-		"stands: in remarks, acts and signatures on the sessions of others, in recordings, in the logbook. A " +
+		"stands: in remarks, acts and signatures on the sessions of others, in recordings, in the logbook; their " +
+		"user, the links made for them, and their name in the log of what was asked for. A " +
 		"signature then says that a name was removed, and still shows whether anything else was changed. Copies made " +
 		"by sessions backup, exports and shared files are not in the data directory: delete those yourself. Stop the " +
 		"server first.\n\n" +
@@ -51,6 +57,9 @@ func (c *forgetCmd) Run(ctx context.Context, s base.Streams) error {
 		}
 		fmt.Fprintf(s.Out, "Sessions deleted: %d. Sessions of others from which the name was removed: %d.\n",
 			len(f.Sessions), len(f.Named))
+		if err := forgetUser(a.Data(), name, s); err != nil {
+			return err
+		}
 		for _, file := range f.Left {
 			fmt.Fprintf(s.Out, "The name still stands in %s: delete it if you need it no more.\n", file)
 		}
@@ -61,4 +70,23 @@ func (c *forgetCmd) Run(ctx context.Context, s base.Streams) error {
 		}
 		return nil
 	})
+}
+
+// forgetUser removes somebody from the list of people, where there is one.
+func forgetUser(dir, name string, s base.Streams) error {
+	file := filepath.Join(dir, sqlite.FileName)
+	if _, err := os.Stat(file); errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	store, err := sqlite.Open(file)
+	if err != nil {
+		return err
+	}
+	f, err := store.Forget(name)
+	if err := errors.Join(err, store.Close()); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(s.Out, "Users removed: %d. Links ended: %d. Entries of the log without the name now: %d.\n",
+		f.Users, f.Links, f.Entries)
+	return err
 }

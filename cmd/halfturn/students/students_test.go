@@ -3,6 +3,7 @@ package students
 import (
 	"bytes"
 	"context"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -14,6 +15,9 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook/booktest"
 	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/people"
+	peoplestore "halfturn/coach/people/sqlite"
+	"halfturn/coach/who"
 )
 
 // flown makes a data directory with one session of a student.
@@ -50,6 +54,14 @@ type runner interface {
 // is deleted.
 func TestCommands(t *testing.T) {
 	data := flown(t, "Ada Example")
+	store, err := peoplestore.Open(filepath.Join(data, peoplestore.FileName))
+	if err != nil {
+		t.Fatal(err)
+	}
+	ada := people.User{ID: "1", Name: "Ada Example", Role: who.RoleStudent, Made: booktest.Began}
+	if err := errors.Join(store.AddUser(ada, "hash"), store.Close()); err != nil {
+		t.Fatal(err)
+	}
 	at := bookFlags{Data: data}
 	run := func(c runner) (string, error) {
 		var out bytes.Buffer
@@ -57,7 +69,7 @@ func TestCommands(t *testing.T) {
 		err := c.Run(t.Context(), base.Streams{Out: &out, Err: &out, Env: none})
 		return out.String(), err
 	}
-	ada, file := []string{"ada", "example"}, filepath.Join(t.TempDir(), "ada.zip")
+	named, file := []string{"ada", "example"}, filepath.Join(t.TempDir(), "ada.zip")
 	for _, c := range []struct {
 		what string
 		do   runner
@@ -65,14 +77,15 @@ func TestCommands(t *testing.T) {
 	}{
 		{"list", &listCmd{bookFlags: at, Format: "text"}, "Ada Example"},
 		{"list as JSON", &listCmd{bookFlags: at, Format: "json"}, `"sessions": 1`},
-		{"sheet", &sheetCmd{bookFlags: at, Name: ada, Format: "text"}, "good 90"},
-		{"sheet as CSV", &sheetCmd{bookFlags: at, Name: ada, Format: "csv"}, "Ada Example,wing-over,"},
-		{"sheet as JSON", &sheetCmd{bookFlags: at, Name: ada, Format: "json"}, `"student": "Ada Example"`},
-		{"sheet as PDF", &sheetCmd{bookFlags: at, Name: ada, Format: "pdf", Paper: "a4"}, "%PDF-"},
-		{"export", &exportCmd{bookFlags: at, Name: ada, Output: file}, "sessions flown by Ada Example: 1"},
-		{"forget", &forgetCmd{bookFlags: at, Name: ada}, "Nothing is deleted yet"},
+		{"sheet", &sheetCmd{bookFlags: at, Name: named, Format: "text"}, "good 90"},
+		{"sheet as CSV", &sheetCmd{bookFlags: at, Name: named, Format: "csv"}, "Ada Example,wing-over,"},
+		{"sheet as JSON", &sheetCmd{bookFlags: at, Name: named, Format: "json"}, `"student": "Ada Example"`},
+		{"sheet as PDF", &sheetCmd{bookFlags: at, Name: named, Format: "pdf", Paper: "a4"}, "%PDF-"},
+		{"export", &exportCmd{bookFlags: at, Name: named, Output: file}, "sessions flown by Ada Example: 1"},
+		{"forget", &forgetCmd{bookFlags: at, Name: named}, "Nothing is deleted yet"},
 		{"still there", &listCmd{bookFlags: at, Format: "text"}, "Ada Example"},
-		{"forget for good", &forgetCmd{bookFlags: at, Name: ada, Yes: true}, "Sessions deleted: 1"},
+		{"forget for good", &forgetCmd{bookFlags: at, Name: named, Yes: true},
+			"from which the name was removed: 0.\nUsers removed: 1."},
 		{"list nobody", &listCmd{bookFlags: at, Format: "text"}, "No student is named"},
 	} {
 		if out, err := run(c.do); err != nil || !strings.Contains(out, c.want) {
@@ -83,9 +96,9 @@ func TestCommands(t *testing.T) {
 		t.Errorf("the export begins with %.4q, %v", zip, err)
 	}
 	for what, c := range map[string]runner{
-		"sheet":  &sheetCmd{bookFlags: at, Name: ada, Format: "text"},
-		"export": &exportCmd{bookFlags: at, Name: ada, Output: file, Force: true},
-		"forget": &forgetCmd{bookFlags: at, Name: ada, Yes: true},
+		"sheet":  &sheetCmd{bookFlags: at, Name: named, Format: "text"},
+		"export": &exportCmd{bookFlags: at, Name: named, Output: file, Force: true},
+		"forget": &forgetCmd{bookFlags: at, Name: named, Yes: true},
 	} {
 		if out, err := run(c); err == nil || !strings.Contains(err.Error(), "there is no student") {
 			t.Errorf("%s of nobody: %q, %v", what, out, err)

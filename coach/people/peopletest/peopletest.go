@@ -31,6 +31,7 @@ func Run(t *testing.T, open Opener) {
 		"invitations":     testInvitations,
 		"stations":        testStations,
 		"log":             testLog,
+		"forget":          testForget,
 		"text as it is":   testText,
 	} {
 		t.Run(name, func(t *testing.T) { test(t, open(t)) })
@@ -308,37 +309,6 @@ func testStations(t *testing.T, s people.Store) {
 	must(t, s.RemoveStation("1"))
 	missing(t, "removed again", s.RemoveStation("1"))
 	missing(t, "a key for no station", s.SetKey("1", hash("x")))
-}
-
-func testLog(t *testing.T, s people.Store) {
-	ada := who.Who{ID: "1", Name: "Ada", Role: who.RoleStudent}
-	first := people.Entry{
-		At: noon, By: ada, Address: "192.0.2.7", What: "POST /api/stations/{name}/{command}", On: "Seat 3 end",
-		Status: 200,
-	}
-	second := people.Entry{At: noon.Add(time.Second), By: who.Owner(), What: "users add", On: "Bo"}
-	must(t, s.Note(first), s.Note(second, second), s.Note())
-	all, err := s.Entries(t.Context(), "", 2)
-	if d := cmp.Diff([]people.Entry{second, second}, all); d != "" || err != nil {
-		t.Errorf("the newest: %v\n%s", err, d)
-	}
-	all, err = s.Entries(t.Context(), "1", 10)
-	if d := cmp.Diff([]people.Entry{first}, all); d != "" || err != nil {
-		t.Errorf("of Ada: %v\n%s", err, d)
-	}
-	few := make([]people.Entry, 1000)
-	for i := range few {
-		few[i] = second
-	}
-	for range people.MostEntries / len(few) {
-		must(t, s.Note(few...))
-	}
-	if all, err = s.Entries(t.Context(), "", 2*people.MostEntries); err != nil || len(all) != people.MostEntries {
-		t.Errorf("%d entries are kept, %v; must be %d", len(all), err, people.MostEntries)
-	}
-	if all, err = s.Entries(t.Context(), "1", 1); err != nil || len(all) != 0 {
-		t.Errorf("the oldest stays: %+v, %v", all, err)
-	}
 }
 
 // What people write is kept as it is, whatever a database would make of it.

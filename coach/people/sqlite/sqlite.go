@@ -18,6 +18,9 @@ import (
 //go:embed migrations/*.sql
 var migrations embed.FS
 
+// FileName is the file's name in a data directory.
+const FileName = "people.db"
+
 // applicationID marks the file: "HTPP".
 const applicationID = 0x48545050
 

@@ -29,13 +29,7 @@ func (b Changes) ForgetStudent(name string) error {
 	if err != nil {
 		return err
 	}
-	// Rows that were deleted stay in the file until it is written again.
-	for _, q := range []string{"VACUUM", "PRAGMA wal_checkpoint(TRUNCATE)"} {
-		if _, err := b.Write.Exec(q); err != nil {
-			return b.Plainly(err)
-		}
-	}
-	return nil
+	return b.Rewrite()
 }
 
 // forgetStations forgets what was chosen at stations that are called by a name, or by whom.

@@ -106,3 +106,13 @@ func (d *File) Sound() error {
 	}
 	return nil
 }
+
+// Rewrite writes the whole file again: rows that were deleted stay in it until then.
+func (d *File) Rewrite() error {
+	for _, q := range []string{"VACUUM", "PRAGMA wal_checkpoint(TRUNCATE)"} {
+		if _, err := d.Write.Exec(q); err != nil {
+			return d.Plainly(err)
+		}
+	}
+	return nil
+}
