@@ -273,6 +273,17 @@ func TestWindow(t *testing.T) {
 		"piece s 1 196608+65536")
 	o.have(&link.Have{Session: "s", Known: true, Part: 1, Size: 65536})
 	expect(t, "after an answer", o.all(t), "piece s 1 262144+65536")
+	o.note(noon.Add(time.Minute))
+	if s, _ := o.behind(noon.Add(time.Minute)); s != 60 {
+		t.Errorf("the school is %v s behind; must be 60", s)
+	}
+	o.stored("s", 1, 327_680)
+	o.have(&link.Have{Session: "s", Known: true, Part: 1, Size: 327_680})
+	o.note(noon.Add(2 * time.Minute))
+	o.stored("s", 1, 400_000)
+	if s, n := o.behind(noon.Add(2*time.Minute + 10*time.Second)); s != 10 || n != 400_000-327_680 {
+		t.Errorf("the school is %v s and %d bytes behind; must be 10 s", s, n)
+	}
 }
 
 // TestOutboxOfAnother: what was to be sent to another school is not sent to this one, and a list that cannot be read is

@@ -182,6 +182,7 @@ func (l *served) take(m link.Message) error {
 	switch m := m.(type) {
 	case *link.Have:
 		l.outbox.have(m)
+		l.outbox.note(time.Now())
 		l.stir()
 	case *link.Command:
 		l.counts.commands.Inc()

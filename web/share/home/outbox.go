@@ -181,6 +181,18 @@ func (o *outbox) have(h *link.Have) {
 	})
 }
 
+// note notes the time when the school has all that is on the disk to stay.
+func (o *outbox) note(now time.Time) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	for _, p := range o.sessions {
+		if p.had.before(place{p.part, p.size}) {
+			return
+		}
+	}
+	o.list.Complete = now
+}
+
 // save writes the list, if it changed.
 func (o *outbox) save() error {
 	o.mu.Lock()

@@ -19,7 +19,7 @@ export class LiveSession extends HTMLElement {
   #recording = h('p', { class: 'recording', role: 'status' });
   #broken = mark('missed');
   #words = h('span');
-  #shared = h('p', { class: 'recording', id: 'shared', role: 'status' });
+  #shared = h('p', { class: 'shared', role: 'status' });
   #end = h('button', { type: 'button', id: 'end-session' });
   #debrief = h('a', { id: 'to-debrief' });
   #error = h('p', { class: 'control-error', role: 'alert' });
