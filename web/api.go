@@ -78,6 +78,11 @@ func (s *Server) stations(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: mine}
+	if isOther(asks(r)) {
+		for i, at := range list.Stations {
+			list.Stations[i] = asOthersKnow(at)
+		}
+	}
 	if s.cfg.Refused != nil && callerOf(r).May(permit.Fly) {
 		list.Refused = s.cfg.Refused()
 	}

@@ -72,6 +72,7 @@ var matrix = map[string]string{
 	"POST /api/find":                   "o",
 	"GET /api/replays":                 "oisv",
 	"POST /do/{act}":                   "ois o",
+	"GET /api/link":                    "oisv-",
 	"GET /api/students":                "ois",
 	"GET /api/sessions":                "ois",
 

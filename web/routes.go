@@ -8,6 +8,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus/promhttp"
 
 	"halfturn/coach/permit"
+	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 )
 
@@ -47,6 +48,7 @@ func (s *Server) table(gatherer prometheus.Gatherer) []route {
 		{"GET /api/stations/{name}/probe", permit.Fly, atStation, s.probe},
 		{"POST /api/stations/{name}/{command}", permit.Fly, atStation, s.command},
 		{"POST /do/{act}", permit.Fly, atAsked, s.act},
+		{"GET /api/link", permit.Anyone, beside, s.link}, // who brings the key of a station
 	}
 	for _, more := range [][]route{
 		s.pageRoutes(), s.replayRoutes(), s.debriefRoutes(), s.logbookRoutes(), s.judgingRoutes(), s.networkRoutes(),
@@ -55,6 +57,14 @@ func (s *Server) table(gatherer prometheus.Gatherer) []route {
 		rows = append(rows, more...)
 	}
 	return rows
+}
+
+// link takes the link of a station at home.
+func (s *Server) link(w http.ResponseWriter, r *http.Request) error {
+	if s.cfg.Link == nil {
+		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoPage.Of(phrase.Name("path", r.URL.Path))}
+	}
+	return s.cfg.Link(w, r)
 }
 
 // pageRoutes are the pages themselves: whoever is let in may open each; those that let somebody in are open to anyone.

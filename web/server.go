@@ -39,6 +39,7 @@ type Config struct {
 	Machine    func() []netip.Addr // this machine's addresses in private networks; nil asks the system
 	Finder     Finder              // simulators around the server; nil when it looks for none
 	Show       Show                // demonstrations; nil when none can be flown
+	Link       guard.Handler       // takes the links of stations at home; nil when none are taken
 	Measuring  Measuring           // of aircraft; nil when none can be measured
 	Access     *access.Access      // lets people in; nil: whoever reaches this machine's own address is its owner
 	TLS        *tls.Config         // nil: without TLS

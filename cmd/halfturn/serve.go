@@ -35,9 +35,19 @@ func (l *listening) apply(c *settings.Config) {
 	c.ListenOn(l.UDP)
 }
 
+// sharing are the flags of sharing a station with a school.
+type sharing struct {
+	Share      *string `help:"Share the station with the Halfturn of a school: its address." placeholder:"URL"`
+	StationKey *string `help:"File with the key of the station, from the school." placeholder:"FILE" type:"path"`
+}
+
+// apply puts the flags over the rest of the configuration.
+func (s *sharing) apply(c *settings.Config) { c.ShareWith(s.Share, s.StationKey) }
+
 type serveCmd struct {
 	base.Flags
 	listening
+	sharing
 	Open bool `help:"Open the page in a browser, and say what to do; a start without arguments does so."`
 }
 
@@ -52,7 +62,7 @@ func (serveCmd) Help() string {
 
 // Run serves until it is interrupted, and prints what was flown.
 func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
-	cfg, err := base.Load(&s.Flags, io.Env, s.listening.apply)
+	cfg, err := base.Load(&s.Flags, io.Env, s.listening.apply, s.sharing.apply)
 	if err != nil {
 		return err
 	}

@@ -41,6 +41,7 @@ type Station struct {
 	RecordingWords phrase.Phrase `json:"recordingWords"`
 
 	Replay *Replaying `json:"replay,omitempty"` // of a recorded session played again
+	Share  *Share     `json:"share,omitempty"`  // with another Halfturn; nil when it is not shared
 
 	Demonstration bool `json:"demonstration,omitempty"` // the built-in aircraft flies, to show how it is done
 	Private       bool `json:"private,omitempty"`       // its pilot shares it with nobody
@@ -60,6 +61,26 @@ type Replaying struct {
 	Pace     float64 `json:"pace"`     // seconds of flight per second
 	Paused   bool    `json:"paused"`
 	Over     bool    `json:"over"` // it stands at its end
+}
+
+// A Share is the link of a station to another Halfturn: at home to that of the school, and at the school to that at
+// home.
+type Share struct {
+	With   string        `json:"with"`   // the host of the school; "" at the school
+	As     string        `json:"as"`     // what the school calls the station
+	Up     bool          `json:"up"`     // there is a link
+	Behind float64       `json:"behind"` // s of which the school does not have the recording yet; 0 is none
+	Clock  float64       `json:"clock"`  // s that the clock of the school is ahead of that at home
+	Why    phrase.Phrase `json:"why"`    // the school does not let the home in; nothing when all is well
+}
+
+// Same reports whether two say the same; nil is not shared.
+func (s *Share) Same(o *Share) bool {
+	if s == nil || o == nil {
+		return s == o
+	}
+	numbers := s.Behind == o.Behind && s.Clock == o.Clock
+	return s.With == o.With && s.As == o.As && s.Up == o.Up && numbers && s.Why.Equal(o.Why)
 }
 
 // A Session tells that a session of the station began or ended.

@@ -48,6 +48,8 @@ type SheetInfo struct {
 	Recording string        `json:"recording"`
 	Session   string        `json:"session"`
 	Auto      bool          `json:"auto"`
+	// Behind is how many seconds of the recording are still to come from a station at home.
+	Behind float64 `json:"behind,omitempty"`
 }
 
 // SheetPlan is a Chart as small as a sheet draws it.

@@ -2,6 +2,7 @@ package session
 
 import (
 	"halfturn/coach/measure"
+	"halfturn/coach/message"
 	"halfturn/stream/phrase"
 )
 
@@ -33,6 +34,14 @@ func (s *Session) SetStudent(name string) {
 func (s *Session) SetRecording(state string, words phrase.Phrase) {
 	if k := &s.status.known; k.recording != state || !k.words.Equal(words) {
 		k.recording, k.words = state, words
+		s.status.outdate()
+	}
+}
+
+// SetShare sets how the station is shared with another Halfturn; nil is not.
+func (s *Session) SetShare(share *message.Share) {
+	if !s.status.known.share.Same(share) {
+		s.status.known.share = share
 		s.status.outdate()
 	}
 }

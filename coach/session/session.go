@@ -87,6 +87,7 @@ type known struct {
 
 	words   phrase.Phrase
 	private bool
+	share   *message.Share
 }
 
 // flown is what the report of the session holds.
@@ -265,7 +266,7 @@ func same(a, b *message.Station) bool {
 	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft && a.Prompts == b.Prompts
 	session := a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student && a.Private == b.Private
 	recording := a.Recording == b.Recording && a.RecordingWords.Equal(b.RecordingWords)
-	return rate && stream && channels && choice && session && recording
+	return rate && stream && channels && choice && session && recording && a.Share.Same(b.Share)
 }
 
 // Info returns the station message at a moment in seconds of the epoch of Feed.
@@ -292,6 +293,7 @@ func (s *Session) Info(now float64) message.Station {
 		Recording:      known.recording,
 		RecordingWords: known.words,
 		Demonstration:  s.opt.Demonstration,
+		Share:          known.share,
 		Private:        known.private,
 	}
 }

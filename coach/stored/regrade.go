@@ -131,6 +131,16 @@ func (r *Regrade) keep(rec *play.Recording, by maneuver.Choice, out *Regraded) (
 // Again grades the recording in a session's folder by the cards as they stood, for an archive that is rebuilt and finds
 // no grades.
 func (j *Judge) Again(ctx context.Context, dir string) (*debrief.Report, error) {
+	return j.again(ctx, dir, false)
+}
+
+// Whole grades the recording in a session's folder as Again does, but as one that is complete, though the session is
+// not marked as over yet.
+func (j *Judge) Whole(ctx context.Context, dir string) (*debrief.Report, error) {
+	return j.again(ctx, dir, true)
+}
+
+func (j *Judge) again(ctx context.Context, dir string, ends bool) (*debrief.Report, error) {
 	rec, err := play.Open(ctx, dir)
 	if err != nil {
 		return nil, err
@@ -139,6 +149,7 @@ func (j *Judge) Again(ctx context.Context, dir string) (*debrief.Report, error) 
 	if err != nil {
 		return nil, err
 	}
+	follow.Ends = follow.Ends || ends
 	all, _, err := export.Fly(ctx, rec, follow)
 	if len(all) == 0 || ctx.Err() != nil {
 		return nil, err

@@ -54,6 +54,7 @@ type Config struct {
 	Speech      Speech    `toml:"speech"`
 	Access      Access    `toml:"access"`
 	TLS         TLS       `toml:"tls"`
+	Share       Share     `toml:"share"`
 	Log         Log       `toml:"log"`
 
 	chosen bool // by a flag; see Chosen

@@ -28,6 +28,7 @@ func (c *Config) validate() error {
 		c.validateNumbers,
 		c.validateWords,
 		c.validateStations,
+		c.validateShare,
 		c.validateRequired,
 	} {
 		if err := check(); err != nil {

@@ -26,7 +26,7 @@ func TestIsPart(t *testing.T) {
 		}
 	}
 	for n := range 3 {
-		if name := partName(n * 9999); !IsPart(name) {
+		if name := PartName(n * 9999); !IsPart(name) {
 			t.Errorf("%q is no part", name)
 		}
 	}

@@ -27,6 +27,8 @@ type Options struct {
 	Open    func(name string) (File, error) // makes a new file; on disk
 	Changed func(Status)                    // called with each change of State, in the recorder's goroutine
 	Closed  func(name string)               // called with each complete file, likewise
+	// Flushed is called with a file and how many bytes of it are on the disk to stay, likewise.
+	Flushed func(name string, size int64)
 }
 
 func (o *Options) fill() {
@@ -47,6 +49,9 @@ func (o *Options) fill() {
 	}
 	if o.Closed == nil {
 		o.Closed = func(string) {}
+	}
+	if o.Flushed == nil {
+		o.Flushed = func(string, int64) {}
 	}
 }
 

@@ -19,7 +19,21 @@ import (
 // partFile is a file of a recording: its number, and whether it is compressed.
 var partFile = regexp.MustCompile(`^stream-(\d{4,})\.pcapng(\.zst)?$`)
 
-func partName(n int) string { return fmt.Sprintf("stream-%04d.pcapng", n) }
+// PartName is the name of the n-th file of a recording, from 1.
+func PartName(n int) string { return fmt.Sprintf("stream-%04d.pcapng", n) }
+
+// PartNumber returns which file of a recording a name is that of, from 1; 0 when it is not one of a recording.
+func PartNumber(name string) int {
+	m := partFile.FindStringSubmatch(filepath.Base(name))
+	if m == nil {
+		return 0
+	}
+	n, err := strconv.Atoi(m[1])
+	if err != nil {
+		return 0
+	}
+	return n
+}
 
 // IsPart reports whether a file of this name is one of a recording.
 func IsPart(name string) bool { return partFile.MatchString(name) }
@@ -67,8 +81,7 @@ func lastPart(dir string) int {
 	if err != nil || len(parts) == 0 {
 		return 0
 	}
-	n, _ := strconv.Atoi(partFile.FindStringSubmatch(filepath.Base(parts[len(parts)-1]))[1]) // digits
-	return n
+	return PartNumber(parts[len(parts)-1])
 }
 
 // mostTorn is the most that is cut off the end of a file, bytes: what may have been being

@@ -203,7 +203,7 @@ func (r *Recorder) open() error {
 	if r.part == 0 {
 		r.part = lastPart(r.dir)
 	}
-	name := filepath.Join(r.dir, partName(r.part+1))
+	name := filepath.Join(r.dir, PartName(r.part+1))
 	f, err := r.opt.Open(name)
 	if err != nil {
 		return err
@@ -242,6 +242,7 @@ func (r *Recorder) flush() {
 	s.State, s.Words = On, phrase.Phrase{}
 	s.Written += r.held
 	r.good, r.held, r.since = r.size.n, 0, time.Time{}
+	r.opt.Flushed(r.name, r.good)
 	r.store(s, was)
 }
 

@@ -62,7 +62,9 @@ type Config struct {
 	Maps      string        // hash of the user's column maps, which decide how streams are read
 	Metrics   *ingest.Metrics
 	Log       zerolog.Logger
-	Ended     func(*debrief.Report) // called when a session ends; may be nil
+	Ended     func(*debrief.Report)  // called when a session ends; may be nil
+	Tap       practice.Tap           // hears what is recorded; nil: nothing does
+	Reserved  func(name string) bool // names that no sender here gets; nil: none
 }
 
 // Recording says how sessions are recorded and how long they are kept.
@@ -166,6 +168,7 @@ func (d *Desk) assemble() {
 		Log:       cfg.Log,
 		Receiver:  d.receiver,
 		Ended:     d.over,
+		Tap:       cfg.Tap,
 	}
 	if r := cfg.Recording; r != nil {
 		d.practices.Recording = &r.Recording

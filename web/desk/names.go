@@ -25,7 +25,8 @@ func (d *Desk) claim(s *station, want string) (string, *practice.Practice) {
 	name := want
 	for n := 2; ; n++ {
 		// A sender has one handler at a time: another one of the same address has failed.
-		if holder := d.present[name]; holder == nil || holder.address == s.address {
+		holder := d.present[name]
+		if !d.reserved(name) && (holder == nil || holder.address == s.address) {
 			d.present[name] = s
 			if p := d.paused[name]; p != nil && goes == nil {
 				goes = p
@@ -35,6 +36,16 @@ func (d *Desk) claim(s *station, want string) (string, *practice.Practice) {
 		}
 		name = fmt.Sprintf("%s (%d)", want, n)
 	}
+}
+
+// reserved reports whether a name is that of a station elsewhere.
+func (d *Desk) reserved(name string) bool { return d.cfg.Reserved != nil && d.cfg.Reserved(name) }
+
+// Has reports whether a sender here has a name.
+func (d *Desk) Has(station string) bool {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.present[station] != nil || d.paused[station] != nil
 }
 
 // takeOverWait is how long a silent station may take to give its session away; it is idle.

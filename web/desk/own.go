@@ -9,6 +9,8 @@ import (
 	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/measure"
+	"halfturn/coach/plan"
+	"halfturn/coach/session"
 	"halfturn/stream/phrase"
 	"halfturn/web/desk/identity"
 	"halfturn/web/show"
@@ -147,3 +149,12 @@ func (d *Desk) Aircraft() []*aircraft.Aircraft { return d.menu.Aircraft() }
 
 // AddAircraft makes one more aircraft card one that can be chosen. The error says what is wrong with its text.
 func (d *Desk) AddAircraft(file string, text []byte) error { return d.menu.AddAircraft(file, text) }
+
+// Plans finds the plans of a choice, as playback.Plans.
+func (d *Desk) Plans(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) { return d.menu.Plans(c) }
+
+// Options are those of a session here, but for its plans.
+func (d *Desk) Options() session.Options { return d.practices.Options(d.cfg.Station) }
+
+// Complete takes a file of a recording that is complete: it is compressed, where that is configured.
+func (d *Desk) Complete(file string) { d.upkeep.Complete(file) }

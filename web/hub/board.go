@@ -35,6 +35,8 @@ type board struct {
 
 	watching *message.Watching // who else watches, as the viewers know it; nil is nobody
 	mustered bool              // somebody else watched
+	// elsewhere is who watches at another Halfturn; nil is nobody.
+	elsewhere *message.Watching
 
 	frame []byte // the latest frame, as a message
 	sheet sheet  // for the wall

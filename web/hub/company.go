@@ -118,12 +118,8 @@ func (b *board) companyMessage() []byte {
 func (b *board) company() *message.Watching {
 	w := &message.Watching{Watchers: []who.Who{}}
 	add := func(v *Viewer) {
-		switch {
-		case !v.other || b.shuts(v):
-		case v.who.Name == "":
-			w.Nameless++
-		case !slices.Contains(w.Watchers, v.who): // one person may have several pages open
-			w.Watchers = append(w.Watchers, v.who)
+		if v.other && !b.shuts(v) {
+			join(w, v.who)
 		}
 	}
 	for v := range b.viewers {
@@ -134,11 +130,31 @@ func (b *board) company() *message.Watching {
 			add(v)
 		}
 	}
+	if e := b.elsewhere; e != nil && !b.private() {
+		w.Nameless += e.Nameless
+		for _, x := range e.Watchers {
+			join(w, x)
+		}
+	}
 	if len(w.Watchers) == 0 && w.Nameless == 0 {
 		return nil
 	}
-	slices.SortFunc(w.Watchers, func(x, y who.Who) int { return strings.Compare(x.Name, y.Name) })
+	byName(w)
 	return w
+}
+
+// join adds somebody; one person may have several pages open.
+func join(w *message.Watching, x who.Who) {
+	switch {
+	case x.Name == "":
+		w.Nameless++
+	case !slices.Contains(w.Watchers, x):
+		w.Watchers = append(w.Watchers, x)
+	}
+}
+
+func byName(w *message.Watching) {
+	slices.SortFunc(w.Watchers, func(x, y who.Who) int { return strings.Compare(x.Name, y.Name) })
 }
 
 // sameCompany reports whether two lists name the same; nil is nobody.
@@ -147,4 +163,39 @@ func sameCompany(x, y *message.Watching) bool {
 		return x == y
 	}
 	return x.Nameless == y.Nameless && slices.Equal(x.Watchers, y.Watchers)
+}
+
+// Audience lists all who watch a station here, for its pilot at another Halfturn.
+func (h *Hub) Audience(station string) *message.Watching {
+	w := &message.Watching{Watchers: []who.Who{}}
+	found, ok := h.boards.Load(station)
+	if !ok {
+		return w
+	}
+	b := found.(*board)
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for v := range b.viewers {
+		join(w, v.who)
+	}
+	for _, v := range b.wall.others() {
+		if v.wall.has(b) {
+			join(w, v.who)
+		}
+	}
+	byName(w)
+	return w
+}
+
+// Elsewhere says who watches a station at another Halfturn. Its pilot is told of them too.
+func (h *Hub) Elsewhere(station string, w *message.Watching) {
+	found, ok := h.boards.Load(station)
+	if !ok {
+		return
+	}
+	b := found.(*board)
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.elsewhere = w
+	b.muster()
 }

@@ -148,3 +148,34 @@ func TestTellHasNoNumber(t *testing.T) {
 		t.Errorf("heard %+v", got)
 	}
 }
+
+// Who watches at another Halfturn is told with those here, and not while the station is private; the pilot there is
+// told of all who watch here, the owner too.
+func TestWatchedElsewhere(t *testing.T) {
+	h := New("1.2.3", zerolog.Nop())
+	h.Elsewhere("Seat 3", &message.Watching{Nameless: 1}) // before the station
+	h.Event(message.Message{Station: "Seat 3", Seq: 1, Body: feed.Station("Seat 3", "live")})
+	pilot := watch(t, h, Wish{Station: "Seat 3", Who: who.Owner()})
+	h.Elsewhere("Seat 3", &message.Watching{Watchers: []who.Who{{Name: "Bo Example"}}, Nameless: 1})
+	if got := news(t, pilot); got != "1 Bo Example" {
+		t.Errorf("it hears %q", got)
+	}
+	watch(t, h, Wish{Station: "Seat 3", Who: mo, Other: true})
+	watch(t, h, Wish{Station: "Seat 3", Other: true})
+	if got := news(t, pilot); got != "2 Bo Example Mo Example" {
+		t.Errorf("it hears %q", got)
+	}
+	a := h.Audience("Seat 3")
+	if len(a.Watchers) != 2 || a.Watchers[0] != mo || a.Watchers[1] != who.Owner() || a.Nameless != 1 {
+		t.Errorf("here watch %+v", a)
+	}
+	if a := h.Audience("none"); len(a.Watchers) != 0 || a.Nameless != 0 {
+		t.Errorf("a station that is not there is watched by %+v", a)
+	}
+	shut := feed.Station("Seat 3", "live")
+	shut.Private = true
+	h.Event(message.Message{Station: "Seat 3", Seq: 2, Body: shut})
+	if got := news(t, pilot); got != "0" {
+		t.Errorf("while it is private it hears %q", got)
+	}
+}

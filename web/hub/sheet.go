@@ -149,7 +149,12 @@ func (b *board) encodePart(p part) []byte {
 		if info == nil {
 			return nil
 		}
+		behind := 0.0
+		if info.Share != nil {
+			behind = info.Share.Behind
+		}
 		v = &message.SheetInfo{
+			Behind:    behind,
 			Student:   info.Student,
 			Link:      info.Link,
 			Since:     s.since.UnixMilli(),

@@ -295,6 +295,24 @@ export interface Station {
   demonstration?: boolean;
   /** Its pilot shares it with nobody. */
   private?: boolean;
+  /** With another Halfturn; not there when it is not shared. */
+  share?: Share;
+}
+
+/** The link of a station to another Halfturn. */
+export interface Share {
+  /** The host of the school, '' at the school. */
+  with: string;
+  /** What the school calls the station. */
+  as: string;
+  /** There is a link. */
+  up: boolean;
+  /** Seconds of which the school does not have the recording yet. */
+  behind: number;
+  /** Seconds that the clock of the school is ahead. */
+  clock: number;
+  /** Why the school does not let the home in, '' when it does. */
+  why: Phrase;
 }
 
 /** Where a replay stands, in seconds of the recording. */
@@ -492,6 +510,8 @@ export interface WallSheetInfo {
   recording: Station['recording'];
   session: string;
   auto: boolean;
+  /** Seconds of the recording that are still to come from a station at home; none where it is left out. */
+  behind?: number;
 }
 
 export interface WallSheetPlan {

@@ -139,6 +139,7 @@ test('the words of a sheet, from the first datum to the verdict', () => {
     ['not recorded', [{ ...flying, info: { ...info, recording: 'failing' } }],
       { box: 'Nothing is being recorded', boxKind: 'said' }],
     ['not read', [{ plan, info: { ...info, advice: 'nothing can be read' }, stage: after }], { box: 'see Set-up' }],
+    ['its recording is late', [{ plan, info: { ...info, behind: 31.2 }, stage: after }], { link: '31 s behind' }],
   ]) {
     const words = sheetWords(walled(...sheets).tile, now, 0);
     for (const [part, is] of Object.entries(want)) assert.equal(words[part], is, `${name}: ${part}`);

@@ -18,6 +18,7 @@ import (
 	"halfturn/web/lan"
 	"halfturn/web/measuring"
 	"halfturn/web/replay"
+	"halfturn/web/share/school"
 	"halfturn/web/show"
 )
 
@@ -65,7 +66,8 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 		Measuring: &measuring.Measuring{Desk: s.desk, Folder: cfg.OwnCards()},
 		Access:    s.access,
 		TLS:       secure,
-	}, hub, s.desk, reg, s.log)
+		Link:      s.school.Serve,
+	}, hub, school.Desk{Desk: s.desk, Server: s.school}, reg, s.log)
 	warnOpen(s.log, s.web.Addr(), secure != nil)
 	s.log.Info().Str("pages", s.URL()).Strs("udp", udp).Str("sessions", s.book.Dir()).Msg("listening; Ctrl-C stops")
 	return nil

@@ -36,6 +36,8 @@ import (
 	"halfturn/web/desk"
 	"halfturn/web/hub"
 	"halfturn/web/replay"
+	"halfturn/web/share/home"
+	"halfturn/web/share/school"
 	"halfturn/web/show"
 	"halfturn/web/speech"
 )
@@ -77,6 +79,8 @@ type Server struct {
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	people   people.Store
 	access   *access.Access
+	home     *home.Sharer // nil when no station is shared
+	school   *school.Server
 	owned    *lock.Lock // on the data directory; nil while it is not held
 	lines    lines      // of button boxes
 }
@@ -200,6 +204,9 @@ func (s *Server) open(ctx context.Context) error {
 		s.log.Warn().Err(err).Msg("the ids of stations")
 	}
 	o.Book, o.Writer, o.Metrics, o.Log, o.Ended = s.book, s.writer, metrics, s.log, s.options.Ended
+	if err := s.share(hub, &o, reg); err != nil {
+		return err
+	}
 	if s.desk, err = desk.New(o, reg); err != nil {
 		return settings.NewError(err)
 	}
@@ -207,6 +214,9 @@ func (s *Server) open(ctx context.Context) error {
 		return err
 	}
 	s.desk.Start(ctx, time.Now())
+	if s.home != nil {
+		s.home.Settle()
+	}
 	// Closed by Serve alone: the desk must know first that the server stops.
 	s.listener, err = listenUDP(context.WithoutCancel(ctx), cfg, s.log, metrics, s.desk.Station,
 		s.lines.take)
@@ -273,6 +283,12 @@ func (s *Server) Serve(ctx context.Context) error {
 	wait.Go(func() { failed <- s.pages.Serve(pages, s.web) })
 	wait.Go(func() { s.access.Run(pages) })
 	wait.Go(func() { s.lines.run(pages, s.pages.Line, s.log) })
+	school, leave := context.WithCancel(pages)
+	defer leave()
+	wait.Go(func() { s.school.Run(school) })
+	if s.home != nil {
+		wait.Go(func() { s.home.Run(pages) })
+	}
 	if s.speaker != nil {
 		wait.Go(func() { s.speaker.Run(pages) })
 		if s.options.Enter != nil {
@@ -284,6 +300,7 @@ func (s *Server) Serve(ctx context.Context) error {
 	case <-ctx.Done():
 	case err = <-failed:
 	}
+	leave()
 	s.show.Close()
 	s.desk.Stopping()
 	err = errors.Join(err, s.listener.Close())

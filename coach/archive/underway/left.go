@@ -13,10 +13,12 @@ import (
 )
 
 // Unfinished lists the sessions that are not over, oldest first. Those that an earlier run of the program left are
-// repaired and played again, or finished.
+// repaired and played again, or finished; those that come from another Halfturn are continued from there.
 func (f *Folders) Unfinished() ([]string, error) {
 	ids, err := folder.IDs(f.dir)
-	return slices.DeleteFunc(ids, func(id string) bool { return !record.Unfinished(f.path(id)) }), err
+	return slices.DeleteFunc(ids, func(id string) bool {
+		return !record.Unfinished(f.path(id)) || folder.IsShared(f.path(id))
+	}), err
 }
 
 // Repair cuts the files of a recording that was interrupted back to their last whole block. It returns how many bytes

@@ -58,7 +58,19 @@ func (f *Folders) Load() error {
 func (f *Folders) Reserve(began time.Time, station string) (string, error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	base := folder.Name(began, station)
+	return f.claim(folder.Name(began, station))
+}
+
+// Claim reserves the name of a session that was named elsewhere, with a number where it is taken here. It does not wait
+// for the disk.
+func (f *Folders) Claim(id string) (string, error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return f.claim(id)
+}
+
+// claim reserves a name, with a number where it is taken. mu is held.
+func (f *Folders) claim(base string) (string, error) {
 	for n := 1; n < mostAlike; n++ {
 		id := base
 		if n > 1 {
@@ -70,6 +82,13 @@ func (f *Folders) Reserve(began time.Time, station string) (string, error) {
 		}
 	}
 	return "", fmt.Errorf("session %s cannot be kept: there are %d of that name", base, mostAlike)
+}
+
+// Taken reports whether there is a session of a name, or one is to be made.
+func (f *Folders) Taken(id string) bool {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return f.taken[id]
 }
 
 // New names a session as Reserve does, and makes its folder at once.

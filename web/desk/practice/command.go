@@ -22,6 +22,7 @@ func (p *Practice) Do(c command.Command, now time.Time) (station string, err err
 		return "", phrase.DemonstrationFixed.Error()
 	}
 	station = p.identify(now)
+	p.turn(c)
 	if err := c.Do(target{p}); err != nil {
 		return station, err
 	}

@@ -17,6 +17,9 @@ func (s *live) end() *debrief.Report {
 		return nil
 	}
 	s.session.Publish(&message.Session{ID: s.id, State: message.SessionEnded, Legs: s.session.Legs()})
+	if s.common.Tap != nil {
+		s.common.Tap.End(s.id)
+	}
 	return s.keep(s.session.Report())
 }
 
@@ -43,7 +46,7 @@ func (s *live) keepOnDisk(report *debrief.Report, over bool) {
 			w.End(s.id, s.last)
 		}
 		if err == nil { // otherwise the next start does it
-			err = s.common.Book.Folders().Finish(s.id)
+			err = s.common.over(s.id)
 		}
 		s.common.Over()
 	}

@@ -74,7 +74,7 @@ func newLive(
 		choice: menu.ChoiceOf(plan, auto),
 		out:    &outlet.Outlet{Output: c.Output, Counts: c.Counts},
 	}
-	o := c.options(sender.Station)
+	o := c.Options(sender.Station)
 	o.Name, o.Address, o.Output = station, address.String(), s.out
 	o.Coach.Plan, o.Auto, o.Demonstration = plan, auto, sender.Demonstration
 	s.opening = playback.Opening{
@@ -112,7 +112,7 @@ func (s *live) took(b []byte, from netip.AddrPort, received time.Time, flown boo
 	s.controls = nil
 	switch {
 	case s.recorder != nil:
-		s.recorder.Add(b, from, s.common.Receiver(from), received, controls...)
+		s.add(&datagram{b, from, received, controls})
 	case s.id == "":
 		s.hold(datagram{append([]byte{}, b...), from, received, controls})
 	}
@@ -189,6 +189,7 @@ func (s *live) begin(received time.Time) {
 		for _, d := range s.before {
 			s.recorder.Add(d.bytes, d.from, s.common.Receiver(d.from), d.received, d.controls...)
 		}
+		s.tapped()
 	}
 	s.session.Publish(&message.Session{ID: id, State: message.SessionBegan})
 }
@@ -199,6 +200,14 @@ func (s *live) record() {
 		return
 	}
 	log, opening := s.log.With().Str("session", s.id).Logger(), s.opening // a copy, for the recorder's goroutine
+	stored, complete := func(string, int64) {}, s.common.Complete
+	if tap, id := s.common.Tap, s.id; tap != nil {
+		stored = func(file string, size int64) { tap.Stored(id, file, size) }
+		complete = func(file string) {
+			tap.Complete(id, file)
+			s.common.Complete(file)
+		}
+	}
 	s.recorder = s.common.Book.Folders().Record(s.id, record.Options{
 		Program: "halfturn " + s.common.Version,
 		Station: s.name,
@@ -206,7 +215,8 @@ func (s *live) record() {
 		Lost:    func(n uint64) string { return playback.LostComment(n) },
 		Rotate:  s.common.Recording.Rotate,
 		Open:    s.common.Recording.Open,
-		Closed:  s.common.Complete,
+		Flushed: stored,
+		Closed:  complete,
 		Changed: func(st record.Status) {
 			if st.State == record.Failing {
 				log.Error().Stringer("why", st.Words).Msg("nothing is being recorded; coaching goes on")

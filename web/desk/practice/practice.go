@@ -60,6 +60,7 @@ type Common struct {
 	Complete func(file string)                        // called with each complete file of a recording
 	Ended    func(station string, r *debrief.Report)  // called with each session that ended after something was flown
 	Over     func()                                   // called when a session is over for good
+	Tap      Tap                                      // hears what is recorded; nil: nothing does
 
 	closing sync.WaitGroup
 }
@@ -67,8 +68,8 @@ type Common struct {
 // Wait waits until the sessions that ended are on the disk.
 func (c *Common) Wait() { c.closing.Wait() }
 
-// options are those common to all sessions.
-func (c *Common) options(st pipeline.Options) session.Options {
+// Options are those common to all sessions.
+func (c *Common) Options(st pipeline.Options) session.Options {
 	return session.Options{Station: st, Aircraft: c.Menu.Aircraft(), Coach: judge.Options{
 		Deck:   c.Deck,
 		Voice:  c.Voice,
@@ -98,6 +99,7 @@ func (p *Practice) GoOn(sender identity.Sender, address netip.AddrPort) {
 	p.session.SetAddress(address.String())
 	if p.recorder == nil && p.id != "" {
 		p.record()
+		p.tapped()
 	}
 	p.tellRecording()
 	if p.id != "" {
@@ -123,6 +125,7 @@ func flown(r pipeline.Result) bool {
 // Tick lets the session notice silence.
 func (p *Practice) Tick(now time.Time) {
 	p.tellRecording()
+	p.tellShare()
 	p.session.Tick(Seconds(now))
 }
 

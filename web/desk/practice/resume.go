@@ -65,7 +65,7 @@ func resumeOne(ctx context.Context, c *Common, id string, now time.Time) *Practi
 		if w := c.Writer; w != nil {
 			w.End(id, folders.Changed(id, now))
 		}
-		if err := folders.Finish(id); err != nil {
+		if err := c.over(id); err != nil {
 			log.Warn().Err(err).Msg("the session is still marked as not over")
 		}
 		return nil
@@ -121,7 +121,7 @@ func replayed(ctx context.Context, c *Common, id string, now time.Time) (*Practi
 	opening := *r.Opening()
 	address, _ := netip.ParseAddrPort(opening.Address) // an invalid one is like an unknown sender
 	p := &Practice{sender: c.Directory.Of(address), address: address}
-	options := c.options(p.sender.Station)
+	options := c.Options(p.sender.Station)
 	options.Coach.Prompts = opening.Settings.Prompts // chosen in a session before, not configured
 	same := playback.SettingsOf(&options, c.Menu.Hash()) == opening.Settings
 	goesOn := same && now.Sub(c.Book.Folders().Changed(id, now)).Abs() <= c.Idle

@@ -7,6 +7,7 @@
 import { attr, h, show, text } from '../dom.js';
 import { inTurn } from '../pure/store.js';
 import { told } from '../pure/phrase.js';
+import { shareWords } from '../pure/share.js';
 import { language, t } from '../pure/text.js';
 import { mark } from './mark.js';
 import { WhoFlies } from './student.js';
@@ -18,6 +19,7 @@ export class LiveSession extends HTMLElement {
   #recording = h('p', { class: 'recording', role: 'status' });
   #broken = mark('missed');
   #words = h('span');
+  #shared = h('p', { class: 'shared', role: 'status' });
   #end = h('button', { type: 'button', id: 'end-session' });
   #debrief = h('a', { id: 'to-debrief' });
   #error = h('p', { class: 'control-error', role: 'alert' });
@@ -27,7 +29,7 @@ export class LiveSession extends HTMLElement {
     if (this.firstChild) return;
     attr(this.#broken, 'aria-hidden', 'true');
     this.#recording.append(this.#broken, this.#words);
-    this.append(this.#who, this.#recording, this.#debrief, this.#end, this.#error);
+    this.append(this.#who, this.#recording, this.#shared, this.#debrief, this.#end, this.#error);
     attr(this, 'role', 'region');
     this.#end.addEventListener('click', () => this.dispatchEvent(new CustomEvent('end')));
     this.#who.addEventListener('student', (e) =>
@@ -56,6 +58,8 @@ export class LiveSession extends HTMLElement {
     attr(this, 'data-recording', info.recording);
     show(this.#broken, failing);
     text(this.#words, recordingWords(info.recording, info.recordingWords));
+    text(this.#shared, flying ? '' : shareWords(info.share));
+    show(this.#shared, !flying && info.share !== undefined);
     const session = info.session || info.ended;
     show(this.#end, info.session !== '' && !flying);
     show(this.#debrief, session !== '' && !flying);

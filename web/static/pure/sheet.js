@@ -156,6 +156,7 @@ function boxWords(tile, now) {
 
 /** @param {Tile} tile */
 function linkWords({ info }) {
+  if (info?.behind) return t('{seconds} s behind', { seconds: String(Math.round(info.behind)) });
   if (!info || info.link === 'silent' || info.link === 'gone') return t('nothing');
   return t('{rate} a second', { rate: number(info.rate) });
 }

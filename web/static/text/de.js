@@ -28,6 +28,7 @@ import { printed } from './de/print.js';
 import { spoken } from './de/said.js';
 import { sessions } from './de/sessions.js';
 import { setup } from './de/setup.js';
+import { share, sharing } from './de/share.js';
 import { stream } from './de/stream.js';
 import { terms } from './de/terms.js';
 import { verdicts } from './de/verdicts.js';
@@ -35,7 +36,7 @@ import { verdicts } from './de/verdicts.js';
 /** The words of the pages by the English; each key is in exactly one. */
 
 export const parts = [
-  panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, judging,
+  panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, judging, sharing,
 ];
 
 /** The shipped texts by the English; each key is in exactly one. */
@@ -60,6 +61,7 @@ export const coded = {
   ...verdicts,
   ...measure,
   ...plan,
+  ...share,
   ...stream,
 };
 

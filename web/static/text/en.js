@@ -1162,6 +1162,24 @@ export const en = {
     'pitch is turned round',
   'stream.both-turned':
     'bank and pitch are turned round',
+  'share.key-missing':
+    'a link needs the key of a station, which halfturn stations add makes',
+  'share.key-refused':
+    'the key of the station is not known here, or was revoked; ask the school for a new one',
+  'share.key-elsewhere':
+    'the key of {station} is used from another place now; give each simulator a key of its own',
+  'share.name-taken':
+    'a simulator flies as {station} at the school; give it another name there, or stop it',
+  'share.version':
+    'the link is of version {version}; must be {needed}: use the same version of Halfturn at both ends',
+  'share.malformed':
+    'what was sent is not understood: {why}',
+  'share.too-long':
+    'the session is longer than {most}, and is not taken any further',
+  'share.no-link':
+    'there is no link to {station} now; ask again when it is back',
+  'share.nothing-flown':
+    'nothing was flown at the station at home yet',
   'advice.nothing-readable':
     'Nothing in these datagrams can be read. Send text columns with labels, name=value pairs, DATA rows or JSON ' +
     'lines; ready set-up files are in the folder simulators.',

@@ -27,6 +27,7 @@ import { printed } from './es/print.js';
 import { spoken } from './es/said.js';
 import { sessions } from './es/sessions.js';
 import { setup } from './es/setup.js';
+import { share, sharing } from './es/share.js';
 import { stream } from './es/stream.js';
 import { terms } from './es/terms.js';
 import { verdicts } from './es/verdicts.js';
@@ -34,7 +35,7 @@ import { verdicts } from './es/verdicts.js';
 /** The words of the pages by the English; each key is in exactly one. */
 
 export const parts = [
-  panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, judging,
+  panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, judging, sharing,
 ];
 
 /** The shipped texts by the English; each key is in exactly one. */
@@ -59,6 +60,7 @@ export const coded = {
   ...verdicts,
   ...measure,
   ...plan,
+  ...share,
   ...stream,
 };
 

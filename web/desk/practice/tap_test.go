@@ -1,0 +1,123 @@
+package practice
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"halfturn/coach/command"
+	"halfturn/coach/message"
+	"halfturn/coach/playback"
+)
+
+// A hearer notes what a Tap hears.
+type hearer struct {
+	mu    sync.Mutex
+	notes []string
+}
+
+func (h *hearer) note(format string, args ...any) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.notes = append(h.notes, fmt.Sprintf(format, args...))
+}
+
+func (h *hearer) Begin(station string, o playback.Opening, head [][]byte) {
+	h.note("begin %s private=%v head=%d", o.Choice.Maneuver, o.Private, len(head))
+}
+
+func (h *hearer) Datagram(_ string, b []byte, _ time.Time, comments []string) {
+	h.note("datagram %d comments=%d", len(b), len(comments))
+}
+
+func (h *hearer) End(string) { h.note("end") }
+
+func (h *hearer) Stored(_, file string, _ int64) {}
+
+func (h *hearer) Complete(_, file string) { h.note("complete") }
+
+func (h *hearer) Over(string) { h.note("over") }
+
+func (h *hearer) Private(_ string, on bool) { h.note("private %v", on) }
+
+func (h *hearer) Shared(string) *message.Share { return &message.Share{With: "desk.example"} }
+
+// heard is what was noted since, without datagrams that have no command.
+func (h *hearer) heard() string {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	all := slices.DeleteFunc(h.notes, func(n string) bool { return strings.HasSuffix(n, "comments=0") })
+	h.notes = nil
+	return strings.Join(all, ", ")
+}
+
+// A Tap hears a session from its beginning, with the commands in their order, to the end of its folder. A session ends
+// before the station becomes private, and before it is shared again.
+func TestTap(t *testing.T) {
+	b := recordingOn(t, t.TempDir(), new(atomic.Bool))
+	h := &hearer{}
+	b.Tap = h
+	s := b.station()
+	now, n := time.Now(), 0
+	fly := func(samples int) {
+		for range samples {
+			s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
+			s.Tick(now.Add(time.Duration(n) * 100 * time.Millisecond))
+			n++
+		}
+	}
+	s.Datagram([]byte("# a head"), now)
+	for _, step := range []struct {
+		what string
+		do   func()
+		want string
+	}{
+		{"the first sample", func() { fly(3) }, "begin wing-over private=false head=1"},
+		{"a command", func() {
+			if err := do(s, command.Again{}); err != nil {
+				t.Error(err)
+			}
+			fly(1)
+		}, fmt.Sprintf("datagram %d comments=1", len(line(3)))},
+		{"private", func() {
+			if err := do(s, command.Private{On: true}); err != nil {
+				t.Error(err)
+			}
+			b.Wait()
+		}, "end, private true, complete, over"},
+		{"private again", func() {
+			if err := do(s, command.Private{On: true}); err != nil {
+				t.Error(err)
+			}
+			fly(20) // at rest
+		}, ""},
+		{"the next session", func() {
+			s.Datagram(line(n+200), now.Add(time.Minute)) // after a silence
+			n += 201
+		}, "begin wing-over private=true head=1"},
+		{"shared", func() {
+			if err := do(s, command.Private{On: false}); err != nil {
+				t.Error(err)
+			}
+			b.Wait()
+		}, "end, private false, complete, over"},
+	} {
+		step.do()
+		got := h.heard()
+		if !strings.HasPrefix(got, step.want) || (step.want == "") != (got == "") {
+			t.Errorf("%s: it hears %q; must be %q", step.what, got, step.want)
+		}
+	}
+	if len(s.before) > 0 {
+		t.Errorf("%d datagrams of the private flight are held", len(s.before))
+	}
+	s.Tick(now.Add(2 * time.Minute))
+	if share := s.session.Info(0).Share; share == nil || share.With != "desk.example" {
+		t.Errorf("the panel shows %+v", share)
+	}
+	s.End(true)
+}
