@@ -24,7 +24,7 @@ function listed(name, query, run, options = {}) {
 
 const shown = (page) => page.locator('.session-row').count();
 const subtitle = (page, words) =>
-  page.waitForFunction((w) => document.querySelector('#subtitle')?.textContent === w, words);
+  page.waitForFunction((w) => document.querySelector('#subtitle')?.textContent.split(' · ')[0] === w, words);
 
 listed('newest first, by days, and on to the older ones', '', async (page) => {
   assert.equal(await shown(page), 30);
