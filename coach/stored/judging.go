@@ -25,7 +25,7 @@ func (j *Judge) Forms(ctx context.Context, a *archive.Archive, id string) ([]ass
 	if err != nil {
 		return nil, err
 	}
-	lib, err := j.libraryOf(ctx, a, id)
+	lib, err := j.cardsFor(ctx, a, id)
 	if err != nil {
 		return nil, err
 	}
@@ -36,8 +36,8 @@ func (j *Judge) Forms(ctx context.Context, a *archive.Archive, id string) ([]ass
 	return assess.Forms(lib, series, judging), nil
 }
 
-// libraryOf reads the cards that a session is judged by; those of today where only its grades were kept.
-func (j *Judge) libraryOf(ctx context.Context, a *archive.Archive, id string) (*maneuver.Library, error) {
+// cardsFor reads the cards that a session is judged by; those of today where only its grades were kept.
+func (j *Judge) cardsFor(ctx context.Context, a *archive.Archive, id string) (*maneuver.Library, error) {
 	if dir, err := a.Folder(id); err == nil {
 		rec, err := play.Open(ctx, dir)
 		if err == nil {

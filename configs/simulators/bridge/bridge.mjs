@@ -98,7 +98,7 @@ function rounded(v) {
 }
 
 /**
- * Lets through at most so many a second, evenly: a simulator that draws 144 pictures a second
+ * Lets through at most a number a second, evenly: a simulator that draws 144 pictures a second
  * need not send them all.
  *
  * @param {number} rate a second

@@ -192,7 +192,7 @@ type partReader struct {
 	buf  []byte
 }
 
-// read returns up to so many bytes from an offset, without compression; none at the end. They are valid until the next
+// read returns up to most bytes from an offset, without compression; none at the end. They are valid until the next
 // read. A file that is not compressed is not kept open, because it may be compressed meanwhile.
 func (r *partReader) read(name string, offset int64, most int) ([]byte, error) {
 	if r.file == nil || r.name != name || r.at != offset {

@@ -255,7 +255,7 @@ type flight struct {
 // spacing is the time between two datagrams of a flight.
 const spacing = 50 * time.Millisecond
 
-// fly begins a flight of so many legs.
+// fly begins a flight of a number of legs.
 func (m *machine) fly(t *testing.T, legs int) *flight {
 	t.Helper()
 	encoder, err := encode.New("json")

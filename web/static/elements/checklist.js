@@ -11,7 +11,7 @@ import { mark } from './mark.js';
 import { overruledWords } from './overrule.js';
 import { term } from './term.js';
 
-/** So many rows stand open, or all that were not met where those are more. */
+/** How many rows stand open; more where more were not met. */
 const open = 7;
 
 /** @type {readonly import('../types.d.ts').Verdict[]} */
