@@ -126,7 +126,7 @@ func subject(r *http.Request) string {
 	}
 	const longest = 200
 	text := strings.Join(words, " ")
-	return text[:min(len(text), longest)]
+	return strings.ToValidUTF8(text[:min(len(text), longest)], "")
 }
 
 // statusOf is the status of the answer to a request.
