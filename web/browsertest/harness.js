@@ -212,17 +212,19 @@ export function fed(own, name, { steps = [], path = '', options = {}, allow = []
 }
 
 /**
- * Opens a page and collects what it complains of.
+ * Opens a page and collects what it complains of. Unless serviceWorkers is 'allow', the browser does not keep the
+ * pages: for each new context it would fetch all their parts once more, which takes as long as the rest of a test.
  * @param {object} [options] the context's, and: kept, the settings the browser holds; init, what runs before the
  *   page's own scripts;
  *   prepare, what is done with the page before it goes to the address
  */
 export async function openPage(browser, url, { kept, init, prepare, ...options } = {}) {
-  const context = await browser.newContext({ viewport: sizes.desk, ...options });
+  const context = await browser.newContext({ viewport: sizes.desk, serviceWorkers: 'block', ...options });
   const page = await context.newPage();
   const complaints = [];
   page.on('console', (m) => {
-    if (m.type() === 'error' || m.type() === 'warning') complaints.push(m.text());
+    const blocked = m.text() === 'Service Worker registration blocked by Playwright';
+    if (!blocked && (m.type() === 'error' || m.type() === 'warning')) complaints.push(m.text());
   });
   page.on('pageerror', (e) => complaints.push(String(e)));
   if (kept) await page.addInitScript((s) => localStorage.setItem('halfturn', s), JSON.stringify(kept));

@@ -55,7 +55,7 @@ test('a device comes in with the code, and is out when the network is closed', a
 
 test('the panel opens when the server is away, and says so', async () => {
   const server = await startFeed();
-  const { page, close } = await openPage(own.browser, server.url);
+  const { page, close } = await openPage(own.browser, server.url, { serviceWorkers: 'allow' });
   await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
   await server.stop();
   await page.reload({ waitUntil: 'commit' });
