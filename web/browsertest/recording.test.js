@@ -32,8 +32,8 @@ async function panel(face, session, students = ['Ada', 'Bo']) {
       ? route.fulfill({ status: 422, json: { error: 'a leg is being flown; end it first' } })
       : route.fulfill({ json: {} });
   });
+  await feed.do(...faces[face].steps); // a page that is there before its station stays where it is
   await page.goto(feed.url);
-  await feed.do(...faces[face].steps);
   await page.waitForSelector(faces[face].ready);
   return {
     page, posts,

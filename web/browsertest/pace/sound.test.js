@@ -14,7 +14,7 @@ const held = 0.15;
 
 const own = sharing();
 
-test('a series at its own pace: callouts are spoken or dropped by rule, cues end with their checkpoints', async (t) => {
+test('a leg at its own pace: callouts are spoken or dropped by rule, cues end with their checkpoints', async (t) => {
   for (let tries = 1; ; tries++) {
     const { lag, judge } = await fly();
     t.diagnostic(`the machine held the flight up by ${lag.toFixed(2)} s`);
@@ -35,12 +35,16 @@ function speakAs(table) {
       getVoices: () => [voice],
       addEventListener() {},
       speak(u) {
-        timer = setTimeout(
-          () => u.dispatchEvent(new Event('end')),
-          (1000 * (table[u.text] ?? one * words(u.text))) / u.rate,
-        );
+        globalThis.speaking = true;
+        timer = setTimeout(() => {
+          globalThis.speaking = false;
+          u.dispatchEvent(new Event('end'));
+        }, (1000 * (table[u.text] ?? one * words(u.text))) / u.rate);
       },
-      cancel: () => clearTimeout(timer),
+      cancel() {
+        globalThis.speaking = false;
+        clearTimeout(timer);
+      },
     },
   });
   globalThis.SpeechSynthesisUtterance = class extends EventTarget {
@@ -52,9 +56,10 @@ function speakAs(table) {
   };
 }
 
-/** In the page: notes the callouts sent, how far each frame is behind the clock, and the end of the series. */
+/** In the page: notes the callouts sent, and how far each frame is behind the clock. */
 function noteMessages() {
   globalThis.sent = [];
+  const loaded = 5000; // ms: while the page loads, frames wait
   const Real = WebSocket;
   globalThis.WebSocket = class extends Real {
     constructor(...a) {
@@ -64,17 +69,16 @@ function noteMessages() {
         if (m.type === 'callout' && m.words !== '' && m.kind !== 'clear') {
           globalThis.sent.push(`${m.kind} ${m.id}`);
         }
-        if (m.type === 'frame') {
+        if (m.type === 'frame' && performance.now() > loaded) {
           const behind = performance.now() / 1000 - m.time;
           globalThis.lags = [...(globalThis.lags ?? []).slice(-20_000), behind];
         }
-        if (m.type === 'series') globalThis.done = true;
       });
     }
   };
 }
 
-/** Flies the first series; returns what there is to judge, and how far the flight fell behind the clock. */
+/** Flies the first leg; returns what there is to judge, and how far the flight fell behind the clock. */
 async function fly() {
   const demo = await startDemo(1);
   const context = await own.browser.newContext();
@@ -85,20 +89,17 @@ async function fly() {
     await page.goto(demo.url);
     await page.click('#sound-check');
     await page.click('#by-ear');
-    await page.waitForFunction(() => globalThis.done === true, undefined, { timeout: 240_000 });
-    await page.waitForFunction(
-      () => document.querySelectorAll('.said-log li').length >= globalThis.sent.length,
-      undefined,
-      { timeout: 15_000 },
-    );
+    const said = '.said-log li[data-kind="result"][data-what="spoken"]';
+    await page.waitForSelector(said, { state: 'attached', timeout: 240_000 });
+    await page.waitForFunction(() => !globalThis.speaking);
+    const [noted, sent] = await page.evaluate(() => [document.querySelectorAll('.said-log li').length, globalThis.sent]);
+    const upToResult = sent.findIndex((s) => s.startsWith('result ')) + 1; // what comes after it may still be spoken
+    assert.ok(noted >= upToResult && upToResult > 0, `${noted} noted; sent ${sent.join(', ')}`);
     await page.keyboard.press('r'); // what was said last, once more
     await page.waitForSelector('.said-log li[data-kind="again"][data-what="spoken"]', { state: 'attached' });
     const log = await page.$$eval('.said-log li', (rows) =>
       rows.map((r) => ({ ...r.dataset, words: r.textContent })),
     );
-    const sent = await page.evaluate(() => globalThis.sent);
-    const heard = log.filter((r) => r.kind !== 'again'); // that one the page says by itself
-    assert.equal(heard.length, sent.length, `sent ${sent.join(', ')}; noted ${JSON.stringify(log)}`);
     const lags = await page.evaluate(() => globalThis.lags);
     return { lag: Math.max(...lags) - Math.min(...lags), judge: (t) => judge(log, t) };
   } finally {
@@ -114,7 +115,7 @@ function judge(log, t) {
   }
   const cues = log.filter((r) => r.kind === 'cue' && r.what === 'spoken');
   t.diagnostic(log.map((r) => `${r.kind} ${r.what} ${r.off} ${r.words}`).join('\n'));
-  assert.ok(cues.length >= 8, JSON.stringify(log));
+  assert.ok(cues.length >= 4, JSON.stringify(log));
   for (const kind of ['set-up', 'cue', 'result', 'again']) {
     assert.ok(log.some((r) => r.kind === kind && r.what === 'spoken'), `no ${kind} was heard: ${JSON.stringify(log)}`);
   }
