@@ -92,7 +92,9 @@ async function fly() {
     const said = '.said-log li[data-kind="result"][data-what="spoken"]';
     await page.waitForSelector(said, { state: 'attached', timeout: 240_000 });
     await page.waitForFunction(() => !globalThis.speaking);
-    const [noted, sent] = await page.evaluate(() => [document.querySelectorAll('.said-log li').length, globalThis.sent]);
+    const [noted, sent] = await page.evaluate(
+      () => [document.querySelectorAll('.said-log li').length, globalThis.sent],
+    );
     const upToResult = sent.findIndex((s) => s.startsWith('result ')) + 1; // what comes after it may still be spoken
     assert.ok(noted >= upToResult && upToResult > 0, `${noted} noted; sent ${sent.join(', ')}`);
     await page.keyboard.press('r'); // what was said last, once more
