@@ -127,6 +127,7 @@ alone('a simulator is asked when it is named', async (page) => {
 }, { allow: ['422'] });
 
 alone('my own aircraft is measured in flight, and chosen', async (page, house) => {
+  await page.waitForSelector(first); // a simulator heard before the page stands opens the panel
   const sim = simulator(house.udp);
   try {
     sim.set({ ...level, bank: 20 });
