@@ -154,8 +154,8 @@ function close() {
 }
 
 async function refresh() {
-  const kept = (wall.tiles.get(opened.station)?.info?.recording ?? '') !== ''; // else there is no logbook to ask
-  const [cards, students] = await Promise.all([known.cards ?? house.cards(), kept && may('fly') ? house.students() : null]);
+  const kept = may('fly') && (wall.tiles.get(opened.station)?.info?.recording ?? '') !== ''; // else there is no logbook to ask
+  const [cards, students] = await Promise.all([known.cards ?? house.cards(), kept ? house.students() : null]);
   known.cards = cards;
   known.students = students?.students ?? known.students;
   plan();

@@ -169,7 +169,8 @@ test('several stations are heard with whose words they are, one without; no cue 
 test('of a private station its name stands there and that it is private, until it is shared again', () => {
   const { tile } = walled(flying, { said: [callout('safety', 'stall', 'Stall')] }, { private: true });
   const words = sheetWords(tile, now, 0);
-  assert.deepEqual([sheetNames(tile).name, words.large, words.off, words.boxKind], ['Seat 3', 'Private', false, 'idle']);
+  assert.deepEqual(
+    [sheetNames(tile).name, words.large, words.off, words.boxKind], ['Seat 3', 'Private', false, 'idle']);
   assert.deepEqual(
     [words.phase, words.small, words.mark, words.box, words.link, tile.trace, tile.safety],
     ['', '', '', '', '', [], []]);

@@ -68,8 +68,8 @@ func (c *forgetCmd) tell(
 	fmt.Fprintf(s.Out, "Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that name them: %d. Add "+
 		"--yes to delete the first, and the name in the others.\n", p.Name, len(p.Sessions), len(p.Named))
 	if about != (people.Forgotten{}) {
-		fmt.Fprintf(s.Out, "With --yes there go, too, their user: %d, links made for them: %d, and the name in entries "+
-			"of the log: %d.\n", about.Users, about.Links, about.Entries)
+		fmt.Fprintf(s.Out, "With --yes there go, too, their user: %d, links made for them: %d, and the name in "+
+			"entries of the log: %d.\n", about.Users, about.Links, about.Entries)
 	}
 	return nil
 }

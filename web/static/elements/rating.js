@@ -31,7 +31,8 @@ export async function askLogbook(api) {
  */
 export function headParts({ leg, n }, { detail, forms, seen }, rate) {
   const rated = detail?.judging.ratings.find((r) => r.leg === n);
-  const open = !shared && self()?.role !== 'instructor' && forms?.first && (detail?.student ?? '') !== '' && !rated && !seen.has(n) &&
+  const asks = !shared && self()?.role !== 'instructor';
+  const open = asks && forms?.first && (detail?.student ?? '') !== '' && !rated && !seen.has(n) &&
     leg.outcome === 'finished' && leg.verdict !== 'not-measured';
   if (open && forms) {
     document.body.dataset['first'] = 'true';

@@ -95,8 +95,8 @@ export const own = [
 const atStation = ({ asks }) => asks.includes('/api/stations/{name}/') || asks.includes('/do/');
 
 /**
- * Whether somebody has a right at a station, '' for beside all. Whoever is not known yet is not kept from anything here:
- * the server says what is not allowed.
+ * Whether somebody has a right at a station, '' for beside all. Whoever is not known yet is kept from nothing: the
+ * server says what is not allowed.
  * @param {Me | null} me @param {string} right @param {string} [station]
  */
 export function has(me, right, station = '') {

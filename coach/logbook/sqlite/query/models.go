@@ -168,7 +168,8 @@ func (b Questions) standing(ctx context.Context, tx *sql.Tx, id string) (map[int
 		return nil, err
 	}
 	var grade int64
-	if err := tx.QueryRowContext(ctx, `SELECT key FROM grades WHERE session = ? AND n = 1`, key).Scan(&grade); err != nil {
+	err = tx.QueryRowContext(ctx, `SELECT key FROM grades WHERE session = ? AND n = 1`, key).Scan(&grade)
+	if err != nil {
 		return nil, err
 	}
 	stations, err := b.StationsFrom(ctx, tx, grade)
