@@ -119,7 +119,9 @@ func (s *Server) permitted(row route) guard.Handler {
 }
 
 // isStudent reports whether somebody is the user who flies under a name.
-func isStudent(c permit.Caller, name string) bool { return c.ID != "" && names.Key(c.Name) == names.Key(name) }
+func isStudent(c permit.Caller, name string) bool {
+	return c.ID != "" && names.Key(c.Name) == names.Key(name)
+}
 
 // subject is what a request is about, by its path and query alone.
 func subject(r *http.Request) string {

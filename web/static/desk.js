@@ -154,7 +154,8 @@ function close() {
 }
 
 async function refresh() {
-  const kept = may('fly') && (wall.tiles.get(opened.station)?.info?.recording ?? '') !== ''; // else there is no logbook to ask
+  // without a recording there is no logbook to ask
+  const kept = may('fly') && (wall.tiles.get(opened.station)?.info?.recording ?? '') !== '';
   const [cards, students] = await Promise.all([known.cards ?? house.cards(), kept ? house.students() : null]);
   known.cards = cards;
   known.students = students?.students ?? known.students;
