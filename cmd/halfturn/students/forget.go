@@ -3,7 +3,6 @@ package students
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -38,7 +37,7 @@ func (forgetCmd) Help() string {
 func (c *forgetCmd) Run(ctx context.Context, s base.Streams) error {
 	name, err := names.Person(strings.Join(c.Name, " "))
 	if err != nil {
-		return base.Usagef("%w", err)
+		return base.Usage(err)
 	}
 	return c.with(ctx, s, c.Yes, func(a *archive.Archive, cfg *settings.Config) error {
 		if !c.Yes {
@@ -46,26 +45,29 @@ func (c *forgetCmd) Run(ctx context.Context, s base.Streams) error {
 			if err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(s.Out, "Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that "+
-				"name them: %d. Add --yes to delete the first, and the name in the others.\n",
-				p.Name, len(p.Sessions), len(p.Named))
-			return err
+			return say(s, "Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that name them: %d. "+
+				"Add --yes to delete the first, and the name in the others.", p.Name, len(p.Sessions), len(p.Named))
 		}
 		f, err := a.ForgetPerson(ctx, who.Owner(), name)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(s.Out, "Sessions deleted: %d. Sessions of others from which the name was removed: %d.\n",
-			len(f.Sessions), len(f.Named))
+		err = say(s, "Sessions deleted: %d. Sessions of others from which the name was removed: %d.", len(f.Sessions),
+			len(f.Named))
+		if err != nil {
+			return err
+		}
 		if err := forgetUser(a.Data(), name, s); err != nil {
 			return err
 		}
 		for _, file := range f.Left {
-			fmt.Fprintf(s.Out, "The name still stands in %s: delete it if you need it no more.\n", file)
+			if err := say(s, "The name still stands in %s: delete it if you need it no more.", file); err != nil {
+				return err
+			}
 		}
 		for i := range cfg.Stations {
 			if names.Key(cfg.Stations[i].Student) == names.Key(f.Name) {
-				fmt.Fprintln(s.Out, "The configuration names them as the student of a station: delete that there.")
+				return say(s, "The configuration names them as the student of a station: delete that there.")
 			}
 		}
 		return nil
@@ -86,7 +88,6 @@ func forgetUser(dir, name string, s base.Streams) error {
 	if err := errors.Join(err, store.Close()); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.Out, "Users removed: %d. Links ended: %d. Entries of the log without the name now: %d.\n",
-		f.Users, f.Links, f.Entries)
-	return err
+	return say(s, "Users removed: %d. Links ended: %d. Entries of the log without the name now: %d.", f.Users, f.Links,
+		f.Entries)
 }
