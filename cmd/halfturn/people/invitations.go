@@ -3,6 +3,7 @@ package people
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 	"time"
@@ -51,7 +52,14 @@ func (c *addInvitationCmd) Run(_ context.Context, s base.Streams) error {
 		}
 		link := strings.TrimSuffix(c.Address, "/") + "/" + access.LinkPath(token)
 		return c.print(s.Out, map[string]any{"version": 1, "invitation": i, "link": link},
-			line(in.Wordf("Whoever has this link watches %s until %s:", i.Station, day(in, i.Until))+"\n"+link))
+			func(w io.Writer) error {
+				says := line(in.Wordf("Whoever has this link watches %s until %s:", i.Station, day(in, i.Until)))
+				if err := says(w); err != nil {
+					return err
+				}
+				_, err := fmt.Fprintln(w, link) // whole, however long, to be copied
+				return err
+			})
 	})
 }
 

@@ -55,11 +55,12 @@ func (f *flags) print(w io.Writer, v any, text func(io.Writer) error) error {
 	return text(w)
 }
 
-// line prints a sentence, which is in the language already; a key or a link in it is not broken.
+// line prints a sentence, which is in the language already. A password or a key in it is short enough not to be broken.
 func line(says string) func(io.Writer) error {
 	return func(w io.Writer) error {
-		_, err := fmt.Fprintln(w, says)
-		return err
+		page := layout.NewPage(w)
+		fmt.Fprintln(page, says)
+		return page.Err()
 	}
 }
 
