@@ -227,7 +227,7 @@ func TestInvitations(t *testing.T) {
 	}
 }
 
-// TestScreens: lists and sentences fit a terminal of 80 columns in each language, and an empty list says how to fill it.
+// TestScreens: lists and sentences fit a terminal of 80 columns in each language; an empty list says how to fill it.
 func TestScreens(t *testing.T) {
 	for code, empty := range map[string]string{
 		"en": "halfturn users add --role owner NAME",
