@@ -17,6 +17,10 @@ export const commands = {
   '%s is added. %s': '%s ist angelegt. %s',
   '%s is no PEM file': '%s ist keine PEM-Datei',
   '%s is not its key': '%s ist nicht ihr Schlüssel',
+  ['%s is removed, and can log in no more. What they flew and said stays, as do links made for them (%d) and ' +
+    'their name in the log (%d entries). To delete all of it: halfturn students forget %q']:
+    '%s ist entfernt und kann sich nicht mehr anmelden. Geflogenes und Gesagtes bleibt, ebenso Links für diese ' +
+    'Person (%d) und der Name im Protokoll (%d Einträge). Alles davon löscht: halfturn students forget %q',
   '%s is removed.': '%s ist entfernt.',
   '%s must be 0 or more': '%s muss 0 oder mehr sein',
   '%s needs a value': '%s braucht einen Wert',
@@ -177,4 +181,7 @@ export const commands = {
   'which check is meant is missing; there are: %s': 'welcher Prüfpunkt gemeint ist, fehlt; es gibt: %s',
   WHO: 'WER',
   'Whoever has this link watches %s until %s:': 'Wer diesen Link hat, sieht bei %s zu, bis %s:',
+  'With --yes there go, too, their user: %d, links made for them: %d, and the name in entries of the log: %d.':
+    'Mit --yes werden auch gelöscht: der Benutzer: %d, Links für ihn: %d, und der Name in Einträgen des ' +
+    'Protokolls: %d.',
 };

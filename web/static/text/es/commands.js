@@ -17,6 +17,10 @@ export const commands = {
   '%s is added. %s': '%s se ha añadido. %s',
   '%s is no PEM file': '%s no es un archivo PEM',
   '%s is not its key': '%s no es su clave',
+  ['%s is removed, and can log in no more. What they flew and said stays, as do links made for them (%d) and ' +
+    'their name in the log (%d entries). To delete all of it: halfturn students forget %q']:
+    '%s está eliminado y ya no puede iniciar sesión. Lo que voló y dijo queda, igual que los enlaces creados para ' +
+    'esa persona (%d) y su nombre en el registro (%d entradas). Todo eso lo borra: halfturn students forget %q',
   '%s is removed.': 'Se ha eliminado: %s.',
   '%s must be 0 or more': '%s debe ser 0 o más',
   '%s needs a value': '%s necesita un valor',
@@ -173,4 +177,7 @@ export const commands = {
   'which check is meant is missing; there are: %s': 'falta qué comprobación es; hay: %s',
   WHO: 'QUIÉN',
   'Whoever has this link watches %s until %s:': 'Quien tenga este enlace mira %s hasta el %s:',
+  'With --yes there go, too, their user: %d, links made for them: %d, and the name in entries of the log: %d.':
+    'Con --yes se borran también: su usuario: %d, enlaces creados para esa persona: %d, y el nombre en entradas ' +
+    'del registro: %d.',
 };
