@@ -123,6 +123,10 @@ func TestSessionsTellJSON(t *testing.T) {
 		{"list", `"total":1`},
 		{"show " + id, `"id":"` + id + `"`},
 		{"remark " + id + " --leg 1 Late", `"remark":{"id":1,"leg":1,"time":null,"by":"","words":"Late",`},
+		{"rate " + id + " --leg 1 --grade fair", `"grade":"fair","leg":1,`},
+		{"overrule " + id + " --leg 1 --verdict near --by Mo A gust", `"leg":1,"series":0,"session":"` + id + `",` +
+			`"verdict":"near"`},
+		{"sign " + id + " Mo Example", `"by":"Mo Example"`},
 		{"student " + id + " Ada Example", `"session":"` + id + `","student":"Ada Example","version":1`},
 		{"keep " + id, `"keep":true,"session":"` + id + `","version":1`},
 		{"keep " + id + " --off", `"keep":false,"session":"` + id + `","version":1`},

@@ -17,8 +17,8 @@ func TestWrongCalls(t *testing.T) {
 		},
 		"sessions show": {"what is missing: <session>;", "was fehlt: <session>;", "falta: <session>;"},
 		"sessions": {
-			"a command is missing: list, show, remark, student, keep, prune, export, import, regrade, rebuild, " +
-				"backup; halfturn sessions --help",
+			"a command is missing: list, show, remark, rate, overrule, sign, student, keep, prune, export, import, " +
+				"regrade, rebuild, backup; halfturn sessions --help",
 			"ein Befehl fehlt: list, show,",
 			"falta una orden: list, show,",
 		},

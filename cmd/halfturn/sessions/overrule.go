@@ -42,6 +42,12 @@ func (c *overruleCmd) Run(ctx context.Context, s base.Streams) error {
 		if err := b.Overrule(who.Owner(), c.Session, o); err != nil {
 			return err
 		}
-		return c.done(s, map[string]any{"session": c.Session, "verdict": o.Verdict}, said)
+		return c.done(s, map[string]any{
+			"session": c.Session,
+			"leg":     o.Leg,
+			"series":  o.Series,
+			"check":   o.Check,
+			"verdict": o.Verdict,
+		}, said)
 	})
 }
