@@ -159,6 +159,13 @@ async function refresh() {
   plan();
 }
 
+/** Says what the machine lost of all streams; nothing while it lost nothing. */
+async function count() {
+  const lost = (await house.stations())?.lost;
+  text(at('lost'), !lost ? '' : t('Datagrams that this machine lost since it started: {n}, the last at {time}. They ' +
+    'came faster than it read them.', { n: lost.datagrams, time: clock(Date.parse(lost.last)) }));
+}
+
 board.onneed = plan;
 opened.onneed = plan;
 board.addEventListener('open', (e) => {
@@ -183,7 +190,9 @@ for (const gesture of ['pointerdown', 'keydown']) addEventListener(gesture, () =
 addEventListener('online', () => live.again());
 setInterval(plan, 1000); // ages in words
 setInterval(() => {
-  if (document.visibilityState === 'visible' && opened.station !== '') void refresh();
+  if (document.visibilityState !== 'visible') return;
+  void count();
+  if (opened.station !== '') void refresh();
 }, listEvery);
 
 dress('Desk');
@@ -198,5 +207,6 @@ at('empty').replaceChildren(
 );
 sound.choose();
 follow();
+void count();
 live.wall();
 void keepShell();
