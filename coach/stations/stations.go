@@ -173,7 +173,8 @@ func (r *Register) find(key, sender string, renamed func(Station) bool) *entry {
 	return before
 }
 
-// add puts a station into the list under the key of its name, in the place of the one seen longest ago when there are too many. mu is held.
+// add puts a station into the list under the key of its name, in the place of the one seen longest ago when there are
+// too many. mu is held.
 func (r *Register) add(s entry, key string) *entry {
 	if s.key = key; r.places == nil {
 		r.places = map[string]int{}
