@@ -11,6 +11,7 @@ import { LiveLink } from './link.js';
 import { at, dress } from './page.js';
 import { clock } from './pure/format.js';
 import { heardAs } from './pure/heard.js';
+import { lostWords } from './pure/lost.js';
 import { sheetNames, sheetWords } from './pure/sheet.js';
 import { counted } from './pure/urgency.js';
 import { t } from './pure/text.js';
@@ -161,9 +162,7 @@ async function refresh() {
 
 /** Says what the machine lost of all streams; nothing while it lost nothing. */
 async function count() {
-  const lost = (await house.stations())?.lost;
-  text(at('lost'), !lost ? '' : t('Datagrams that this machine lost since it started: {n}, the last at {time}. They ' +
-    'came faster than it read them.', { n: lost.datagrams, time: clock(Date.parse(lost.last)) }));
+  text(at('lost'), lostWords((await house.stations())?.lost));
 }
 
 board.onneed = plan;
