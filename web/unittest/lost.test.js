@@ -1,3 +1,5 @@
+// What the machine lost, in words.
+
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { clock } from '../static/pure/format.js';
