@@ -58,6 +58,7 @@ type StationList struct {
 	Server   string            `json:"server"`
 	Listen   []string          `json:"listen"` // where simulators send to
 	Refused  *Refused          `json:"refused,omitempty"`
+	Lost     *Lost             `json:"lost,omitempty"`
 	Stations []message.Station `json:"stations"`
 }
 
@@ -65,6 +66,12 @@ type StationList struct {
 type Refused struct {
 	Address string `json:"address"`
 	Senders int    `json:"senders"` // the limit
+}
+
+// A Lost counts the datagrams that the system dropped before the server could read them.
+type Lost struct {
+	Datagrams uint64 `json:"datagrams"` // since the server started
+	Last      string `json:"last"`      // when that was noticed last, RFC 3339
 }
 
 func (s *Server) stations(w http.ResponseWriter, r *http.Request) error {
@@ -85,6 +92,9 @@ func (s *Server) stations(w http.ResponseWriter, r *http.Request) error {
 	}
 	if s.cfg.Refused != nil && callerOf(r).May(permit.Fly) {
 		list.Refused = s.cfg.Refused()
+	}
+	if s.cfg.Lost != nil && callerOf(r).May(permit.Fly) {
+		list.Lost = s.cfg.Lost()
 	}
 	return guard.WriteJSON(w, list)
 }

@@ -34,6 +34,7 @@ func TestContract(t *testing.T) {
 		"export const stations: StationList = " + indent(t, StationList{
 		Version: apiVersion, Server: "1.2.3", Listen: []string{"127.0.0.1:7181"},
 		Refused:  &Refused{Address: "192.168.1.29:49001", Senders: 64},
+		Lost:     &Lost{Datagrams: 57, Last: "2026-05-04T10:15:00Z"},
 		Stations: []message.Station{*feed.Station("Seat 3", "live")},
 	}) + ";\n\n" +
 		"export const cards: Cards = " + indent(t, Cards{

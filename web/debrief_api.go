@@ -35,6 +35,7 @@ type FlownLegs struct {
 	Legs     []FlownSheet    `json:"legs"`
 	Series   []coach.Series  `json:"series"` // those that are over, in order, without their legs
 	Damage   phrase.Phrase   `json:"damage"` // why the recording could not be read to its end; nothing when it could
+	Holes    []coach.Hole    `json:"holes"`  // where the machine that recorded it lost datagrams, in order
 	Advice   phrase.Phrase   `json:"advice"` // what to do about it when nothing in it can be graded
 }
 

@@ -35,6 +35,7 @@ type Config struct {
 	Logbook    Logbook             // what was flown; nil when none is kept
 	Captures   Captures            // sessions as files; nil when there are none
 	Judging    Judging             // what people make of grades; nil when no logbook is kept
+	Lost       func() *Lost        // what the system dropped unread; may be nil, and return nil
 	Refused    func() *Refused     // the sender that is refused a station now; may be nil, and return nil
 	Machine    func() []netip.Addr // this machine's addresses in private networks; nil asks the system
 	Finder     Finder              // simulators around the server; nil when it looks for none

@@ -75,6 +75,7 @@ type StationReport struct {
 	Channels []string       `json:"channels"`
 	Derived  []string       `json:"derived"`
 	Drops    map[string]int `json:"drops,omitempty"` // datagrams that gave no sample, by reason
+	Holes    []coach.Hole   `json:"holes,omitempty"` // where this machine lost datagrams, in order
 	Series   []coach.Series `json:"series"`
 	Summary  *Summary       `json:"summary,omitempty"` // null when no leg was flown
 }

@@ -40,6 +40,8 @@ func point(turn, time, bank, pitch, airspeed, altitude float64) coach.Point {
 // handMade is a report with everything a report can hold: each verdict, each outcome, a
 // station without airspeed, one that could not be read, a file cut short.
 func handMade() *Report {
+	hole := coach.Hole{Time: 37.25, Shared: 57}
+	hole.Tell(37.25)
 	r := New()
 	r.Session = &SessionDates{
 		ID:    "2031-05-04T09-00-00Z_seat-3",
@@ -155,6 +157,7 @@ func handMade() *Report {
 				Channels: []string{"time", "bank"},
 				Derived:  []string{"bank"},
 				Drops:    map[string]int{"late": 3},
+				Holes:    []coach.Hole{hole},
 				Series: []coach.Series{
 					{
 						Maneuver: "wing-over",

@@ -16,6 +16,8 @@ type (
 	Leg struct{ *coach.Leg }
 	// A Series is a series that is over, with its grades.
 	Series struct{ *coach.Series }
+	// A Hole is where this machine lost datagrams of the stream.
+	Hole struct{ *coach.Hole }
 )
 
 func (Frame) kind() Type   { return TypeFrame }
@@ -24,6 +26,7 @@ func (Phase) kind() Type   { return TypePhase }
 func (Callout) kind() Type { return TypeCallout }
 func (Leg) kind() Type     { return TypeLeg }
 func (Series) kind() Type  { return TypeSeries }
+func (Hole) kind() Type    { return TypeHole }
 
 // Of returns the body for an event of the coach. Every event has one.
 func Of(e coach.Event) Body {

@@ -32,6 +32,7 @@ const (
 	TypeMark    Type = "mark"    // a moment was marked: a Mark
 	TypeActed   Type = "acted"   // a command was carried out: an Acted
 
+	TypeHole     Type = "hole"     // this machine lost datagrams of the stream: a Hole
 	TypeHandover Type = "handover" // a demonstration is flown for the pilot: a Handover
 	TypeWatching Type = "watching" // who else watches; no sequence number, the latest wins: a Watching
 	TypeWall     Type = "wall"     // what changed at many stations, for a wall of them: a Wall
@@ -56,6 +57,7 @@ var kinds = map[Type]func([]byte) (Body, error){
 	TypeMark:    decoder(func() *Mark { return new(Mark) }),
 	TypeActed:   decoder(func() *Acted { return new(Acted) }),
 
+	TypeHole:     decoder(func() Hole { return Hole{new(coach.Hole)} }),
 	TypeHandover: decoder(func() *Handover { return new(Handover) }),
 	TypeWatching: decoder(func() *Watching { return new(Watching) }),
 	TypeWall:     decoder(func() *Wall { return new(Wall) }),

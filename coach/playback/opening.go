@@ -116,11 +116,24 @@ func CommandComment(c command.Command) string { return comment(c) }
 
 // A gap is the comment that counts missing datagrams.
 type gap struct {
-	Lost uint64 `json:"lost"`
+	Lost uint64 `json:"lost,omitempty"`
+	Hole *hole  `json:"hole,omitempty"`
 }
 
 // LostComment returns the text of a comment that counts the datagrams that were coached but not recorded before it.
-func LostComment(n uint64) string { return comment(gap{n}) }
+func LostComment(n uint64) string { return comment(gap{Lost: n}) }
+
+// A hole is the comment that counts datagrams that were lost before they could be coached or recorded.
+type hole struct {
+	Own    uint64 `json:"own,omitempty"`
+	Shared uint64 `json:"shared,omitempty"`
+}
+
+// HoleComment returns the text of a comment that counts datagrams that this machine received before the next one and
+// could not keep: own of this station, shared of all stations at the same socket.
+func HoleComment(own, shared uint64) string {
+	return comment(gap{Hole: &hole{own, shared}})
+}
 
 // Plans finds cards by their names. For [coach.AutoManeuver] it also returns the plans that the flight is compared
 // with.

@@ -37,27 +37,43 @@ func (p *Play) Feed(b []byte, received float64, comments []string) (pipeline.Res
 
 // Apply carries out the commands in comments, and ignores comments that Halfturn did not write. It returns the last
 // error.
-func (p *Play) Apply(comments []string) error {
+func (p *Play) Apply(comments []string) error { return each(comments, p.count, p.follow) }
+
+// Precede carries out the commands of the parts that come before what is played. What was lost in those is not counted.
+func (p *Play) Precede(comments []string) error { return each(comments, p.follow) }
+
+// each does something with each comment that Halfturn wrote, and returns the last error.
+func each(comments []string, do ...func(data []byte) error) error {
 	var failed error
 	for _, text := range comments {
 		data, ours := strings.CutPrefix(text, mark)
 		if !ours {
 			continue
 		}
-		if err := p.follow([]byte(data)); err != nil {
-			failed = err
+		for _, do := range do {
+			if err := do([]byte(data)); err != nil {
+				failed = err
+			}
 		}
 	}
 	return failed
 }
 
-// follow carries out one comment that Halfturn wrote.
-func (p *Play) follow(data []byte) error {
+// count counts the datagrams that a comment says are missing, if it does.
+func (p *Play) count(data []byte) error {
 	var lost gap
 	if err := json.Unmarshal(data, &lost); err != nil {
 		return fmt.Errorf("a change in mid-session cannot be read: %w", err)
 	}
 	p.Lost += lost.Lost
+	if h := lost.Hole; h != nil && (h.Own > 0 || h.Shared > 0) {
+		p.Session.Lose(h.Own, h.Shared)
+	}
+	return nil
+}
+
+// follow carries out the command in a comment, if there is one.
+func (p *Play) follow(data []byte) error {
 	c, err := command.Decode(data)
 	switch {
 	case errors.Is(err, command.ErrNone):

@@ -121,6 +121,7 @@ func TestCommandsAreFollowed(t *testing.T) {
 		comment(command.Student{Name: "Ada Example"}),
 		playback.LostComment(3),
 		playback.LostComment(4),
+		playback.HoleComment(2, 57),
 		`halfturn {"other":1}`,
 	})
 	if err != nil {
@@ -128,6 +129,9 @@ func TestCommandsAreFollowed(t *testing.T) {
 	}
 	if c := s.Coaching().Choice(); c.Maneuver != "chandelle-civil" || c.Aircraft != "light-single" {
 		t.Errorf("chosen %+v", c)
+	}
+	if h := s.Report().Holes; len(h) != 1 || h[0].Own != 2 || h[0].Shared != 57 {
+		t.Errorf("holes %+v", h)
 	}
 	if p.Lost != 7 || p.Student != "Ada Example" || s.Info(1).Student != "Ada Example" {
 		t.Errorf("%d lost, student %q, %q", p.Lost, p.Student, s.Info(1).Student)
@@ -170,5 +174,19 @@ func TestCommandsThatFail(t *testing.T) {
 	err := playback.New(newSession(t), missing).Apply([]string{comment(command.Choose{})})
 	if !errors.Is(err, gone) {
 		t.Errorf("%v; must be %v", err, gone)
+	}
+}
+
+// Of the parts before what is played, the commands count, and nothing that was lost there.
+func TestPrecede(t *testing.T) {
+	s := newSession(t)
+	p := playback.New(s, plans)
+	err := p.Precede([]string{
+		playback.LostComment(3),
+		comment(command.Student{Name: "Ada Example"}),
+		playback.HoleComment(0, 57),
+	})
+	if err != nil || p.Lost != 0 || p.Student != "Ada Example" || len(s.Report().Holes) != 0 {
+		t.Errorf("%v, %d lost, student %q, holes %+v", err, p.Lost, p.Student, s.Report().Holes)
 	}
 }

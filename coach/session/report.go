@@ -21,6 +21,7 @@ func (s *Session) Report() debrief.StationReport {
 		Channels: s.flown.sent.Names(),
 		Derived:  (s.flown.derived &^ s.flown.sent).Names(),
 		Series:   append([]coach.Series{}, s.flown.series...),
+		Holes:    slices.Clone(s.flown.holes),
 	}
 	for _, d := range counts.Drops {
 		if r.Drops == nil {

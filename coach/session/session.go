@@ -98,6 +98,7 @@ type flown struct {
 	legs          int
 	entered       bool // a maneuver was entered
 	sent, derived stream.Set
+	holes         []coach.Hole // where this machine lost datagrams
 }
 
 // A follower follows the station by one card, or by all of them to find the maneuver.

@@ -47,6 +47,7 @@ type Register struct {
 
 	mu      sync.Mutex
 	list    []entry
+	places  map[string]int // in the list, by key: no two stations have the same
 	changed bool
 
 	saving sync.Mutex // one writer of the file at a time; taken before mu
@@ -89,7 +90,7 @@ func Open(dir string) (*Register, error) {
 			r.file, err, aside)
 	}
 	for _, s := range c.Stations {
-		r.list = append(r.list, entry{s, names.Key(s.Name)})
+		r.add(entry{Station: s}, names.Key(s.Name))
 	}
 	return r, nil
 }
@@ -131,9 +132,13 @@ func (r *Register) Of(name, sender string, renamed func(Station) bool, now time.
 	key := names.Key(name)
 	s := r.find(key, sender, renamed)
 	if s == nil {
-		s = r.add(entry{Station: Station{ID: ids.New(now)}})
+		s = r.add(entry{Station: Station{ID: ids.New(now)}}, key)
+	} else if s.key != key {
+		place := r.places[s.key]
+		delete(r.places, s.key)
+		s.key, r.places[key] = key, place
 	}
-	s.Name, s.Sender, s.Seen, s.key = name, sender, now.UTC(), key
+	s.Name, s.Sender, s.Seen = name, sender, now.UTC()
 	r.changed = true
 	return s.Station
 }
@@ -145,19 +150,19 @@ func (r *Register) Restore(s Station) {
 	key := names.Key(s.Name)
 	known := func(e entry) bool { return e.ID == s.ID || e.key == key }
 	if ids.Valid(s.ID) && s.Name != "" && !slices.ContainsFunc(r.list, known) {
-		r.add(entry{s, key})
+		r.add(entry{Station: s}, key)
 		r.changed = true
 	}
 }
 
 // find looks for a station by the key of its name. mu is held.
 func (r *Register) find(key, sender string, renamed func(Station) bool) *entry {
+	if i, known := r.places[key]; known {
+		return &r.list[i]
+	}
 	var before *entry
 	for i := range r.list {
 		s := &r.list[i]
-		if s.key == key {
-			return s
-		}
 		if s.Sender != sender || renamed != nil && !renamed(s.Station) || renamed == nil && !s.Unnamed() {
 			continue
 		}
@@ -168,9 +173,14 @@ func (r *Register) find(key, sender string, renamed func(Station) bool) *entry {
 	return before
 }
 
-// add puts a station into the list, in the place of the one seen longest ago when there are too many. mu is held.
-func (r *Register) add(s entry) *entry {
+// add puts a station into the list under the key of its name, in the place of the one seen longest ago when there are
+// too many. mu is held.
+func (r *Register) add(s entry, key string) *entry {
+	if s.key = key; r.places == nil {
+		r.places = map[string]int{}
+	}
 	if len(r.list) < Most {
+		r.places[key] = len(r.list)
 		r.list = append(r.list, s)
 		return &r.list[len(r.list)-1]
 	}
@@ -180,6 +190,8 @@ func (r *Register) add(s entry) *entry {
 			oldest = i
 		}
 	}
+	delete(r.places, r.list[oldest].key)
+	r.places[key] = oldest
 	r.list[oldest] = s
 	return &r.list[oldest]
 }

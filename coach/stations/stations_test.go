@@ -2,8 +2,10 @@ package stations
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -154,5 +156,36 @@ func TestSaveFails(t *testing.T) {
 	}
 	if entries, err := os.ReadDir(dir); err != nil || len(entries) != 1 {
 		t.Errorf("in the folder are %v, %v", entries, err)
+	}
+}
+
+// TestManyNames: whatever is renamed, forgotten or comes back, a name finds the station that has it, and no other. Each
+// answer is compared with a look at all stations.
+func TestManyNames(t *testing.T) {
+	var r Register
+	random := rand.New(rand.NewPCG(1, 2))
+	anyRenamed := func(Station) bool { return true }
+	for i := range 3 * Most {
+		name, sender := fmt.Sprint("Seat ", random.IntN(2*Most)), fmt.Sprint(random.IntN(Most))
+		s := r.Of(name, sender, anyRenamed, noon.Add(time.Duration(i)*time.Second))
+		if s.Name != name || s.Sender != sender {
+			t.Fatalf("%q at %q is %+v", name, sender, s)
+		}
+	}
+	list := r.List()
+	if len(list) > Most || len(r.places) != len(list) {
+		t.Fatalf("%d stations, %d names", len(list), len(r.places))
+	}
+	for _, s := range list {
+		if found, ok := r.Find(s.Name, "", nil); !ok || found != s {
+			t.Fatalf("%+v is found as %+v", s, found)
+		}
+	}
+	for i := range 2 * Most {
+		name := fmt.Sprint("Seat ", i)
+		known := slices.ContainsFunc(list, func(s Station) bool { return s.Name == name })
+		if _, ok := r.Find(name, "", nil); ok != known {
+			t.Fatalf("%q: found is %v; must be %v", name, ok, known)
+		}
 	}
 }

@@ -18,9 +18,28 @@ import (
 type Writer struct {
 	out    io.Writer
 	ng     *pcapgo.NgWriter
-	buffer gopacket.SerializeBuffer
+	packet wrapping
 	count  uint64
 	last   time.Time
+}
+
+// A wrapping wraps datagrams in IP and UDP, one after the other in the same memory.
+type wrapping struct {
+	buffer   gopacket.SerializeBuffer
+	src, dst [16]byte
+	ip4      layers.IPv4
+	ip6      layers.IPv6
+	udp      layers.UDP
+	payload  gopacket.Payload
+
+	over4, over6 []gopacket.SerializableLayer // the layers above, from the outside
+}
+
+func newWrapping() wrapping {
+	p := wrapping{buffer: gopacket.NewSerializeBuffer()}
+	p.ip4 = layers.IPv4{Version: 4, TTL: 64, Protocol: layers.IPProtocolUDP}
+	p.ip6 = layers.IPv6{Version: 6, HopLimit: 64, NextHeader: layers.IPProtocolUDP}
+	return p
 }
 
 // longestComment is what an option of pcapng can hold, bytes.
@@ -37,7 +56,7 @@ func NewWriter(w io.Writer, program, station, comment string) (*Writer, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Writer{out: w, ng: ng, buffer: gopacket.NewSerializeBuffer()}, nil
+	return &Writer{out: w, ng: ng, packet: newWrapping()}, nil
 }
 
 // Write appends a datagram with its comments, wrapped in IP and UDP again.
@@ -45,7 +64,7 @@ func (w *Writer) Write(d *Datagram) error {
 	if err := w.wrap(d); err != nil {
 		return err
 	}
-	packet := w.buffer.Bytes()
+	packet := w.packet.buffer.Bytes()
 	w.count, w.last = w.count+1, d.Received
 	info := gopacket.CaptureInfo{Timestamp: d.Received, CaptureLength: len(packet), Length: len(packet)}
 	if len(d.Comments) == 0 {
@@ -61,24 +80,32 @@ func (w *Writer) wrap(d *Datagram) error {
 			return tooLong(c)
 		}
 	}
-	udp := &layers.UDP{SrcPort: layers.UDPPort(d.Source.Port()), DstPort: layers.UDPPort(d.Destination.Port())}
+	return w.packet.wrap(d)
+}
+
+// wrap puts the packet of a datagram into the buffer.
+func (p *wrapping) wrap(d *Datagram) error {
 	src, dst := d.Source.Addr().Unmap(), d.Destination.Addr().Unmap()
-	var ip interface {
-		gopacket.SerializableLayer
-		gopacket.NetworkLayer
+	p.udp.SrcPort, p.udp.DstPort = layers.UDPPort(d.Source.Port()), layers.UDPPort(d.Destination.Port())
+	p.payload = d.Payload
+	if p.over4 == nil { // made here, as it lies now where it stays
+		p.over4 = []gopacket.SerializableLayer{&p.ip4, &p.udp, &p.payload}
+		p.over6 = []gopacket.SerializableLayer{&p.ip6, &p.udp, &p.payload}
 	}
+	over, network := p.over6, gopacket.NetworkLayer(&p.ip6)
 	if src.Is4() && dst.Is4() {
-		ip = &layers.IPv4{Version: 4, TTL: 64, Protocol: layers.IPProtocolUDP, SrcIP: src.AsSlice(),
-			DstIP: dst.AsSlice()}
+		from, to := src.As4(), dst.As4()
+		p.ip4.SrcIP, p.ip4.DstIP = append(p.src[:0], from[:]...), append(p.dst[:0], to[:]...)
+		over, network = p.over4, &p.ip4
 	} else {
-		s, t := src.As16(), dst.As16()
-		ip = &layers.IPv6{Version: 6, HopLimit: 64, NextHeader: layers.IPProtocolUDP, SrcIP: s[:], DstIP: t[:]}
+		p.src, p.dst = src.As16(), dst.As16()
+		p.ip6.SrcIP, p.ip6.DstIP = p.src[:], p.dst[:]
 	}
-	if err := udp.SetNetworkLayerForChecksum(ip); err != nil {
+	if err := p.udp.SetNetworkLayerForChecksum(network); err != nil {
 		return err
 	}
-	return gopacket.SerializeLayers(w.buffer, gopacket.SerializeOptions{FixLengths: true, ComputeChecksums: true}, ip,
-		udp, gopacket.Payload(d.Payload))
+	return gopacket.SerializeLayers(p.buffer, gopacket.SerializeOptions{FixLengths: true, ComputeChecksums: true},
+		over...)
 }
 
 // Flush hands on what is held back.

@@ -66,7 +66,7 @@ func (l *Listener) Open(ctx context.Context, addresses []string) error {
 		if err := socket.Enlarge(s.UDPConn, config.Receive); err != nil {
 			config.Warn(err)
 		}
-		l.readers.Go(func() { socket.Receive(s.UDPConn, config.Warn, l.take) })
+		l.receive(s)
 	}
 	l.more.sockets, l.more.where = sockets, where
 	return nil

@@ -135,7 +135,7 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 		}
 	}
 	for _, s := range l.sockets {
-		l.readers.Go(func() { socket.Receive(s.UDPConn, config.Warn, l.take) })
+		l.receive(s)
 	}
 	if l.asker != nil {
 		l.asker.start()
@@ -144,12 +144,17 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 	return l, nil
 }
 
-// take takes a datagram of a sender that was not asked.
-func (l *Listener) take(from netip.AddrPort, b []byte, received time.Time) {
-	if l.asker != nil {
-		l.asker.overhear(from, b, received)
+// receive reads a socket until it is closed, in a goroutine of its own. Its senders were not asked.
+func (l *Listener) receive(from socket.Socket) {
+	in := l.senders.inlet(from.Address.String())
+	take := func(from netip.AddrPort, b []byte, received time.Time) {
+		if l.asker != nil {
+			l.asker.overhear(from, b, received)
+		}
+		l.senders.deliver(in, from, b, received)
 	}
-	l.senders.deliver(from, b, received)
+	sink := socket.Sink{Take: take, Lost: func(n uint64) { l.senders.lose(in, n) }, Warn: l.senders.config.Warn}
+	l.readers.Go(func() { socket.Receive(from.UDPConn, sink) })
 }
 
 // reachable reports whether datagrams of other machines can arrive.

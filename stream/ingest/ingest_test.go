@@ -268,6 +268,7 @@ func TestMetrics(t *testing.T) {
 	m.Datagrams("text columns").Add(3)
 	m.Datagrams("").Inc()
 	m.Dropped("late").Inc()
+	m.lost.WithLabelValues("127.0.0.1:7181").Add(2)
 	want := `
 		# HELP halfturn_datagrams_dropped_total Datagrams that gave no sample, by reason.
 		# TYPE halfturn_datagrams_dropped_total counter
@@ -282,6 +283,9 @@ func TestMetrics(t *testing.T) {
 		# TYPE halfturn_datagrams_total counter
 		halfturn_datagrams_total{format="text columns"} 3
 		halfturn_datagrams_total{format="unknown"} 1
+		# HELP halfturn_socket_dropped_datagrams_total Datagrams that the system dropped unread, by socket.
+		# TYPE halfturn_socket_dropped_datagrams_total counter
+		halfturn_socket_dropped_datagrams_total{socket="127.0.0.1:7181"} 2
 		# HELP halfturn_stations Senders that are taken now.
 		# TYPE halfturn_stations gauge
 		halfturn_stations 0

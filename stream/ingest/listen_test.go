@@ -26,7 +26,7 @@ func TestForgedSenders(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		h := newHall(Config{MaxStations: 4})
 		for i := range 1000 {
-			h.deliver(stranger(i), []byte("junk"), time.Now())
+			h.deliver(nil, stranger(i), []byte("junk"), time.Now())
 			if i%10 == 0 {
 				h.send(1, "real")
 			}
@@ -61,13 +61,13 @@ func TestForgedSendersInside(t *testing.T) {
 		h.setAllowed(append(h.allowed(), netip.MustParsePrefix("203.0.113.0/24"),
 			netip.MustParsePrefix("192.168.7.0/24")))
 		for i := range 1000 {
-			h.deliver(stranger(i), []byte("junk"), time.Now())
+			h.deliver(nil, stranger(i), []byte("junk"), time.Now())
 			if i%10 == 0 {
-				h.deliver(known, []byte("real"), time.Now())
+				h.deliver(nil, known, []byte("real"), time.Now())
 			}
 		}
 		for i := range 20 { // forging the known address itself gains little
-			h.deliver(netip.AddrPortFrom(known.Addr(), uint16(i+1)), []byte("junk"), time.Now())
+			h.deliver(nil, netip.AddrPortFrom(known.Addr(), uint16(i+1)), []byte("junk"), time.Now())
 		}
 		synctest.Wait()
 		if n := len(h.addresses()); n != 8 {

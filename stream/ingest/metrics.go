@@ -11,6 +11,7 @@ import (
 type Metrics struct {
 	datagrams *prometheus.CounterVec
 	dropped   *prometheus.CounterVec
+	lost      *prometheus.CounterVec // by socket
 	stations  prometheus.Gauge
 
 	notAllowed, unasked, tooMany, tooFast, queueFull, fault prometheus.Counter
@@ -27,6 +28,10 @@ func NewMetrics(registerer prometheus.Registerer) (*Metrics, error) {
 			Name: "halfturn_datagrams_dropped_total",
 			Help: "Datagrams that gave no sample, by reason.",
 		}, []string{"reason"}),
+		lost: prometheus.NewCounterVec(prometheus.CounterOpts{
+			Name: "halfturn_socket_dropped_datagrams_total",
+			Help: "Datagrams that the system dropped unread, by socket.",
+		}, []string{"socket"}),
 		stations: prometheus.NewGauge(prometheus.GaugeOpts{
 			Name: "halfturn_stations",
 			Help: "Senders that are taken now.",
@@ -41,7 +46,7 @@ func NewMetrics(registerer prometheus.Registerer) (*Metrics, error) {
 	if registerer == nil {
 		return m, nil
 	}
-	for _, c := range []prometheus.Collector{m.datagrams, m.dropped, m.stations} {
+	for _, c := range []prometheus.Collector{m.datagrams, m.dropped, m.lost, m.stations} {
 		if err := registerer.Register(c); err != nil {
 			return nil, fmt.Errorf("cannot register the datagram metrics: %w", err)
 		}

@@ -14,10 +14,12 @@ import (
 type sender struct {
 	senders  *senders
 	address  netip.AddrPort
+	inlet    *inlet       // where its datagrams came in last; under senders.mu
 	queue    chan item    // datagrams and requests in the order in which they came; sent to and closed under senders.mu
 	waiting  atomic.Int64 // bytes in the queue
 	requests atomic.Int32 // requests in the queue
 	budget   budget       // under senders.mu
+	lost     losses       // under senders.mu
 	life     *life        // under senders.mu; nil while there is no handler
 }
 
@@ -25,6 +27,7 @@ type sender struct {
 type item struct {
 	buffer   *buffer
 	received time.Time
+	lost     Loss // before the datagram
 	request  *pending
 }
 
@@ -44,6 +47,7 @@ func (s *sender) run() {
 			s.begin(l)
 			s.guard(func() { s.work(l) })
 			close(l.over)
+			s.guard(func() { s.tell(l.handler, s.untold()) })
 			s.guard(l.handler.End)
 		}
 		again = s.follow(l)
@@ -120,6 +124,7 @@ func (s *sender) work(l *life) {
 
 func (s *sender) take(to Handler, i item) {
 	defer s.free(i) // also when the handler fails
+	s.tell(to, i.lost)
 	to.Datagram(i.buffer.b, i.received)
 }
 

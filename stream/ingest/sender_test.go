@@ -94,7 +94,7 @@ func TestReturnsAroundExpiry(t *testing.T) {
 		for port := range addresses {
 			wait.Go(func() {
 				for n := range each {
-					h.deliver(from(port), fmt.Append(nil, n), time.Now())
+					h.deliver(nil, from(port), fmt.Append(nil, n), time.Now())
 					<-time.After(config.Idle - 100*time.Millisecond + upTo(1500*time.Millisecond))
 				}
 			})
@@ -150,9 +150,9 @@ func TestFactoriesLookForEachOther(t *testing.T) {
 			asked.Wait()
 			return &slow{&slowSender{}, 0}
 		})
-		h.deliver(from(1000), []byte("a"), time.Now())
-		h.deliver(from(1001), []byte("a"), time.Now())
-		h.deliver(from(1), []byte("a"), time.Now())
+		h.deliver(nil, from(1000), []byte("a"), time.Now())
+		h.deliver(nil, from(1001), []byte("a"), time.Now())
+		h.deliver(nil, from(1), []byte("a"), time.Now())
 		<-time.After(2 * time.Second) // all have been silent for long, and one takes an hour to end
 		if err := h.do(t.Context(), from(1), func(Handler) { t.Error("it is ending") }); err != ErrNotThere {
 			t.Errorf("Do: %v", err)

@@ -32,6 +32,7 @@ type senders struct {
 	mu      sync.Mutex
 	all     map[netip.AddrPort]*sender
 	refused Refusal // the latest
+	dropped Dropped
 	closed  bool
 }
 
@@ -48,6 +49,8 @@ const (
 	tooMany    = "too-many-stations"
 	tooFast    = "too-fast"
 	fault      = "fault"
+	notRead    = "not-read"
+	queueFull  = "queue-full"
 )
 
 func newSenders(config Config, factory Factory) *senders {
@@ -70,12 +73,12 @@ func (h *senders) allowAlso(p netip.Prefix) {
 	}
 }
 
-// deliver puts a copy of one datagram into the queue of its sender, or drops and counts it.
-func (h *senders) deliver(from netip.AddrPort, b []byte, received time.Time) {
+// deliver puts a copy of one datagram into the queue of its sender, or drops and counts it. in is where it came in.
+func (h *senders) deliver(in *inlet, from netip.AddrPort, b []byte, received time.Time) {
 	if h.line(from, b) {
 		return
 	}
-	switch h.put(from, b, received) {
+	switch h.put(in, from, b, received) {
 	case notAllowed:
 		h.refuse(from.Addr())
 	case tooMany:
@@ -90,6 +93,11 @@ func (h *senders) deliver(from netip.AddrPort, b []byte, received time.Time) {
 		h.warn(tooFast, from.String(), func() error {
 			return fmt.Errorf("station %v sends more than %d datagrams a second; what is more is dropped: "+
 				"lower the rate in the simulator, or raise max-rate in the configuration", from, h.config.MaxRate)
+		})
+	case queueFull:
+		h.warn(queueFull, from.String(), func() error {
+			return fmt.Errorf("datagrams of station %v are lost: they come faster than this machine works them off; "+
+				"stop other work on it, or lower the rate in the simulator", from)
 		})
 	}
 }
@@ -106,7 +114,7 @@ func (h *senders) line(from netip.AddrPort, b []byte) bool {
 
 // put puts a datagram into the queue of its sender. Otherwise it returns the kind of refusal, where there is something
 // to say about it.
-func (h *senders) put(from netip.AddrPort, b []byte, received time.Time) (refusal string) {
+func (h *senders) put(in *inlet, from netip.AddrPort, b []byte, received time.Time) (refusal string) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.closed {
@@ -118,17 +126,20 @@ func (h *senders) put(from netip.AddrPort, b []byte, received time.Time) (refusa
 			return refusal
 		}
 	}
+	s.inlet = in
 	if !s.budget.spend(h.config.MaxRate, received) {
 		return tooFast
 	}
 	size := int64(len(b))
 	if len(s.queue) >= h.config.Queue || s.waiting.Load()+size > senderBytes || h.waiting.Load()+size > allBytes {
 		h.config.Metrics.queueFull.Inc()
-		return ""
+		s.lost.Own++
+		return queueFull
 	}
 	s.waiting.Add(size)
 	h.waiting.Add(size)
-	s.queue <- item{buffer: fill(b), received: received} // mu is held, so that the room is still there
+	// mu is held, so that the room is still there.
+	s.queue <- item{buffer: fill(b), received: received, lost: s.lost.due(received)}
 	return ""
 }
 

@@ -68,7 +68,7 @@ func from(port int) netip.AddrPort {
 	return netip.AddrPortFrom(netip.MustParseAddr("127.0.0.1"), uint16(port))
 }
 
-func (h *hall) send(port int, text string) { h.deliver(from(port), []byte(text), time.Now()) }
+func (h *hall) send(port int, text string) { h.deliver(nil, from(port), []byte(text), time.Now()) }
 
 func (h *hall) dropped(reason string) float64 {
 	return testutil.ToFloat64(h.config.Metrics.Dropped(reason))
@@ -308,7 +308,7 @@ func TestDeliverAllocates(t *testing.T) {
 	h.senders.factory = func(netip.AddrPort) Handler { return signal(done) }
 	b := []byte(strings.Repeat("x", 500))
 	send := func() {
-		h.deliver(from(1000), b, time.Now())
+		h.deliver(nil, from(1000), b, time.Now())
 		<-done
 	}
 	send()
@@ -335,7 +335,7 @@ func BenchmarkDeliver(b *testing.B) {
 	datagram := []byte(strings.Repeat("x", 500))
 	b.ReportAllocs()
 	for b.Loop() {
-		h.deliver(from(1000), datagram, time.Now())
+		h.deliver(nil, from(1000), datagram, time.Now())
 		<-done
 	}
 	h.close()

@@ -53,6 +53,7 @@ const (
 // A subscriber asks simulators and takes their replies on a socket of its own.
 type subscriber struct {
 	conn    *net.UDPConn
+	inlet   *inlet // of conn
 	beacons socket.Source
 	senders *senders
 	rate    int
@@ -122,6 +123,7 @@ func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error
 		return nil, fmt.Errorf("no socket to ask the simulator from: %w", err)
 	}
 	s.conn = conn
+	s.inlet = h.inlet("replies")
 	if !o.Discover && !o.Nearby {
 		return s, nil
 	}
@@ -173,12 +175,17 @@ func (s *subscriber) networks() []netip.Prefix {
 // start begins to ask and to listen.
 func (s *subscriber) start() {
 	s.running.Go(s.ask)
-	s.running.Go(func() { socket.Receive(s.conn, s.senders.config.Warn, s.reply) })
+	replies := socket.Sink{
+		Take: s.reply,
+		Lost: func(n uint64) { s.senders.lose(s.inlet, n) },
+		Warn: s.senders.config.Warn,
+	}
+	s.running.Go(func() { socket.Receive(s.conn, replies) })
 	if s.beacons != nil {
 		if !s.nearby {
 			s.senders.config.Tell(fmt.Sprintf("waiting for the beacon of a simulator on %v", beaconGroup))
 		}
-		s.running.Go(func() { socket.Receive(s.beacons, s.senders.config.Warn, s.beacon) })
+		s.running.Go(func() { socket.Receive(s.beacons, socket.Sink{Take: s.beacon, Warn: s.senders.config.Warn}) })
 	}
 }
 
@@ -316,7 +323,7 @@ func (s *subscriber) reply(from netip.AddrPort, b []byte, now time.Time) {
 		s.senders.config.Metrics.unasked.Inc()
 		return
 	}
-	s.senders.deliver(from, b, now)
+	s.senders.deliver(s.inlet, from, b, now)
 }
 
 // note remembers which values came. A reply is five bytes and pairs of index and value, four

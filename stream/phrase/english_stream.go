@@ -105,6 +105,19 @@ var (
 	RowsUnknown = table.define("detail.rows-unknown", "row 16: layout not found yet, its rates are not used")
 )
 
+// What this machine lost of a stream.
+var (
+	HoleOwn = table.define("hole.own",
+		"Datagrams of this station that this machine lost around {time:number} into the session: {own:number}. They "+
+			"came faster than it worked them off.")
+	HoleShared = table.define("hole.shared",
+		"Datagrams that this machine lost around {time:number} into the session, of this station or of others: "+
+			"{shared:number}. They came faster than it read them.")
+	HoleBoth = table.define("hole.both",
+		"Datagrams of this station that this machine lost around {time:number} into the session: {own:number}. Of "+
+			"this station or of others: {shared:number} more. They came faster than it read them and worked them off.")
+)
+
 // Why a sample does not continue the flight before it.
 var (
 	ClockBack        = table.define("jump.clock-back", "clock went back")

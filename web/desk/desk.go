@@ -85,6 +85,8 @@ type Desk struct {
 	quiet     quiet.Log // for messages that any datagram may cause
 	opened    time.Time // when the desk was made
 
+	here atomic.Pointer[netip.AddrPort] // the first address that datagrams are received at; read for each datagram
+
 	mu      sync.Mutex
 	senders Senders
 	shows   Demonstrator                     // nil: none are flown
@@ -92,7 +94,6 @@ type Desk struct {
 	ended   map[string]debrief.StationReport // the latest stations that left, by name
 	order   []string                         // of ended, oldest first
 	paused  map[string]*practice.Practice    // unfinished sessions of the server's last run, by station name
-	here    netip.AddrPort                   // the first address that datagrams are received at
 }
 
 // Senders bring requests to stations, in order with their datagrams. An ingest.Listener implements it.
@@ -242,15 +243,16 @@ func (d *Desk) Attach(senders Senders) {
 	defer d.mu.Unlock()
 	d.senders = senders
 	if here := senders.Addresses(); len(here) > 0 {
-		d.here = here[0]
+		d.here.Store(&here[0])
 	}
 }
 
 // receiver is the address that a sender's datagrams were sent to, as far as it is known, for the recording.
 func (d *Desk) receiver(from netip.AddrPort) netip.AddrPort {
-	d.mu.Lock()
-	here := d.here
-	d.mu.Unlock()
+	var here netip.AddrPort
+	if first := d.here.Load(); first != nil {
+		here = *first
+	}
 	switch {
 	case here.Addr().Unmap().Is4() == from.Addr().Unmap().Is4() && here.IsValid():
 		return here

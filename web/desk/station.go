@@ -57,6 +57,13 @@ func (s *station) Datagram(b []byte, received time.Time) {
 	}
 }
 
+// Lost takes that datagrams were lost before the next one.
+func (s *station) Lost(l ingest.Loss) {
+	if !s.given {
+		s.practice.Lost(practice.Loss(l))
+	}
+}
+
 // count counts a datagram by format, and if it gave no sample also by reason.
 func (s *station) count(r pipeline.Result) {
 	if format := s.practice.Stream().Format(); s.counter == nil || format != s.format {

@@ -93,6 +93,9 @@ func everyMessage(t *testing.T) []any {
 	send(&message.Mark{ID: "01J", By: mo, At: when, Time: 11.5, Turn: &turn, Words: "Late with the foot"})
 	send(&message.Mark{ID: "01K", By: mo, At: when, Time: 11.5})
 	send(&message.Acted{ID: "01L", Command: "choose", By: mo, At: when, Choice: &choice})
+	hole := coach.Hole{Time: 11.5, Shared: 57}
+	hole.Tell(11.5)
+	send(message.Hole{Hole: &hole})
 	send(&message.Handover{By: mo, Station: "Demonstration", Choice: choice})
 	send(message.Setup{Setup: &coach.Setup{Time: 5, Ready: true, Gates: feed.Gates(true)}})
 	send(message.Phase{Phase: &coach.Phase{Time: 10, Phase: "up", Turn: 0, Direction: "right"}})

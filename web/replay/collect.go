@@ -20,6 +20,7 @@ const (
 	sampleGap  = 0.095 // s of stream time between two samples kept: ten a second, whatever the rounding of time stamps
 	before     = 3.0   // s kept before an entry and after an exit
 	after      = 3.0
+	mostHoles  = 16   // places named where datagrams were lost
 	mostMoment = 6000 // moments kept to cut legs from: ten minutes, longer than any card's limit
 	thin       = 4    // a small sheet has a point every this many degrees
 )
@@ -92,6 +93,10 @@ func (c *collector) Event(m message.Message) {
 		c.list.Advice = b.Advice
 	case *message.Chart:
 		c.plan = *b
+	case message.Hole:
+		if len(c.list.Holes) < mostHoles {
+			c.list.Holes = append(c.list.Holes, *b.Hole)
+		}
 	case message.Callout:
 		c.callouts = append(c.callouts, b.Callout)
 	case message.Leg:

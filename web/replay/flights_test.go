@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"halfturn/coach"
+	"halfturn/coach/playback"
 	"halfturn/stream/capture"
 	"halfturn/stream/phrase"
 	"halfturn/web"
@@ -103,7 +104,7 @@ func unzip(t *testing.T, data []byte) (leg web.FlownLeg) {
 }
 
 // TestNothingToGrade tells what to do about a recording of positions alone. The sentence is the example of the NMEA
-// 0183 standard's RMC as commonly printed.
+// 0183 standard's RMC as commonly printed. What was lost is told too.
 func TestNothingToGrade(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "position.pcapng")
 	var b bytes.Buffer
@@ -116,6 +117,7 @@ func TestNothingToGrade(t *testing.T) {
 					Received:    time.Unix(int64(i), 0),
 					Source:      netip.MustParseAddrPort("127.0.0.1:5000"),
 					Destination: netip.MustParseAddrPort("127.0.0.1:7181"),
+					Comments:    []string{playback.HoleComment(0, uint64(i/19))},
 					Payload:     []byte("$GPRMC,123519,A,4807.038,N,01131.000,E,022.4,084.4,230394,003.1,W*6A\r\n"),
 				},
 			),
@@ -127,6 +129,9 @@ func TestNothingToGrade(t *testing.T) {
 	list, err := replay.NewFlights(recorded(t, name), nil, nil).Legs(t.Context(), "a")
 	if err != nil || len(list.Legs) != 0 || !strings.Contains(list.Advice.String(), "position stream") {
 		t.Errorf("%d legs, advice %q, %v", len(list.Legs), list.Advice, err)
+	}
+	if h := list.Holes; len(h) != 1 || h[0].Shared != 1 || !strings.Contains(h[0].Words.String(), "others: 1.") {
+		t.Errorf("what was lost: %+v", list.Holes)
 	}
 	if list, err := replay.NewFlights(recorded(t, flight), nil, nil).Legs(t.Context(), "a"); err != nil ||
 		!list.Advice.IsZero() {

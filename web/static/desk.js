@@ -11,6 +11,7 @@ import { LiveLink } from './link.js';
 import { at, dress } from './page.js';
 import { clock } from './pure/format.js';
 import { heardAs } from './pure/heard.js';
+import { lostWords } from './pure/lost.js';
 import { sheetNames, sheetWords } from './pure/sheet.js';
 import { counted } from './pure/urgency.js';
 import { t } from './pure/text.js';
@@ -162,6 +163,11 @@ async function refresh() {
   plan();
 }
 
+/** Says what the machine lost of all streams; nothing while it lost nothing. */
+async function count() {
+  text(at('lost'), lostWords((await house.stations())?.lost));
+}
+
 board.onneed = plan;
 opened.onneed = plan;
 board.addEventListener('open', (e) => {
@@ -186,7 +192,9 @@ for (const gesture of ['pointerdown', 'keydown']) addEventListener(gesture, () =
 addEventListener('online', () => live.again());
 setInterval(plan, 1000); // ages in words
 setInterval(() => {
-  if (document.visibilityState === 'visible' && opened.station !== '') void refresh();
+  if (document.visibilityState !== 'visible') return;
+  void count();
+  if (opened.station !== '') void refresh();
 }, listEvery);
 
 dress('Desk');
@@ -201,5 +209,6 @@ at('empty').replaceChildren(
 );
 sound.choose();
 follow();
+void count();
 live.wall();
 void keepShell();

@@ -1,7 +1,7 @@
 // The answers the debrief pages work with, beside the contract of the live socket.
 
 import type {
-  Band, BriefPoint, Callout, Check, Computed, Grade, Leg, Overruled, Phrase, Plan, Verdict,
+  Band, BriefPoint, Callout, Check, Computed, Grade, Hole, Leg, Overruled, Phrase, Plan, Verdict,
 } from './types.d.ts';
 
 /** GET /api/sessions/{id}/legs */
@@ -14,6 +14,8 @@ export interface FlownLegs {
   /** Those that are over, in order; a leg's `series` counts them from 1. Without their legs. */
   series: FlownSeries[];
   damage: Phrase;
+  /** Where datagrams were lost; null is nowhere. */
+  holes: Hole[] | null;
   /** What to do about it when nothing in it can be graded. */
   advice: Phrase;
 }

@@ -460,6 +460,7 @@ export type SessionMessage = Head<'session'> & LiveSession;
 
 export type MarkMessage = Head<'mark'> & Marked;
 export type ActedMessage = Head<'acted'> & Acted;
+export type HoleMessage = Head<'hole'> & Hole;
 export type HandoverMessage = Head<'handover'> & Handover;
 export type WatchingMessage = Head<'watching'> & Watching;
 
@@ -559,7 +560,7 @@ export type WallMessage = Head<'wall'> & Wall;
 export type Message =
   | HelloMessage | StationMessage | PlanMessage | FrameMessage | SetupMessage
   | PhaseMessage | CalloutMessage | LegMessage | SeriesMessage | SessionMessage | ActMessage
-  | MarkMessage | ActedMessage | HandoverMessage | WatchingMessage | WallMessage;
+  | MarkMessage | ActedMessage | HoleMessage | HandoverMessage | WatchingMessage | WallMessage;
 
 export interface Card {
   name: string;
@@ -590,6 +591,7 @@ export interface StationList {
   server: string;
   listen: string[];
   refused?: Refused;
+  lost?: Lost;
   stations: Station[];
 }
 
@@ -597,6 +599,24 @@ export interface StationList {
 export interface Refused {
   address: string;
   senders: number;
+}
+
+/** Datagrams that the system dropped before the server could read them, since it started. */
+export interface Lost {
+  datagrams: number;
+  /** RFC 3339. */
+  last: string;
+}
+
+/** Where datagrams are missing because the machine that received them could not keep them. */
+export interface Hole {
+  /** Of the stream, s. */
+  time: number;
+  /** Of this station. */
+  own: number;
+  /** Of all stations at the same socket. */
+  shared: number;
+  words: Phrase;
 }
 
 /** How much is said in flight: as the standard has it, every cue, fading as points are met, or nothing but safety. */

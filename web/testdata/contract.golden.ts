@@ -14,6 +14,10 @@ export const stations: StationList = {
     "address": "192.168.1.29:49001",
     "senders": 64
   },
+  "lost": {
+    "datagrams": 57,
+    "last": "2026-05-04T10:15:00Z"
+  },
   "stations": [
     {
       "name": "Seat 3",

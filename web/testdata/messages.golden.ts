@@ -439,9 +439,30 @@ export const messages: Message[] = [
     }
   },
   {
-    "type": "handover",
+    "type": "hole",
     "station": "Seat 3",
     "seq": 8,
+    "time": 11.5,
+    "own": 0,
+    "shared": 57,
+    "words": {
+      "code": "hole.shared",
+      "args": {
+        "time": {
+          "value": 12,
+          "unit": "s"
+        },
+        "shared": {
+          "value": 57
+        }
+      },
+      "text": "Datagrams that this machine lost around 12 s into the session, of this station or of others: 57. They came faster than it read them."
+    }
+  },
+  {
+    "type": "handover",
+    "station": "Seat 3",
+    "seq": 9,
     "by": {
       "name": "Mo Example"
     },
@@ -455,7 +476,7 @@ export const messages: Message[] = [
   {
     "type": "setup",
     "station": "Seat 3",
-    "seq": 9,
+    "seq": 10,
     "time": 5,
     "ready": true,
     "gates": [
@@ -614,7 +635,7 @@ export const messages: Message[] = [
   {
     "type": "phase",
     "station": "Seat 3",
-    "seq": 10,
+    "seq": 11,
     "time": 10,
     "phase": "up",
     "turn": 0,
@@ -623,7 +644,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 11,
+    "seq": 12,
     "time": 12,
     "kind": "cue",
     "id": "at-45",
@@ -636,7 +657,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 12,
+    "seq": 13,
     "time": 12,
     "kind": "after",
     "id": "bank-at-45",
@@ -647,7 +668,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 13,
+    "seq": 14,
     "time": 12,
     "kind": "safety",
     "id": "hard-deck",
@@ -658,7 +679,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 14,
+    "seq": 15,
     "time": 12,
     "kind": "clear",
     "id": "hard-deck",
@@ -669,7 +690,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 15,
+    "seq": 16,
     "time": 12,
     "kind": "said",
     "id": "said",
@@ -681,7 +702,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 16,
+    "seq": 17,
     "time": 12,
     "kind": "result",
     "id": "leg",
@@ -692,7 +713,7 @@ export const messages: Message[] = [
   {
     "type": "leg",
     "station": "Seat 3",
-    "seq": 17,
+    "seq": 18,
     "number": 1,
     "direction": "right",
     "outcome": "finished",
@@ -1036,7 +1057,7 @@ export const messages: Message[] = [
   {
     "type": "leg",
     "station": "Seat 3",
-    "seq": 18,
+    "seq": 19,
     "number": 2,
     "direction": "left",
     "outcome": "broken-off",
@@ -1060,7 +1081,7 @@ export const messages: Message[] = [
   {
     "type": "series",
     "station": "Seat 3",
-    "seq": 19,
+    "seq": 20,
     "maneuver": "wing-over",
     "standard": "course standard",
     "aircraft": "generic turboprop trainer",
@@ -1841,7 +1862,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 20,
+    "seq": 21,
     "time": 31,
     "kind": "cue",
     "id": "",
@@ -1904,7 +1925,7 @@ export const messages: Message[] = [
   {
     "type": "hello",
     "station": "Seat 3",
-    "seq": 20,
+    "seq": 21,
     "version": 1,
     "server": "1.2.3",
     "stations": [
@@ -3145,7 +3166,7 @@ export const messages: Message[] = [
   {
     "type": "hello",
     "station": "Seat 3",
-    "seq": 20,
+    "seq": 21,
     "version": 1,
     "server": "1.2.3",
     "stations": [
@@ -4389,7 +4410,7 @@ export const messages: Message[] = [
   {
     "type": "station",
     "station": "Seat 3",
-    "seq": 21,
+    "seq": 22,
     "name": "Seat 3",
     "address": "127.0.0.1:50123",
     "link": "live",

@@ -36,7 +36,7 @@ const callout = (seq, body) =>
 
 test('every message of the contract is read and none breaks the state', () => {
   const types = new Set(messages.map((m) => m.type));
-  assert.equal(types.size, 16, 'all types are there');
+  assert.equal(types.size, 17, 'all types are there');
   for (const m of messages) assert.deepEqual(parse(JSON.stringify(m)), m);
   const state = after(messages);
   assert.equal(state.station, 'Seat 3');

@@ -42,6 +42,7 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 	s.pages = web.New(web.Config{
 		Listen:   udp,
 		Refused:  s.refused,
+		Lost:     s.lost,
 		Hosts:    cfg.Hosts,
 		MaxOpen:  connections(cfg, s.log),
 		Logbook:  s.book,
@@ -130,4 +131,13 @@ func (s *Server) refused() *web.Refused {
 		return nil
 	}
 	return &web.Refused{Address: last.Sender.String(), Senders: last.Most}
+}
+
+// lost says for the pages what the system dropped before it could be read; nil when that was nothing.
+func (s *Server) lost() *web.Lost {
+	d := s.listener.Dropped()
+	if d.Datagrams == 0 {
+		return nil
+	}
+	return &web.Lost{Datagrams: d.Datagrams, Last: d.Last.UTC().Format(time.RFC3339)}
 }

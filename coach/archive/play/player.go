@@ -216,8 +216,7 @@ func (p *Player) begin(d *capture.Datagram) *Flight {
 		Output: o.Output}
 	if p.recording.opening != nil {
 		s.Student = p.recording.opening.Student
-		_ = s.Apply(p.earlier) // what can no longer be followed was reported when it came
-		s.Lost = 0
+		_ = s.Precede(p.earlier) // what can no longer be followed was reported when it came
 	}
 	if p.follow.Begun != nil {
 		p.follow.Begun(s)

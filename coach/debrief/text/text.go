@@ -119,6 +119,9 @@ func (p *printer) station(s *debrief.StationReport) {
 	if !s.Advice.IsZero() {
 		p.line("  %s", p.in.Say(s.Advice))
 	}
+	for _, h := range s.Holes {
+		p.line("  %s", p.in.Say(h.Words))
+	}
 	if len(s.Series) == 0 {
 		p.line("  %s", p.in.Word("no leg was flown"))
 	}

@@ -15,26 +15,68 @@ type Source interface {
 	Close() error
 }
 
-// Receive reads datagrams until the source is closed, and hands each to take with the time of its receipt.
-// A datagram is valid only during the call. Faults of the socket go to warn, the first of a row only.
-func Receive(from Source, warn func(error), take func(from netip.AddrPort, b []byte, received time.Time)) {
-	// 65,507 bytes is the longest UDP payload over IPv4, 65,527 over IPv6.
-	b := make([]byte, 1<<16)
-	for faults := 0; ; {
-		n, sender, err := from.ReadFromUDPAddrPort(b)
-		switch {
-		case err == nil:
-			faults = 0
-			take(netip.AddrPortFrom(sender.Addr().Unmap(), sender.Port()), b[:n], time.Now())
-		case errors.Is(err, net.ErrClosed):
-			return
-		default:
-			// Some systems report here that an earlier datagram was refused. An error that repeats must not use up the
-			// processor.
-			if faults++; faults == 1 && !errors.Is(err, syscall.ECONNREFUSED) {
-				warn(fmt.Errorf("receiving datagrams: %w; going on", err))
+// A Sink takes what comes from a Source. All calls come from one goroutine.
+type Sink struct {
+	// Take takes a datagram and the time of its receipt; b is valid only during the call.
+	Take func(from netip.AddrPort, b []byte, received time.Time)
+	// Lost takes how many datagrams the system dropped just before the next one that is taken, because the receive
+	// buffer was full. It is never called where CountsLost is false; nil ignores it.
+	Lost func(n uint64)
+	// Warn receives faults of the socket, the first of a row only.
+	Warn func(error)
+}
+
+// longest is more than any UDP payload: 65,507 bytes over IPv4, 65,527 over IPv6.
+const longest = 1 << 16
+
+// A reader hands on what comes from a source, until that fails.
+type reader interface {
+	// receive hands each datagram to take: what it holds, valid only during the call, its sender, and how many the
+	// system had dropped by then. That count goes on from 0 after its largest value. The error is never nil.
+	receive(take func(b []byte, from netip.AddrPort, dropped uint32)) error
+}
+
+// Receive reads datagrams until the source is closed, and hands them on.
+func Receive(from Source, to Sink) {
+	counted, faults := uint32(0), 0
+	take := func(b []byte, from netip.AddrPort, dropped uint32) {
+		faults = 0
+		if lost := dropped - counted; lost != 0 {
+			counted = dropped
+			if to.Lost != nil {
+				to.Lost(uint64(lost))
 			}
-			time.Sleep(min(time.Duration(faults), 100) * time.Millisecond)
 		}
+		to.Take(netip.AddrPortFrom(from.Addr().Unmap(), from.Port()), b, time.Now())
+	}
+	for r := newReader(from); ; {
+		err := r.receive(take)
+		if errors.Is(err, net.ErrClosed) {
+			return
+		}
+		// Some systems report here that an earlier datagram was refused. An error that repeats must not use up the
+		// processor.
+		if faults++; faults == 1 && !errors.Is(err, syscall.ECONNREFUSED) {
+			to.Warn(fmt.Errorf("receiving datagrams: %w; going on", err))
+		}
+		time.Sleep(min(time.Duration(faults), 100) * time.Millisecond)
+	}
+}
+
+// A single reads one datagram at a time, from any source. The system does not say what it dropped.
+type single struct {
+	source Source
+	b      []byte
+}
+
+func newSingle(source Source) *single { return &single{source: source, b: make([]byte, longest)} }
+
+func (s *single) receive(take func(b []byte, from netip.AddrPort, dropped uint32)) error {
+	for {
+		n, from, err := s.source.ReadFromUDPAddrPort(s.b)
+		if err != nil {
+			return err
+		}
+		take(s.b[:n], from, 0)
 	}
 }

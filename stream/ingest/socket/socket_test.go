@@ -80,15 +80,17 @@ func TestReceive(t *testing.T) {
 		source := script{nil, broken, broken, broken, nil, syscall.ECONNREFUSED, nil, broken, nil}
 		var faults, got int
 		start := time.Now()
-		Receive(&source, func(err error) {
+		warn := func(err error) {
 			if faults++; !errors.Is(err, broken) {
 				t.Errorf("%v", err)
 			}
-		}, func(from netip.AddrPort, b []byte, _ time.Time) {
+		}
+		take := func(from netip.AddrPort, b []byte, _ time.Time) {
 			if got++; from != netip.MustParseAddrPort("10.0.0.1:5") || string(b) != "data" {
 				t.Errorf("%v: %q", from, b)
 			}
-		})
+		}
+		Receive(&source, Sink{Take: take, Warn: warn})
 		if got != 4 || faults != 2 {
 			t.Errorf("%d datagrams and %d faults; must be 4 and 2", got, faults)
 		}

@@ -33,9 +33,12 @@ func (p *Practice) Do(c command.Command, now time.Time) (station string, err err
 }
 
 // note records a command with the next datagram.
-func (s *live) note(c command.Command) {
+func (s *live) note(c command.Command) { s.remember(playback.CommandComment(c)) }
+
+// remember records a comment with the next datagram.
+func (s *live) remember(comment string) {
 	if len(s.controls) < mostBefore {
-		s.controls = append(s.controls, playback.CommandComment(c))
+		s.controls = append(s.controls, comment)
 	}
 }
 

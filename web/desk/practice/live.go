@@ -40,6 +40,7 @@ type live struct {
 	before   []datagram // those before the first sample, which may describe the format
 	waiting  int        // bytes in before
 	controls []string   // comments to record with the next datagram
+	missing  Loss       // before the next datagram; controls say so too
 	rest     *rest      // not nil after the user ended the previous session, until this one begins
 }
 
@@ -49,6 +50,7 @@ type datagram struct {
 	from     netip.AddrPort
 	received time.Time
 	controls []string
+	missing  Loss // before it; controls say so too
 }
 
 // Limits on what is held of a stream before its first sample.
@@ -108,13 +110,13 @@ func (s *live) took(b []byte, from netip.AddrPort, received time.Time, flown boo
 	if s.id == "" && s.rest == nil && (flown || !s.began.IsZero()) {
 		s.begin(received)
 	}
-	controls := s.controls
-	s.controls = nil
+	controls, missing := s.controls, s.missing
+	s.controls, s.missing = nil, Loss{}
 	switch {
 	case s.recorder != nil:
-		s.add(&datagram{b, from, received, controls})
+		s.add(&datagram{b, from, received, controls, missing})
 	case s.id == "":
-		s.hold(datagram{append([]byte{}, b...), from, received, controls})
+		s.hold(datagram{append([]byte{}, b...), from, received, controls, missing})
 	}
 	if n := s.session.Legs(); n != s.kept && s.id != "" {
 		s.kept = n
@@ -129,7 +131,7 @@ func (s *live) took(b []byte, from netip.AddrPort, received time.Time, flown boo
 func (s *live) hold(d datagram) {
 	if !s.began.IsZero() { // nothing can be kept: datagrams are lost, comments are not
 		s.missed++
-		s.controls = d.controls
+		s.controls, s.missing = d.controls, d.missing
 		return
 	}
 	s.before = append(s.before, d)
@@ -137,6 +139,7 @@ func (s *live) hold(d datagram) {
 	for s.tooMuch() {
 		s.waiting -= len(s.before[0].bytes)
 		s.before[1].controls = append(s.before[0].controls, s.before[1].controls...)
+		s.before[1].missing.add(s.before[0].missing)
 		s.before = s.before[1:]
 	}
 }

@@ -25,6 +25,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/measure"
 	"halfturn/coach/message"
+	"halfturn/coach/playback"
 	"halfturn/coach/probe"
 	"halfturn/coach/session"
 	"halfturn/stream"
@@ -115,6 +116,24 @@ func (p *Practice) Datagram(b []byte, received time.Time) pipeline.Result {
 		p.wake(p.before)
 	}
 	return r
+}
+
+// A Loss counts datagrams that this machine received and could not keep.
+type Loss struct {
+	Own    uint64 // of this station
+	Shared uint64 // of all stations at the same socket
+}
+
+func (l *Loss) add(more Loss) {
+	l.Own += more.Own
+	l.Shared += more.Shared
+}
+
+// Lost notes in the session and in its recording that datagrams were lost before the next one.
+func (p *Practice) Lost(l Loss) {
+	p.session.Lose(l.Own, l.Shared)
+	p.missing.add(l)
+	p.remember(playback.HoleComment(l.Own, l.Shared))
 }
 
 // flown tells whether a datagram gave a sample.

@@ -95,11 +95,14 @@ func (p *Practice) wake(held []datagram) {
 		from = held[0].received
 	}
 	for _, d := range head {
-		d.received, d.controls = from, nil
+		d.received, d.controls, d.missing = from, nil, Loss{}
 		p.session.Feed(d.bytes, Seconds(d.received))
 		p.hold(d)
 	}
 	for _, d := range held {
+		if d.missing != (Loss{}) {
+			p.Lost(d.missing)
+		}
 		came := p.session.Feed(d.bytes, Seconds(d.received))
 		p.took(d.bytes, d.from, d.received, flown(came))
 	}

@@ -264,7 +264,7 @@ func (p *Practice) feed(player *play.Player, entry *logbook.Entry) (flight *play
 			p.began = d.Received
 			*entry = p.entry()
 		default:
-			p.hold(datagram{append([]byte{}, d.Payload...), d.Source, d.Received, nil})
+			p.hold(datagram{bytes: append([]byte{}, d.Payload...), from: d.Source, received: d.Received})
 		}
 	}
 }

@@ -51,6 +51,7 @@ export function standing(detail, list, error) {
     );
   }
   if (list?.legs.length === 0 && list.advice) words.push(told(list.advice));
+  for (const hole of list?.holes ?? []) words.push(told(hole.words));
   if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: told(list.damage) }));
   words.push(detail?.problem ? told(detail.problem) : error);
   return words.filter((w) => w !== '').join(' ');

@@ -4,7 +4,7 @@
 
 const types = new Set([
   'hello', 'station', 'plan', 'frame', 'setup', 'phase', 'callout', 'leg', 'series', 'session', 'act', 'mark', 'acted',
-  'handover', 'watching', 'wall',
+  'hole', 'handover', 'watching', 'wall',
 ]);
 
 /**

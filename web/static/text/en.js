@@ -1290,6 +1290,15 @@ export const en = {
     'row 16 is roll, pitch, yaw in °/s (version 12), found from the change of attitude',
   'detail.rows-unknown':
     'row 16: layout not found yet, its rates are not used',
+  'hole.own':
+    'Datagrams of this station that this machine lost around {time} into the session: {own}. They came faster ' +
+    'than it worked them off.',
+  'hole.shared':
+    'Datagrams that this machine lost around {time} into the session, of this station or of others: {shared}. ' +
+    'They came faster than it read them.',
+  'hole.both':
+    'Datagrams of this station that this machine lost around {time} into the session: {own}. Of this station or ' +
+    'of others: {shared} more. They came faster than it read them and worked them off.',
   'jump.clock-back':
     'clock went back',
   'jump.receipt-back':

@@ -9,6 +9,10 @@ export const desk = {
   '{n} stations': '{n} Plätze',
   '{n} in trouble': '{n} in Not',
   '{n} in a maneuver': '{n} im Manöver',
+  ['Datagrams that this machine lost since it started: {n}, the last at {time}. They came faster than it read ' +
+  'them.']:
+    'Datagramme, die dieser Rechner seit dem Start verlor: {n}, die letzten um {time}. Sie kamen schneller, als er ' +
+    'sie las.',
   'Link: one tick each half second, short where data was lost':
     'Verbindung: ein Strich je halbe Sekunde, kurz, wo Daten fehlten',
   'No simulator yet': 'Noch kein Simulator',

@@ -28,6 +28,15 @@ export const stream = {
   'advice.too-few-samples':
     'Nur {rate} Messungen je Sekunde kommen an: zu wenige zum Bewerten. Den Simulator mindestens 5 je Sekunde ' +
     'senden lassen, besser 30.',
+  'hole.own':
+    'Datagramme dieses Platzes, die dieser Rechner etwa {time} nach Beginn der Sitzung verlor: {own}. Sie kamen ' +
+    'schneller, als er sie verarbeitete.',
+  'hole.shared':
+    'Datagramme dieses oder anderer Plätze, die dieser Rechner etwa {time} nach Beginn der Sitzung verlor: {shared}. ' +
+    'Sie kamen schneller, als er sie las.',
+  'hole.both':
+    'Datagramme dieses Platzes, die dieser Rechner etwa {time} nach Beginn der Sitzung verlor: {own}. Dieses oder ' +
+    'anderer Plätze: {shared} weitere. Sie kamen schneller, als er sie las und verarbeitete.',
   'advice.only-beacon':
     'Das ist nur das Funkfeuer des Simulators. Die Zeilen 1, 3, 4, 8, 16, 17, 18, 20 und 25 der Datenausgabe ' +
     '(DATA) einschalten.',

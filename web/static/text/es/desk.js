@@ -9,6 +9,10 @@ export const desk = {
   '{n} stations': '{n} puestos',
   '{n} in trouble': '{n} en apuros',
   '{n} in a maneuver': '{n} en maniobra',
+  ['Datagrams that this machine lost since it started: {n}, the last at {time}. They came faster than it read ' +
+  'them.']:
+    'Datagramas que este equipo ha perdido desde que arrancó: {n}, los últimos a las {time}. Llegaban más rápido de ' +
+    'lo que los leía.',
   'Link: one tick each half second, short where data was lost':
     'Enlace: una raya cada medio segundo, corta donde faltaron datos',
   'No simulator yet': 'Aún no hay simulador',

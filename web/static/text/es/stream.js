@@ -19,6 +19,15 @@ export const stream = {
   'advice.too-few-samples':
     'Solo llegan {rate} muestras por segundo: muy pocas para evaluar. Haz que el simulador envíe al menos 5 por ' +
     'segundo, mejor 30.',
+  'hole.own':
+    'Datagramas de este puesto que este equipo perdió unos {time} después de comenzar la sesión: {own}. Llegaban ' +
+    'más rápido de lo que los procesaba.',
+  'hole.shared':
+    'Datagramas de este puesto o de otros que este equipo perdió unos {time} después de comenzar la sesión: ' +
+    '{shared}. Llegaban más rápido de lo que los leía.',
+  'hole.both':
+    'Datagramas de este puesto que este equipo perdió unos {time} después de comenzar la sesión: {own}. De este ' +
+    'puesto o de otros: {shared} más. Llegaban más rápido de lo que los leía y procesaba.',
   'advice.only-beacon':
     'Esto es solo la baliza del simulador. Activa las filas 1, 3, 4, 8, 16, 17, 18, 20 y 25 de la salida de datos ' +
     '(DATA).',
