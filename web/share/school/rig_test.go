@@ -65,7 +65,11 @@ func newMachine(t *testing.T, data string, tap practice.Tap) *machine {
 		hub:   hub.New("1", zerolog.Nop()),
 		judge: &stored.Judge{Setup: settings.Setup{Config: cfg}},
 	}
-	if m.book, err = archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: "1"}); err != nil {
+	options := archive.Options{Engine: sqlite.Engine{}, Version: "1"}
+	if shares, ok := tap.(*home.Sharer); ok {
+		options.Acted = shares.Acted
+	}
+	if m.book, err = archive.Open(data, options); err != nil {
 		t.Fatal(err)
 	}
 	m.writer = queue.New(m.book, func(err error) { t.Error(err) })

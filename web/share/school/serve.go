@@ -176,7 +176,7 @@ func (s *Server) take(st *station, l *served, box *mailbox, m link.Message) erro
 		st.tell(m, now)
 	case *link.Result:
 		l.answer(m)
-	case *link.Offer, *link.Begin, *link.Piece, *link.Whole, *link.Finish:
+	case *link.Offer, *link.Begin, *link.Piece, *link.Whole, *link.Finish, *link.Acts:
 		if p, ok := m.(*link.Piece); ok {
 			s.counts.bytes.Add(float64(len(p.Bytes)))
 		}
