@@ -156,7 +156,7 @@ type building struct {
 }
 
 // newBuilding opens a school on a data directory.
-func newBuilding(t *testing.T, data string, keys keyring, doors *pipes) *building {
+func newBuilding(t *testing.T, data string, keys school.Keys, doors *pipes) *building {
 	t.Helper()
 	b := &building{machine: newMachine(t, data, nil), doors: doors}
 	b.server = school.New(school.Options{

@@ -37,7 +37,7 @@ type served struct {
 }
 
 // serve serves a link until it ends.
-func (s *Server) serve(conn *websocket.Conn, name, remote string) {
+func (s *Server) serve(conn *websocket.Conn, name, key, remote string) {
 	log := s.opt.Log.With().Str("station", name).Str("remote", remote).Logger()
 	l := &served{
 		conn:   conn,
@@ -51,6 +51,7 @@ func (s *Server) serve(conn *websocket.Conn, name, remote string) {
 	st, err := s.attach(name, l)
 	var wait sync.WaitGroup
 	wait.Go(l.write)
+	wait.Go(func() { s.watch(l, name, key) })
 	if err == nil {
 		log.Info().Msg("the station at home is here")
 		s.counts.links.Inc()
@@ -242,12 +243,23 @@ func (l *served) write() {
 				return
 			}
 		case <-l.stop:
-			if l.bye != nil {
-				_ = l.send(l.bye) // the link is over in any case
-			}
+			l.leave()
 			return
 		}
 	}
+}
+
+// leave says why the link ends, and closes it. What cannot be written does not matter: it is over in any case.
+func (l *served) leave() {
+	if l.bye == nil {
+		return
+	}
+	_ = l.send(l.bye)
+	code := websocket.CloseGoingAway
+	if l.bye.Slow {
+		code = websocket.ClosePolicyViolation
+	}
+	_ = l.conn.WriteControl(websocket.CloseMessage, websocket.FormatCloseMessage(code, ""), time.Now().Add(closeWait))
 }
 
 // send writes one message.
