@@ -187,7 +187,9 @@ func (o *outbox) have(h *link.Have) {
 			return
 		}
 		deleted = p.received && !h.Known
-		p.known = h.Known
+		if p.known = h.Known; h.Rewind {
+			p.begun = false
+		}
 		at := place{max(h.Part, 1), max(h.Size, 0)}
 		p.had = at
 		if h.Rewind || p.to.before(at) {

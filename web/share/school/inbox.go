@@ -50,6 +50,7 @@ type mailbox struct {
 	*inbox
 	station string
 	now     *incoming // the session that is being received; nil is none
+	fails   failure
 }
 
 // An incoming is a session that is being received.
@@ -277,21 +278,37 @@ func (m *mailbox) acts(x *link.Acts) (link.Message, error) {
 	return &link.Noted{Session: x.Session, Acts: x.From + len(all)}, nil
 }
 
-// run grades and enters sessions until the context ends. What waits then is offered again.
+// run grades and enters sessions until the context ends. What cannot be entered is tried again. What waits at the end
+// is offered again.
 func (b *inbox) run(ctx context.Context) {
-	for {
+	var failed []job
+	retry := time.NewTicker(retryEvery)
+	defer retry.Stop()
+	try := func(j job) {
+		err := b.enter(ctx, &j)
+		if err == nil {
+			j.done()
+			return
+		}
+		b.log.Error().Err(err).Str("session", j.id).
+			Msg("the session was received and cannot be entered; it is tried again")
+		if failed = append(failed, j); len(failed) > mostJobs {
+			failed = failed[1:] // its home offers it again
+		}
+	}
+	for ctx.Err() == nil {
 		select {
 		case <-ctx.Done():
-			return
 		case j := <-b.jobs:
-			if ctx.Err() != nil {
-				return
+			try(j)
+		case <-retry.C:
+			again := failed
+			failed = nil
+			for _, j := range again {
+				if ctx.Err() == nil {
+					try(j)
+				}
 			}
-			if err := b.enter(ctx, &j); err != nil {
-				b.log.Error().Err(err).Str("session", j.id).Msg("the session was received and cannot be entered")
-				continue
-			}
-			j.done()
 		}
 	}
 }

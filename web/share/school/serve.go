@@ -175,13 +175,17 @@ func (s *Server) take(st *station, l *served, box *mailbox, m link.Message) erro
 		st.live(m.Records, now)
 	case *link.State:
 		st.tell(m, now)
+		if again := box.retry(now); again != nil {
+			l.put(again)
+		}
+		st.recording(box.fails.err)
 	case *link.Result:
 		l.answer(m)
 	case *link.Offer, *link.Begin, *link.Piece, *link.Whole, *link.Finish, *link.Acts:
 		if p, ok := m.(*link.Piece); ok {
 			s.counts.bytes.Add(float64(len(p.Bytes)))
 		}
-		answer, err := box.take(m, func(m link.Message) { l.put(m) })
+		answer, err := box.try(m, now, func(m link.Message) { l.put(m) })
 		if answer != nil {
 			l.put(answer)
 		}
