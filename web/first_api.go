@@ -29,7 +29,7 @@ type Finder interface {
 
 // A Show flies demonstrations; see show.Show.
 type Show interface {
-	Begin(c maneuver.Choice) (show.Showing, error)
+	Begin(c maneuver.Choice, pace float64) (show.Showing, error)
 	End()
 	Now() (now show.Showing, ok bool)
 }
@@ -153,14 +153,24 @@ func (s *Server) showing(w http.ResponseWriter, _ *http.Request) error {
 	return guard.WriteJSON(w, now)
 }
 
+// A showForm says what is demonstrated, and how fast.
+type showForm struct {
+	maneuver.Choice
+	Pace float64 `json:"pace"` // of show.Paces; left out it is 1
+}
+
+const showSays = `{"maneuver": "NAME", "standard": "NAME or empty", "aircraft": "NAME or empty", "pace": 0.25 to 8}`
+
 // show flies a demonstration.
 func (s *Server) show(w http.ResponseWriter, r *http.Request) error {
-	var c maneuver.Choice
-	const form = `{"maneuver": "NAME", "standard": "NAME or empty", "aircraft": "NAME or empty"}`
-	if err := guard.Body(guard.MaxBody, w, r, &c, form); err != nil {
+	f := showForm{Pace: 1}
+	if err := guard.Body(guard.MaxBody, w, r, &f, showSays); err != nil {
 		return err
 	}
-	now, err := s.cfg.Show.Begin(c)
+	if err := show.Paces.Check("pace", f.Pace); err != nil {
+		return guard.Misuse(http.StatusBadRequest, err.Error())
+	}
+	now, err := s.cfg.Show.Begin(f.Choice, f.Pace)
 	if err != nil {
 		return &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
 	}

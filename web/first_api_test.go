@@ -21,6 +21,7 @@ import (
 type first struct {
 	asked, stopped string
 	open, on       bool
+	pace           float64
 	wrong          error
 }
 
@@ -31,8 +32,8 @@ func (f *first) Ask(_ context.Context, a string) error        { f.asked = a; ret
 func (f *first) StopAsking(_ context.Context, a string) error { f.stopped = a; return f.wrong }
 func (f *first) Open(_ context.Context, open bool) error      { f.open = open; return f.wrong }
 
-func (f *first) Begin(c maneuver.Choice) (show.Showing, error) {
-	f.on = f.wrong == nil
+func (f *first) Begin(c maneuver.Choice, pace float64) (show.Showing, error) {
+	f.on, f.pace = f.wrong == nil, pace
 	return show.Showing{Station: "Demonstration", Choice: c}, f.wrong
 }
 func (f *first) End() { f.on = false }
@@ -75,7 +76,7 @@ func TestFirstAPI(t *testing.T) {
 		{"POST", "/api/find", `{"scan":true}`, 400, "error"},
 		{"POST", "/api/find", `{"ask":"` + strings.Repeat("x", 1<<20) + `"}`, 413, "error"},
 		{"GET", "/api/demonstration", "", 200, `"station":""`},
-		{"POST", "/api/demonstration", `{"maneuver":"wing-over"}`, 200, `"station":"Demonstration"`},
+		{"POST", "/api/demonstration", `{"maneuver":"wing-over","pace":4}`, 200, `"station":"Demonstration"`},
 		{"GET", "/api/demonstration", "", 200, `"station":"Demonstration"`},
 		{"GET", "/api/stations/seat/measure", "", 200, `"task":"level"`},
 		{"DELETE", "/api/demonstration", "", 200, `"station":""`},
@@ -85,6 +86,7 @@ func TestFirstAPI(t *testing.T) {
 		{"POST", "/api/stations/seat/measure", `{"step":"land"}`, 400, "names no step"},
 		{"POST", "/api/stations/seat/card", `{"title":"plane"}`, 200, `"name":"my-plane"`},
 		{"POST", "/api/demonstration", `[]`, 400, "error"},
+		{"POST", "/api/demonstration", `{"maneuver":"wing-over","pace":9}`, 400, "between 0.25 and 8"},
 	} {
 		code, text := call(t, c.method, srv.URL+c.path, c.body)
 		if code != c.code || !strings.Contains(text, c.has) {
@@ -93,6 +95,9 @@ func TestFirstAPI(t *testing.T) {
 	}
 	if f.asked != "192.168.1.31" || f.stopped != "192.168.1.31:49000" {
 		t.Errorf("asked %q, stopped %q", f.asked, f.stopped)
+	}
+	if f.pace != 4 {
+		t.Errorf("flown at a pace of %g; must be 4", f.pace)
 	}
 	f.wrong = errors.New("no")
 	for path, c := range map[string]struct {

@@ -7,7 +7,7 @@ import { openPage, sharing, startDemo, test, violations } from './harness.js';
 const given = process.env.HALFTURN_URL ?? '';
 const patience = Number(process.env.HALFTURN_PATIENCE ?? 180) * 1000; // ms for a whole leg
 
-const own = sharing(given ? {} : { demo: () => startDemo(3) });
+const own = sharing(given ? {} : { demo: () => startDemo(5) });
 
 test(
   'a leg from set-up to its result',

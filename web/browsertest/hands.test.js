@@ -31,6 +31,7 @@ fed(own, 'keys do what the page does, and ? shows them', {
   assert.deepEqual(await violations(page), []);
   await page.keyboard.press('m'); // in the dialog keys are for the dialog
   await page.keyboard.press('Escape');
+  await page.waitForSelector('dialog.keys', { state: 'hidden' });
   assert.equal(await page.locator('#acted').textContent(), '');
   await page.keyboard.press('m');
   await until(page, '#acted', 'Marked at 64°');
@@ -66,6 +67,7 @@ fed(own, 'a joystick’s button is chosen, kept, and does its act', {
   await press(page, 2);
   await until(page, '.keys [data-act="mark"]', '#2');
   await page.keyboard.press('Escape');
+  await page.waitForSelector('dialog.keys', { state: 'hidden' });
   await press(page, 2);
   await until(page, '#acted', 'Marked at 64°');
   await page.reload();

@@ -62,7 +62,7 @@ func (leave) of(s *station) bool { return s.practice.IsDemonstration() }
 
 // A Demonstrator flies demonstrations; see show.Show.
 type Demonstrator interface {
-	Begin(c maneuver.Choice) (show.Showing, error)
+	Begin(c maneuver.Choice, pace float64) (show.Showing, error)
 	End()
 }
 
@@ -108,7 +108,7 @@ func (d *Desk) demonstrate(ctx context.Context, station string, c maneuver.Choic
 	c.Maneuver = cmp.Or(c.Maneuver, q.choice.Maneuver)
 	c.Standard = cmp.Or(c.Standard, q.choice.Standard)
 	c.Aircraft = cmp.Or(c.Aircraft, q.choice.Aircraft)
-	return by.Begin(c)
+	return by.Begin(c, 1)
 }
 
 // A guiding reads or changes the measurement of the aircraft at a station.

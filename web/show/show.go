@@ -21,6 +21,7 @@ import (
 	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/airplane"
+	"halfturn/stream/trainer/option"
 	"halfturn/stream/trainer/send"
 )
 
@@ -45,7 +46,6 @@ type Showing struct {
 type Options struct {
 	Host Host
 	To   netip.AddrPort // where the server receives datagrams
-	Pace float64        // seconds of flight per second; 0 is 1
 	Log  zerolog.Logger
 }
 
@@ -75,9 +75,12 @@ const leaveWait = 5 * time.Second
 // New makes a show.
 func New(o Options) *Show { return &Show{o: o} }
 
-// Begin flies a choice, and ends the demonstration before. The aircraft is the built-in one that is most like the
-// chosen one. The error is worded for whoever asks.
-func (s *Show) Begin(c maneuver.Choice) (Showing, error) {
+// Paces are the seconds of flight per second of time that can be asked for: those of a replay.
+var Paces = option.Range{Low: 0.25, High: 8}
+
+// Begin flies a choice at a pace, seconds of flight per second of time, and ends the demonstration before. The aircraft
+// is the built-in one that is most like the chosen one. The error is worded for whoever asks.
+func (s *Show) Begin(c maneuver.Choice, pace float64) (Showing, error) {
 	if c.Maneuver == coach.AutoManeuver || c.Maneuver == "" {
 		c.Maneuver = otherwise
 	}
@@ -103,7 +106,7 @@ func (s *Show) Begin(c maneuver.Choice) (Showing, error) {
 	}
 	ready := make(chan error, 1)
 	s.now = f
-	go s.fly(ctx, f, pilot, ready)
+	go s.fly(ctx, f, pilot, pace, ready)
 	if err := <-ready; err != nil {
 		s.now = nil
 		stop()
@@ -138,7 +141,7 @@ func (s *Show) like(card string) airplane.Airplane {
 
 // fly sends a flight until it is over or stopped, and ends its station. It says through ready that the station is
 // expected, or why nothing is flown.
-func (s *Show) fly(ctx context.Context, f *flight, pilot *trainer.Pilot, ready chan<- error) {
+func (s *Show) fly(ctx context.Context, f *flight, pilot *trainer.Pilot, pace float64, ready chan<- error) {
 	defer close(f.over)
 	var from netip.AddrPort
 	opened := func(a netip.AddrPort) {
@@ -149,7 +152,7 @@ func (s *Show) fly(ctx context.Context, f *flight, pilot *trainer.Pilot, ready c
 		}
 		ready <- err
 	}
-	_, err := send.Send(ctx, send.Options{To: s.o.To.String(), Pace: s.o.Pace, Opened: opened}, pilot)
+	_, err := send.Send(ctx, send.Options{To: s.o.To.String(), Pace: pace, Opened: opened}, pilot)
 	if err != nil && !errors.Is(err, context.Canceled) {
 		s.o.Log.Warn().Err(err).Msg("the demonstration cannot be flown")
 	}

@@ -64,20 +64,20 @@ func (h *host) stations() int {
 	return len(h.here)
 }
 
-func newShow(h *host, pace float64) *Show {
+func newShow(h *host) *Show {
 	to := h.conn.LocalAddr().(*net.UDPAddr).AddrPort()
-	return New(Options{Host: h, To: to, Pace: pace, Log: zerolog.Nop()})
+	return New(Options{Host: h, To: to, Log: zerolog.Nop()})
 }
 
 // A demonstration is expected before its first datagram, which comes from the address that was named; the next one, and
 // the end, make its station leave.
 func TestFlies(t *testing.T) {
 	h := newHost(t)
-	s := newShow(h, 1)
+	s := newShow(h)
 	if _, on := s.Now(); on {
 		t.Error("one is flown before any began")
 	}
-	now, err := s.Begin(maneuver.Choice{Maneuver: "lazy-eight", Aircraft: "light-single"})
+	now, err := s.Begin(maneuver.Choice{Maneuver: "lazy-eight", Aircraft: "light-single"}, 1)
 	if err != nil || now.Station != "Demonstration" || h.choice.Maneuver != "lazy-eight" {
 		t.Fatalf("%+v, %v, expected %+v", now, err, h.choice)
 	}
@@ -88,7 +88,7 @@ func TestFlies(t *testing.T) {
 	if is, on := s.Now(); !on || is != now {
 		t.Errorf("%+v is flown, %t", is, on)
 	}
-	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}); err != nil || h.stations() != 1 {
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}, 1); err != nil || h.stations() != 1 {
 		t.Errorf("%v; %d stations", err, h.stations())
 	}
 	s.End()
@@ -97,7 +97,7 @@ func TestFlies(t *testing.T) {
 	}
 	s.End()
 	s.Close()
-	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}); err == nil {
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}, 1); err == nil {
 		t.Error("one is flown after the close")
 	}
 }
@@ -105,9 +105,9 @@ func TestFlies(t *testing.T) {
 // A flight that is over makes its station leave by itself.
 func TestEndsByItself(t *testing.T) {
 	h := newHost(t)
-	s := newShow(h, 200)
+	s := newShow(h)
 	defer s.Close()
-	if _, err := s.Begin(maneuver.Choice{Maneuver: "steep-turn"}); err != nil {
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "steep-turn"}, 200); err != nil {
 		t.Fatal(err)
 	}
 	<-s.now.over
@@ -118,7 +118,7 @@ func TestEndsByItself(t *testing.T) {
 
 // The built-in aircraft that flies is the chosen one, or the one most like it.
 func TestLike(t *testing.T) {
-	s := newShow(newHost(t), 1)
+	s := newShow(newHost(t))
 	for card, want := range map[string]string{
 		"turboprop-trainer": "turboprop-trainer", // whatever its card says
 		"mine":              "light-single",
@@ -136,22 +136,22 @@ func TestLike(t *testing.T) {
 // refuses, is an error, and nothing is left.
 func TestChoices(t *testing.T) {
 	h := newHost(t)
-	s := newShow(h, 1)
+	s := newShow(h)
 	defer s.Close()
 	for _, name := range append(trainer.Maneuvers(), coach.AutoManeuver, "") {
 		want := name
 		if name == "" || name == coach.AutoManeuver {
 			want = "wing-over"
 		}
-		if now, err := s.Begin(maneuver.Choice{Maneuver: name}); err != nil || now.Maneuver != want {
+		if now, err := s.Begin(maneuver.Choice{Maneuver: name}, 1); err != nil || now.Maneuver != want {
 			t.Errorf("%q: %+v, %v", name, now, err)
 		}
 	}
-	if _, err := s.Begin(maneuver.Choice{Maneuver: "clearing-turns"}); err == nil {
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "clearing-turns"}, 1); err == nil {
 		t.Error("clearing turns are shown")
 	}
 	h.wrong = errors.New("no such card")
-	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}); !errors.Is(err, h.wrong) || h.stations() != 0 {
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}, 1); !errors.Is(err, h.wrong) || h.stations() != 0 {
 		t.Errorf("%v; %d stations", err, h.stations())
 	}
 }
@@ -160,7 +160,7 @@ func TestChoices(t *testing.T) {
 func TestNoServer(t *testing.T) {
 	s := New(Options{Host: newHost(t), Log: zerolog.Nop()})
 	defer s.Close()
-	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}); err == nil {
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}, 1); err == nil {
 		t.Error("it flies for nobody")
 	}
 }
