@@ -62,6 +62,8 @@ type Options struct {
 	// Log records a change that leaves no act and no file of its own: what was done, who asked for it, and to which
 	// session, "" for the logbook as a whole; nil is silent.
 	Log func(done string, by who.Who, id string)
+	// Acted says that acts were added to a session, once they are on the disk; it must not block. Nil is silent.
+	Acted func(id string)
 	// Await opens a data directory even on a disk that is read-only or full: what is there can be read, changes
 	// are refused, and Mend tries again.
 	Await bool

@@ -105,6 +105,9 @@ func (a *Archive) change(id string, c change) error {
 	}
 	a.at(stepEntered)
 	_ = os.Remove(mark) // a mark that stays costs the next start one look
+	if a.options.Acted != nil && len(f.Added) > 0 {
+		a.options.Acted(id)
+	}
 	return nil
 }
 

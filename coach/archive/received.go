@@ -78,8 +78,8 @@ func (a *Archive) Receive(station, session string, e logbook.Entry) (Received, e
 	return known, a.Begin(e)
 }
 
-// Complete enters a session that was received whole: its grades, when it ended, and what people added to it there.
-func (a *Archive) Complete(id string, r *debrief.Report, e logbook.Entry, acts []logbook.Act) error {
+// Complete enters a session that was received whole: its grades, and when it ended.
+func (a *Archive) Complete(id string, r *debrief.Report, e logbook.Entry) error {
 	if r != nil {
 		if _, err := a.Save(id, r); err != nil {
 			return err
@@ -87,9 +87,6 @@ func (a *Archive) Complete(id string, r *debrief.Report, e logbook.Entry, acts [
 		if err := a.Keep(id, r); err != nil {
 			return err
 		}
-	}
-	if err := a.TakeActs(id, e.Station, acts); err != nil {
-		return err
 	}
 	if err := a.End(id, e.Ended); err != nil {
 		return err

@@ -48,7 +48,7 @@ func TestReceived(t *testing.T) {
 		t.Errorf("to be resumed are %v, %v", left, err)
 	}
 	entry := logbook.Entry{Station: "A", Ended: began.Add(time.Hour)}
-	if err := b.Complete(id, nil, entry, nil); err != nil {
+	if err := b.Complete(id, nil, entry); err != nil {
 		t.Fatal(err)
 	}
 	if r, ok := b.Received("A", id); !ok || !r.Done || record.Unfinished(filepath.Join(b.Dir(), id)) {

@@ -127,22 +127,45 @@ export async function startFeed(addr = '127.0.0.1:0') {
   };
 }
 
+/** Runs the program to its end. @param {string[]} args @returns {string} what it prints */
+export const halfturn = (...args) => execFileSync(build('./cmd/halfturn'), args, { encoding: 'utf8' });
+
+/** Runs the program to its end while the test goes on; resolves to its status. @param {string[]} args */
+export const besides = (...args) => new Promise((resolve) => {
+  const child = spawn(build('./cmd/halfturn'), args, { stdio: 'ignore' });
+  running.add(child);
+  child.once('exit', (status) => {
+    running.delete(child);
+    resolve(status);
+  });
+});
+
 /**
  * Serves the sessions of these recorded flights by the program itself; fly(...) lets the built-in aircraft send to it.
  * @param {string[]} flights @param {string[]} args of the server
  */
-export async function startHouse(flights, ...args) {
-  const dir = await mkdtemp(join(tmpdir(), 'halfturn-house-'));
+export function startHouse(flights, ...args) {
   const files = flights.map(
     (f) => new URL(`../../coach/session/testdata/flights/${f}.pcap.gz`, import.meta.url).pathname,
   );
-  if (files.length > 0) {
+  return startPrepared((data) => {
+    if (files.length === 0) return;
     execFileSync(
       build('./cmd/halfturn'),
-      ['sessions', 'import', '--data', join(dir, 'data'), '--maneuver', 'wing-over', ...files],
+      ['sessions', 'import', '--data', data, '--maneuver', 'wing-over', ...files],
       { stdio: ['ignore', 'ignore', 'pipe'] },
     );
-  }
+  }, ...args);
+}
+
+/**
+ * Serves a data directory by the program itself, once it was prepared.
+ * @param {(data: string) => void} prepare @param {string[]} args of the server
+ */
+export async function startPrepared(prepare, ...args) {
+  const dir = await mkdtemp(join(tmpdir(), 'halfturn-house-'));
+  const data = join(dir, 'data');
+  prepare(data);
   let udp = '';
   const server = await startProgram(dir, ['serve', ...args], (line) => {
     udp ||= line.match(/"?udp"?[=:]\s*\[?"?(127[^\s"\]]+)/)?.[1] ?? '';
@@ -150,6 +173,8 @@ export async function startHouse(flights, ...args) {
   });
   return {
     ...server,
+    data,
+    sends: udp,
     udp: { host: udp.replace(/:\d+$/, ''), port: Number(udp.split(':').at(-1)) },
     fly: (...how) => execFileSync(build('./cmd/halfturn'), ['fly', '--to', udp, ...how], { stdio: 'ignore' }),
   };

@@ -115,6 +115,11 @@ func (s *Server) openBook(ctx context.Context) (err error) {
 		Version: s.options.Version,
 		Repair:  true,
 		Await:   true,
+		Acted: func(id string) {
+			if s.home != nil {
+				s.home.Acted(id)
+			}
+		},
 		Lock:    func() error { return s.own(dir) },
 		Regrade: func(dir string) (*debrief.Report, error) { return again.Again(ctx, dir) },
 		Context: ctx,

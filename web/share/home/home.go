@@ -142,6 +142,13 @@ func (s *Sharer) Over(session string) {
 	s.stir()
 }
 
+// Acted takes that somebody added something to a session.
+func (s *Sharer) Acted(session string) {
+	if s.outbox.acted(session) {
+		s.stir()
+	}
+}
+
 // Private stops sharing a station, or shares again what begins from then on.
 func (s *Sharer) Private(station string, on bool) {
 	s.mu.Lock()

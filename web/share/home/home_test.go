@@ -210,6 +210,7 @@ func TestOutbox(t *testing.T) {
 	expect(t, "all is there", o.all(t), "Finish")
 	expect(t, "afterwards", o.all(t))
 	o.have(&link.Have{Session: "s", Known: true, Done: true})
+	expect(t, "at the end", o.all(t))
 	if len(o.sessions) > 0 {
 		t.Error("the session is still to be sent")
 	}

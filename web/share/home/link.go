@@ -68,9 +68,22 @@ func (s *Sharer) Run(ctx context.Context) {
 		if wait = min(2*wait, longWait); slow {
 			pause = slowWait/2 + rand.N(slowWait)
 		}
+		s.rest(ctx, pause)
+	}
+}
+
+// rest waits before the next attempt; what is to be sent meanwhile is kept in the list.
+func (s *Sharer) rest(ctx context.Context, pause time.Duration) {
+	over := time.After(pause)
+	for {
 		select {
 		case <-ctx.Done():
-		case <-time.After(pause):
+			s.save()
+			return
+		case <-s.wake:
+			s.save()
+		case <-over:
+			return
 		}
 	}
 }
@@ -183,6 +196,9 @@ func (l *served) take(m link.Message) error {
 	case *link.Have:
 		l.outbox.have(m)
 		l.outbox.note(time.Now())
+		l.stir()
+	case *link.Noted:
+		l.outbox.noted(m)
 		l.stir()
 	case *link.Command:
 		l.counts.commands.Inc()

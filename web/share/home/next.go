@@ -14,7 +14,6 @@ import (
 	"github.com/klauspost/compress/zstd"
 
 	"halfturn/coach/archive/folder"
-	"halfturn/coach/logbook"
 	"halfturn/stream/record"
 	"halfturn/web/share/link"
 )
@@ -28,7 +27,7 @@ func (o *outbox) next() (link.Message, error) {
 	for _, p := range sessions {
 		m, err := o.of(p)
 		if err != nil {
-			o.set(p, func() { p.finished = true }) // on this link
+			o.set(p, func() { p.failed = true }) // on this link
 		}
 		if m != nil || err != nil {
 			return m, err
@@ -44,12 +43,18 @@ func (o *outbox) of(p *parcel) (link.Message, error) {
 	o.mu.Unlock()
 	dir := filepath.Join(o.dir, p.id)
 	switch {
-	case now.finished || now.begun && !now.known || now.asked && now.had.part == 0:
+	case now.failed || now.finished && !now.done || now.begun && !now.known || now.asked && now.had.part == 0:
 		return nil, nil // an answer is waited for
 	case !now.asked:
 		return o.offer(p, dir)
 	case !now.known:
 		return o.begin(p, dir)
+	}
+	if m, err := o.added(p, now, dir); m != nil || err != nil {
+		return m, err
+	}
+	if now.done {
+		return nil, nil
 	}
 	return o.content(p, now, dir)
 }
@@ -169,20 +174,9 @@ func (o *outbox) finish(p *parcel, now parcel, dir string) (link.Message, error)
 	if notes == nil || notes.Ended.IsZero() {
 		return nil, nil // it is being written
 	}
-	acts, err := folder.ReadActs(dir, notes)
-	if err != nil {
-		return nil, err
-	}
-	added, err := json.Marshal(slices.DeleteFunc(acts, notToSend))
-	if err != nil {
-		return nil, err
-	}
 	o.set(p, func() { p.finished = true })
-	return &link.Finish{Session: p.id, Ended: notes.Ended, Acts: added}, nil
+	return &link.Finish{Session: p.id, Ended: notes.Ended}, nil
 }
-
-// notToSend are acts that say how the session is kept here.
-func notToSend(a logbook.Act) bool { return a.Kind == logbook.ActKeep }
 
 // A partReader reads the file of a recording from one place to the next.
 type partReader struct {

@@ -30,7 +30,12 @@ type list struct {
 	With     string    `json:"with"`     // the address of the school
 	Complete time.Time `json:"complete"` // the school has all that was recorded up to here
 	Sessions []string  `json:"sessions"`
+	// Sent are the sessions that the school has, the latest: what is added to one of them is sent, too.
+	Sent []string `json:"sent"`
 }
+
+// mostSent bounds the sessions to which something can be added that still reaches the school.
+const mostSent = 1000
 
 // window is how many bytes of a recording may be under way before the school has said that it has them: more would
 // only delay what is live.
@@ -54,6 +59,9 @@ type parcel struct {
 	// What is on the disk to stay: the files before a part, and so much of that.
 	part int
 	size int64
+	// The school was once known to have the recording.
+	received bool
+	changes  int // how often people added something
 
 	// On the present link:
 	asked, known, begun bool
@@ -62,6 +70,10 @@ type parcel struct {
 	had                 place // up to where the school has it
 	whole               int   // the file of which the school was told that it is complete
 	reader              partReader
+	failed              bool // something of it cannot be read
+	done                bool // the school has the recording
+	acts, noted         int  // how many acts were sent, and how many the school has noted
+	looked              bool // there were no more acts on the disk
 }
 
 // A place in a recording: the files before a part, and so much of that.
@@ -92,7 +104,7 @@ func openOutbox(data, with string, now time.Time) (*outbox, error) {
 	o.list.Version = listVersion
 	for _, id := range o.list.Sessions {
 		if folder.IsID(id) {
-			o.sessions = append(o.sessions, &parcel{id: id})
+			o.sessions = append(o.sessions, &parcel{id: id, received: slices.Contains(o.list.Sent, id)})
 		}
 	}
 	return o, err
@@ -161,24 +173,32 @@ func (o *outbox) connect() {
 	defer o.mu.Unlock()
 	for _, p := range o.sessions {
 		p.reader.close()
-		*p = parcel{id: p.id, over: p.over, part: p.part, size: p.size}
+		*p = parcel{id: p.id, over: p.over, part: p.part, size: p.size, received: p.received, changes: p.changes}
 	}
 }
 
 // have takes what the school says of a session.
 func (o *outbox) have(h *link.Have) {
-	if h.Done {
-		o.remove(h.Session)
-		return
-	}
+	deleted := false // at the school: it does not come again
 	o.update(h.Session, func(p *parcel) {
-		p.known = h.Known
+		if h.Done {
+			p.known, p.done, p.received = true, true, true
+			p.had = place{part: math.MaxInt32}
+			return
+		}
+		deleted = p.received && !h.Known
+		if p.known = h.Known; h.Rewind {
+			p.begun = false
+		}
 		at := place{max(h.Part, 1), max(h.Size, 0)}
 		p.had = at
 		if h.Rewind || p.to.before(at) {
 			p.to, p.whole, p.finished = at, 0, false
 		}
 	})
+	if deleted {
+		o.remove(h.Session)
+	}
 }
 
 // note notes the time when the school has all that is on the disk to stay.
@@ -186,7 +206,7 @@ func (o *outbox) note(now time.Time) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	for _, p := range o.sessions {
-		if p.had.before(place{p.part, p.size}) {
+		if !p.received && p.had.before(place{p.part, p.size}) {
 			return
 		}
 	}
@@ -240,6 +260,9 @@ func (o *outbox) behind(now time.Time) (seconds float64, bytes int64) {
 
 // remaining is how much of a session the school does not have, bytes on the disk. mu is held.
 func (o *outbox) remaining(p *parcel) (n int64) {
+	if p.received {
+		return 0
+	}
 	at := p.had
 	at.part = max(at.part, 1)
 	if p.part == at.part {

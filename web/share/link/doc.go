@@ -11,6 +11,9 @@
 //     link, or a restart of either, needs nothing else to be remembered, and no byte is written twice or left out.
 //     Whole has the hash of a file that is complete: what differs is fetched again.
 //
+// What people at home add to a session ([Acts]) is sent beside its recording, and also when that is complete. All of it
+// is sent on each link, because the school tells by the ids what it has; [Noted] says that it has it.
+//
 // Files are copied rather than datagrams so that the two recordings are equal to the byte whatever happened at home: a
 // full disk, a file that was begun early, a crash.
 //

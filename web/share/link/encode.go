@@ -56,7 +56,7 @@ func Decode(b []byte) (Message, error) {
 	kind := Kind(b[0])
 	make, known := empty[kind]
 	if !known {
-		return nil, fmt.Errorf("the message is of kind %d; must be between %d and %d", kind, KindHello, KindWatching)
+		return nil, fmt.Errorf("the message is of kind %d; must be between %d and %d", kind, KindHello, KindNoted)
 	}
 	m := make()
 	var err error

@@ -34,12 +34,14 @@ func messages() []Message {
 		&Begin{Session: "s", Entry: json.RawMessage(`{"ID":"s"}`)},
 		&Piece{Session: "s", Part: 12, Offset: 1 << 40, Bytes: []byte{0, 1, 2}},
 		&Whole{Session: "s", Part: 1, Size: 5, SHA256: "00"},
-		&Finish{Session: "s", Ended: noon, Acts: json.RawMessage(`[{"id":"a"}]`)},
+		&Finish{Session: "s", Ended: noon},
 		&Have{Session: "s", Known: true, Part: 1, Size: 1 << 33, Done: true},
 		&State{At: noon, Behind: 12.5, Bytes: 7, Dropped: 1, Private: true},
 		&Command{ID: "c", Command: json.RawMessage(`{"say":"Nose up"}`)},
 		&Result{ID: "c", Refused: &refused},
 		&Watching{Watchers: []who.Who{{Name: "Bo Example", Role: who.RoleInstructor}}, Nameless: 2},
+		&Acts{Session: "s", From: 3, Acts: json.RawMessage(`[{"id":"a"}]`)},
+		&Noted{Session: "s", Acts: 4},
 	}
 }
 

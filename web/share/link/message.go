@@ -37,6 +37,8 @@ const (
 	KindCommand
 	KindResult
 	KindWatching
+	KindActs
+	KindNoted
 )
 
 // A Message is one of those below.
@@ -85,9 +87,15 @@ type (
 
 	// Finish says that a session is over, and that all of its files were sent.
 	Finish struct {
+		Session string    `json:"session"`
+		Ended   time.Time `json:"ended"`
+	}
+
+	// Acts are what people at home added to a session, also after it was complete.
+	Acts struct {
 		Session string          `json:"session"`
-		Ended   time.Time       `json:"ended"`
-		Acts    json.RawMessage `json:"acts,omitempty"` // a list of logbook.Act
+		From    int             `json:"from"` // how many were sent before these, on this link
+		Acts    json.RawMessage `json:"acts"` // a list of logbook.Act
 	}
 
 	// State is sent every few seconds.
@@ -137,6 +145,12 @@ type (
 		Command json.RawMessage `json:"command"`
 	}
 
+	// Noted answers Acts: how many of a session the school has noted, on this link.
+	Noted struct {
+		Session string `json:"session"`
+		Acts    int    `json:"acts"`
+	}
+
 	// Watching lists who watches at the school.
 	Watching struct {
 		Watchers []who.Who `json:"watchers"`
@@ -177,6 +191,8 @@ func (*State) kind() Kind    { return KindState }
 func (*Command) kind() Kind  { return KindCommand }
 func (*Result) kind() Kind   { return KindResult }
 func (*Watching) kind() Kind { return KindWatching }
+func (*Acts) kind() Kind     { return KindActs }
+func (*Noted) kind() Kind    { return KindNoted }
 
 // empty makes an empty message of each kind.
 var empty = map[Kind]func() Message{
@@ -194,4 +210,6 @@ var empty = map[Kind]func() Message{
 	KindCommand:  func() Message { return new(Command) },
 	KindResult:   func() Message { return new(Result) },
 	KindWatching: func() Message { return new(Watching) },
+	KindActs:     func() Message { return new(Acts) },
+	KindNoted:    func() Message { return new(Noted) },
 }

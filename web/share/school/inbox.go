@@ -42,7 +42,6 @@ type inbox struct {
 type job struct {
 	station, id string
 	ended       time.Time
-	acts        []logbook.Act
 	done        func() // tells the home
 }
 
@@ -51,6 +50,7 @@ type mailbox struct {
 	*inbox
 	station string
 	now     *incoming // the session that is being received; nil is none
+	fails   failure
 }
 
 // An incoming is a session that is being received.
@@ -97,6 +97,8 @@ func (m *mailbox) take(received link.Message, answer func(link.Message)) (link.M
 		return m.whole(x)
 	case *link.Finish:
 		return m.finish(x, answer)
+	case *link.Acts:
+		return m.acts(x)
 	}
 	return nil, nil
 }
@@ -249,11 +251,6 @@ func (m *mailbox) finish(f *link.Finish, answer func(link.Message)) (link.Messag
 	j := job{station: m.station, id: in.ID, ended: f.Ended, done: func() {
 		answer(&link.Have{Session: f.Session, Known: true, Done: true})
 	}}
-	if len(f.Acts) > 0 {
-		if err := json.Unmarshal(f.Acts, &j.acts); err != nil {
-			return nil, &wrongError{"the acts of a session: " + err.Error()}
-		}
-	}
 	m.close()
 	select {
 	case m.jobs <- j:
@@ -263,21 +260,55 @@ func (m *mailbox) finish(f *link.Finish, answer func(link.Message)) (link.Messag
 	return nil, nil
 }
 
-// run grades and enters sessions until the context ends. What waits then is offered again.
+// acts notes what people at home added to a session, each once.
+func (m *mailbox) acts(x *link.Acts) (link.Message, error) {
+	var all []logbook.Act
+	if err := json.Unmarshal(x.Acts, &all); err != nil {
+		return nil, &wrongError{"the acts of a session: " + err.Error()}
+	}
+	r, ok := m.book.Received(m.station, x.Session)
+	if !ok { // it was deleted here
+		return &link.Noted{Session: x.Session, Acts: x.From + len(all)}, nil
+	}
+	if err := m.book.TakeActs(r.ID, m.station, all); err != nil { // the home sends them again on its next link
+		m.log.Error().Err(err).Str("station", m.station).Str("session", r.ID).
+			Msg("what was added to the session at home is not noted")
+		return nil, nil
+	}
+	return &link.Noted{Session: x.Session, Acts: x.From + len(all)}, nil
+}
+
+// run grades and enters sessions until the context ends. What cannot be entered is tried again. What waits at the end
+// is offered again.
 func (b *inbox) run(ctx context.Context) {
-	for {
+	var failed []job
+	retry := time.NewTicker(retryEvery)
+	defer retry.Stop()
+	try := func(j job) {
+		err := b.enter(ctx, &j)
+		if err == nil {
+			j.done()
+			return
+		}
+		b.log.Error().Err(err).Str("session", j.id).
+			Msg("the session was received and cannot be entered; it is tried again")
+		if failed = append(failed, j); len(failed) > mostJobs {
+			failed = failed[1:] // its home offers it again
+		}
+	}
+	for ctx.Err() == nil {
 		select {
 		case <-ctx.Done():
-			return
 		case j := <-b.jobs:
-			if ctx.Err() != nil {
-				return
+			try(j)
+		case <-retry.C:
+			again := failed
+			failed = nil
+			for _, j := range again {
+				if ctx.Err() == nil {
+					try(j)
+				}
 			}
-			if err := b.enter(ctx, &j); err != nil {
-				b.log.Error().Err(err).Str("session", j.id).Msg("the session was received and cannot be entered")
-				continue
-			}
-			j.done()
 		}
 	}
 }
@@ -312,7 +343,7 @@ func (b *inbox) enter(ctx context.Context, j *job) error {
 		}
 	}
 	e := logbook.Entry{Station: j.station, Ended: j.ended}
-	if err := b.book.Complete(j.id, report, e, j.acts); err != nil {
+	if err := b.book.Complete(j.id, report, e); err != nil {
 		return err
 	}
 	for _, name := range parts {

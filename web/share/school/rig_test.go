@@ -65,7 +65,11 @@ func newMachine(t *testing.T, data string, tap practice.Tap) *machine {
 		hub:   hub.New("1", zerolog.Nop()),
 		judge: &stored.Judge{Setup: settings.Setup{Config: cfg}},
 	}
-	if m.book, err = archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: "1"}); err != nil {
+	options := archive.Options{Engine: sqlite.Engine{}, Version: "1"}
+	if shares, ok := tap.(*home.Sharer); ok {
+		options.Acted = shares.Acted
+	}
+	if m.book, err = archive.Open(data, options); err != nil {
 		t.Fatal(err)
 	}
 	m.writer = queue.New(m.book, func(err error) { t.Error(err) })
@@ -152,7 +156,7 @@ type building struct {
 }
 
 // newBuilding opens a school on a data directory.
-func newBuilding(t *testing.T, data string, keys keyring, doors *pipes) *building {
+func newBuilding(t *testing.T, data string, keys school.Keys, doors *pipes) *building {
 	t.Helper()
 	b := &building{machine: newMachine(t, data, nil), doors: doors}
 	b.server = school.New(school.Options{

@@ -30,9 +30,11 @@ const (
 	helloWait  = 10 * time.Second // for the first message
 	readWait   = 45 * time.Second // without a sign of life
 	writeWait  = 10 * time.Second // for a message to be taken by the network
+	closeWait  = time.Second      // for the close frame after that
 	leaveWait  = 5 * time.Second  // for the link that another one replaces to end
 	answerWait = 6 * time.Second  // for a home to answer a command
 	tickEvery  = 250 * time.Millisecond
+	keyEvery   = 2 * time.Second // a revoked key ends its link within this; another process may revoke it
 )
 
 // ErrNoKey says that a key is not known, or was revoked.
@@ -217,8 +219,28 @@ func (s *Server) Serve(w http.ResponseWriter, r *http.Request) error {
 	s.links.Add(1)
 	s.mu.Unlock()
 	defer s.links.Done()
-	s.serve(conn, name, hostOf(r.RemoteAddr))
+	s.serve(conn, name, key, hostOf(r.RemoteAddr))
 	return nil
+}
+
+// watch ends a link whose key is revoked, or belongs to another station now.
+func (s *Server) watch(l *served, name, key string) {
+	ticker := time.NewTicker(keyEvery)
+	defer ticker.Stop()
+	for {
+		select {
+		case <-l.stop:
+			return
+		case now := <-ticker.C:
+			// A list of keys that cannot be read just now is no reason to stop.
+			is, err := s.opt.Keys.StationOf(context.Background(), key, now)
+			if errors.Is(err, ErrNoKey) || err == nil && is != name {
+				s.counts.refused.Inc()
+				l.end(&link.Bye{Why: phrase.ShareKeyRefused.Of(), Slow: true})
+				return
+			}
+		}
+	}
 }
 
 // hostOf is an address without its port.

@@ -37,7 +37,7 @@ type served struct {
 }
 
 // serve serves a link until it ends.
-func (s *Server) serve(conn *websocket.Conn, name, remote string) {
+func (s *Server) serve(conn *websocket.Conn, name, key, remote string) {
 	log := s.opt.Log.With().Str("station", name).Str("remote", remote).Logger()
 	l := &served{
 		conn:   conn,
@@ -51,6 +51,7 @@ func (s *Server) serve(conn *websocket.Conn, name, remote string) {
 	st, err := s.attach(name, l)
 	var wait sync.WaitGroup
 	wait.Go(l.write)
+	wait.Go(func() { s.watch(l, name, key) })
 	if err == nil {
 		log.Info().Msg("the station at home is here")
 		s.counts.links.Inc()
@@ -174,13 +175,17 @@ func (s *Server) take(st *station, l *served, box *mailbox, m link.Message) erro
 		st.live(m.Records, now)
 	case *link.State:
 		st.tell(m, now)
+		if again := box.retry(now); again != nil {
+			l.put(again)
+		}
+		st.recording(box.fails.err)
 	case *link.Result:
 		l.answer(m)
-	case *link.Offer, *link.Begin, *link.Piece, *link.Whole, *link.Finish:
+	case *link.Offer, *link.Begin, *link.Piece, *link.Whole, *link.Finish, *link.Acts:
 		if p, ok := m.(*link.Piece); ok {
 			s.counts.bytes.Add(float64(len(p.Bytes)))
 		}
-		answer, err := box.take(m, func(m link.Message) { l.put(m) })
+		answer, err := box.try(m, now, func(m link.Message) { l.put(m) })
 		if answer != nil {
 			l.put(answer)
 		}
@@ -242,12 +247,23 @@ func (l *served) write() {
 				return
 			}
 		case <-l.stop:
-			if l.bye != nil {
-				_ = l.send(l.bye) // the link is over in any case
-			}
+			l.leave()
 			return
 		}
 	}
+}
+
+// leave says why the link ends, and closes it. What cannot be written does not matter: it is over in any case.
+func (l *served) leave() {
+	if l.bye == nil {
+		return
+	}
+	_ = l.send(l.bye)
+	code := websocket.CloseGoingAway
+	if l.bye.Slow {
+		code = websocket.ClosePolicyViolation
+	}
+	_ = l.conn.WriteControl(websocket.CloseMessage, websocket.FormatCloseMessage(code, ""), time.Now().Add(closeWait))
 }
 
 // send writes one message.

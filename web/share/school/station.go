@@ -33,6 +33,7 @@ type station struct {
 	at       time.Time       // the same by the clock here
 	state    link.State
 	clock    time.Duration // by how much the clock here is ahead
+	failing  error         // why its recording cannot be written here
 }
 
 // mostSeen bounds the comments of a session that are remembered; there are as many as commands.
@@ -91,7 +92,7 @@ func (s *station) open(text string, now time.Time) {
 	s.play.Session.SetID(id)
 	s.play.Session.SetStudent(o.Student)
 	s.play.Student = o.Student
-	s.play.Session.SetRecording("on", phrase.Phrase{})
+	s.tellRecording()
 	s.play.Session.Publish(&message.Session{ID: id, State: message.SessionBegan})
 }
 

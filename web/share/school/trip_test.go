@@ -12,6 +12,7 @@ import (
 
 	"halfturn/coach/command"
 	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 	"halfturn/stream/record"
@@ -307,6 +308,71 @@ func TestPrivate(t *testing.T) {
 		for d, err := r.Next(); err == nil; d, err = r.Next() {
 			if d.Received.After(began) && d.Received.Before(ended) {
 				t.Fatalf("the school has what was flown privately at %v", d.Received)
+			}
+		}
+		h.close(t)
+		b.close(t)
+	})
+}
+
+// TestAddedLater: what is added to a session at home while it is flown, and after it is complete, reaches the school
+// once, in its order and as words of a student there; also what was added without a link, and after both have started
+// again.
+func TestAddedLater(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		doors, data, at := &pipes{}, t.TempDir(), t.TempDir()
+		b := newBuilding(t, at, keys, doors)
+		h := newHouse(t, data, "key-of-ada", doors, none)
+		f := h.fly(t, 1)
+		f.goOn(10 * time.Second)
+		session := h.only(t)
+		say := func(words string) {
+			t.Helper()
+			if _, err := h.book.Remark(who.Owner(), session, logbook.Remark{Words: words, At: time.Now()}); err != nil {
+				t.Error(err)
+			}
+		}
+		words := func(of *machine, id string) (all []string) {
+			acts, err := of.book.Acts(id)
+			if err != nil {
+				t.Error(err)
+			}
+			for _, a := range acts {
+				all = append(all, a.ID+" "+a.Words+a.Grade)
+			}
+			return all
+		}
+		say("in flight")
+		settled(t, "a remark in flight", func() bool { return len(words(b.machine, session)) == 1 })
+		f.goOn(time.Hour)
+		f.handler.End()
+		id := b.complete(t, "Ada's seat", session)
+		say("at once")
+		rating := logbook.Rating{Leg: 1, Grade: "fair"}
+		if err := h.book.Rate(who.Owner(), session, rating); err != nil {
+			t.Error(err)
+		}
+		settled(t, "what was added after the flight", func() bool { return len(words(b.machine, id)) == 3 })
+		doors.set(true)
+		say("without a link")
+		doors.set(false)
+		settled(t, "what was added without a link", func() bool { return len(words(b.machine, id)) == 4 })
+		b.close(t)
+		say("while the school is closed")
+		h.close(t)
+		b = newBuilding(t, at, keys, doors)
+		h = newHouse(t, data, "key-of-ada", doors, none)
+		settled(t, "what was added while it was closed", func() bool { return len(words(b.machine, id)) == 5 })
+		if d := cmp.Diff(words(h.machine, session), words(b.machine, id)); d != "" {
+			t.Errorf("(-home +school):\n%s", d)
+		}
+		acts, err := b.book.Acts(id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, a := range acts {
+			if a.By != (who.Who{Name: "Ada's seat", Role: who.RoleStudent}) {
+				t.Errorf("%q is by %+v", a.Words, a.By)
 			}
 		}
 		h.close(t)
