@@ -122,6 +122,6 @@ func printEnded(io base.Streams, r *debrief.Report) {
 		_, err = io.Out.Write(all.Bytes())
 	}
 	if err != nil {
-		fmt.Fprintf(io.Err, "halfturn: the summary cannot be printed: %v\n", err)
+		fmt.Fprintf(io.Err, "halfturn: %s\n", io.Language.Wordf("the summary cannot be printed: %v", err))
 	}
 }

@@ -2,11 +2,12 @@ package live
 
 import (
 	"crypto/tls"
-	"fmt"
 	"path/filepath"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/people/sqlite"
 	"halfturn/configs/settings"
+	"halfturn/stream/phrase"
 	"halfturn/web/access"
 )
 
@@ -26,14 +27,14 @@ func (s *Server) openPeople(dir string) (err error) {
 }
 
 // certificates are those of the configuration; nil where there are none.
-func certificates(cfg *settings.Config) (*tls.Config, error) {
+func certificates(cfg *settings.Config, in *phrase.Language) (*tls.Config, error) {
 	if !cfg.TLS.On() {
 		return nil, nil
 	}
 	pair, err := tls.LoadX509KeyPair(cfg.TLS.Certificate, cfg.TLS.Key)
 	if err != nil {
 		return nil, settings.NewError(cfg.Blame("tls.certificate",
-			fmt.Errorf("the certificate and its key cannot be used: %w", err)))
+			base.Failf(in, "the certificate and its key cannot be used: %w", err)))
 	}
 	return &tls.Config{
 		Certificates: []tls.Certificate{pair},

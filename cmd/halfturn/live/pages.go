@@ -25,7 +25,7 @@ import (
 // openPages makes what answers on the pages' address.
 func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 	cfg := s.options.Config
-	secure, err := certificates(cfg)
+	secure, err := certificates(cfg, s.options.Words)
 	if err != nil {
 		return err
 	}

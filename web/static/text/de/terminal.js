@@ -28,14 +28,12 @@ export const terminal = {
   '%s of %s: %s %% of the series\' own score when all is measured':
     '%s von %s: %s %% der eigenen Punkte der Folge, wenn alles gemessen ist',
   '%s over the set-up, mean': '%s vor Beginn, Mittel',
-  '%s removed, %s.': '%s entfernt, %s.',
   '%s samples a second, jitter %s ms, last datagram %s s ago, timed by the simulator\'s clock':
     '%s Messungen je Sekunde, Schwankung %s ms, letztes Datagramm vor %s s, Zeit nach der Uhr des Simulators',
   '%s samples a second, jitter %s ms, last datagram %s s ago, timed by the time of receipt':
     '%s Messungen je Sekunde, Schwankung %s ms, letztes Datagramm vor %s s, Zeit nach dem Empfang',
   '%s standard, %d checks': 'Standard %s, %d Prüfpunkte',
   '%s to %s': '%s bis %s',
-  '%s would be removed, %s; --yes removes them.': '%s würden entfernt, %s; --yes entfernt sie.',
   '%s, %s (%s %% of %d datagrams read)': '%s, %s (%s %% von %d Datagrammen gelesen)',
   '%s, %s standard, %s: %s': '%s, Standard %s, %s: %s',
   '%s, of %s': '%s: %s',
@@ -236,6 +234,8 @@ export const terminal = {
   Source: 'Quelle',
   'source: ': 'Quelle: ',
   'Source: %s': 'Quelle: %s',
+  'spectral arc length, a number without a unit: −1.4 is one smooth movement, less is rougher':
+    'spektrale Bogenlänge, eine Zahl ohne Einheit: −1,4 ist eine ruhige Bewegung, weniger ist unruhiger',
   speed: 'Fahrt',
   'stall speed': 'Überziehfahrt',
   standard: 'Standard',
@@ -263,8 +263,6 @@ export const terminal = {
     'Die Schritte stehen in %s, und in: halfturn simulators show NAME',
   'The steps for each simulator: halfturn simulators list':
     'Die Schritte für jeden Simulator: halfturn simulators list',
-  'The steps: halfturn simulators show NAME. The files: halfturn simulators copy DIR':
-    'Die Schritte: halfturn simulators show NAME. Die Dateien: halfturn simulators copy ORDNER',
   'Their folders stay as they are. Mend what is said, then: halfturn sessions rebuild':
     'Ihre Ordner bleiben, wie sie sind. Beheben, was dort steht, dann: halfturn sessions rebuild',
   'There are no grades to compare with; these are the first.':

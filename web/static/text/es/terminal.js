@@ -28,14 +28,12 @@ export const terminal = {
   '%s of %s: %s %% of the series\' own score when all is measured':
     '%s de %s: el %s %% de los puntos propios de la serie cuando se mide todo',
   '%s over the set-up, mean': '%s antes de la entrada, media',
-  '%s removed, %s.': 'Eliminado: %s, %s.',
   '%s samples a second, jitter %s ms, last datagram %s s ago, timed by the simulator\'s clock':
     '%s muestras por segundo, fluctuación %s ms, último datagrama hace %s s, hora del reloj del simulador',
   '%s samples a second, jitter %s ms, last datagram %s s ago, timed by the time of receipt':
     '%s muestras por segundo, fluctuación %s ms, último datagrama hace %s s, hora de recepción',
   '%s standard, %d checks': 'norma %s, %d criterios',
   '%s to %s': '%s a %s',
-  '%s would be removed, %s; --yes removes them.': 'Se eliminaría: %s, %s; --yes lo elimina.',
   '%s, %s (%s %% of %d datagrams read)': '%s, %s (%s %% de %d datagramas leídos)',
   '%s, %s standard, %s: %s': '%s, norma %s, %s: %s',
   '%s, of %s': '%s: %s',
@@ -235,6 +233,8 @@ export const terminal = {
   Source: 'Fuente',
   'source: ': 'fuente: ',
   'Source: %s': 'Fuente: %s',
+  'spectral arc length, a number without a unit: −1.4 is one smooth movement, less is rougher':
+    'longitud de arco espectral, un número sin unidad: −1,4 es un solo movimiento suave, menos es más brusco',
   speed: 'velocidad',
   'stall speed': 'velocidad de pérdida',
   standard: 'norma',
@@ -261,8 +261,6 @@ export const terminal = {
   'The steps are in %s, and in: halfturn simulators show NAME':
     'Los pasos están en %s, y en: halfturn simulators show NOMBRE',
   'The steps for each simulator: halfturn simulators list': 'Los pasos para cada simulador: halfturn simulators list',
-  'The steps: halfturn simulators show NAME. The files: halfturn simulators copy DIR':
-    'Los pasos: halfturn simulators show NOMBRE. Los archivos: halfturn simulators copy CARPETA',
   'Their folders stay as they are. Mend what is said, then: halfturn sessions rebuild':
     'Sus carpetas quedan como están. Arregla lo que se dice, y luego: halfturn sessions rebuild',
   'There are no grades to compare with; these are the first.':
