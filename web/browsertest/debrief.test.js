@@ -31,16 +31,16 @@ const drawn = (page) =>
   page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 
 debrief('the worst checks stand first, and what was met is folded', '?leg=1', async (page) => {
-  const verdicts = await page.locator('.checklist .check-verdict').allTextContents();
+  const verdicts = await page.locator('#worst .checklist .check-verdict').allTextContents();
   const rank = ['missed', 'near', 'not measured', 'met'];
   const ranks = verdicts.map((v) => rank.indexOf(v));
   assert.deepEqual(ranks.filter((n) => n < 0), []);
-  const open = await page.locator('.checklist').first().locator('li').count();
+  const open = await page.locator('#worst .checklist').first().locator('li').count();
   assert.deepEqual(ranks.slice(0, open), ranks.slice(0, open).sort());
-  const folded = page.locator('.more-checks');
+  const folded = page.locator('#worst .more-checks');
   assert.match(await folded.locator('summary').innerText(), /^\d+ more/);
   await folded.locator('summary').click();
-  const total = await page.locator('.checklist:not(.series-checks *) > li').count();
+  const total = await page.locator('#worst .checklist li').count();
   assert.equal(await page.locator('.worst-head .soft').innerText(), `${total} in all`);
 });
 

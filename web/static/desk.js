@@ -17,7 +17,7 @@ import { counted } from './pure/urgency.js';
 import { t } from './pure/text.js';
 import { Wall } from './pure/wall.js';
 import { seeMany } from './many.js';
-import { may, watching } from './rights.js';
+import { mayOnceKnown, watching } from './rights.js';
 import { load } from './settings.js';
 import { keepShell } from './shell.js';
 import { Sound } from './sound.js';
@@ -156,7 +156,7 @@ function close() {
 
 async function refresh() {
   // without a recording there is no logbook to ask
-  const kept = may('fly') && (wall.tiles.get(opened.station)?.info?.recording ?? '') !== '';
+  const kept = (await mayOnceKnown('fly')) && (wall.tiles.get(opened.station)?.info?.recording ?? '') !== '';
   const [cards, students] = await Promise.all([known.cards ?? house.cards(), kept ? house.students() : null]);
   known.cards = cards;
   known.students = students?.students ?? known.students;

@@ -21,7 +21,7 @@ import { heard } from './pure/replay.js';
 import { empty, inTurn, reduce, withLink } from './pure/store.js';
 import { load, save } from './settings.js';
 import { keepShell } from './shell.js';
-import { may, watching } from './rights.js';
+import { may, mayOnceKnown, watching } from './rights.js';
 import { setLanguage, t } from './pure/text.js';
 import { setUnits } from './pure/units.js';
 import { whoWords } from './pure/voice.js';
@@ -218,7 +218,7 @@ async function refresh() {
   const [list, cards, students] = await Promise.all([
     house.stations(),
     known.cards ?? house.cards(),
-    state.info?.recording && may('fly') ? house.students() : null,
+    state.info?.recording && (await mayOnceKnown('fly')) ? house.students() : null,
   ]);
   session.students = students?.students ?? session.students;
   known.list = list ?? known.list;

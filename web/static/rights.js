@@ -22,6 +22,9 @@ export const self = () => me;
 /** Whether whoever looks has a right, at the station that is watched. @param {string} right */
 export const may = (right) => has(me, right, station);
 
+/** As may, once it is known who looks. @param {string} right */
+export const mayOnceKnown = (right) => looking().then(() => may(right));
+
 /** What is pressed from now on is about this station. @param {string} name */
 export function watching(name) {
   station = name;
