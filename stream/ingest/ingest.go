@@ -144,6 +144,12 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 	return l, nil
 }
 
+// Limit changes how many datagrams of one sender are taken in a second (0: no limit), and of how many senders at one
+// time, as in a Config. Senders that are there stay, whatever their number.
+func (l *Listener) Limit(maxRate, maxStations int) {
+	l.senders.limits.Store(&limits{maxRate, maxStations})
+}
+
 // take takes a datagram of a sender that was not asked.
 func (l *Listener) take(from netip.AddrPort, b []byte, received time.Time) {
 	if l.asker != nil {

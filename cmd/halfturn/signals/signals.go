@@ -1,4 +1,5 @@
-// Package signals says what ends the program: Ctrl-C, SIGTERM, and SIGHUP where a terminal started it.
+// Package signals says what ends the program: Ctrl-C, SIGTERM, and SIGHUP where a terminal started it. Elsewhere SIGHUP
+// has a service read its configuration again.
 package signals
 
 import (
@@ -9,8 +10,6 @@ import (
 	"os/signal"
 	"syscall"
 	"time"
-
-	"github.com/rs/zerolog"
 
 	"halfturn/cmd/halfturn/console"
 )
@@ -73,9 +72,10 @@ func fromTerminal() bool {
 	return console.IsTerminal(os.Stdin) || console.IsTerminal(os.Stderr)
 }
 
-// OutliveHangUps lets a server without a terminal go on after SIGHUP, which tells services to read their configuration
-// again. The function that it returns ends that.
-func OutliveHangUps(log zerolog.Logger) (stop func()) {
+// OnHangUp calls a function for each SIGHUP that a server without a terminal receives: it tells services to read their
+// configuration again. The function that it returns ends that, and waits for the last call. Where a terminal started the
+// program, SIGHUP ends it instead; see [UntilInterrupted].
+func OnHangUp(call func()) (stop func()) {
 	if !hangUps() || fromTerminal() {
 		return func() {}
 	}
@@ -85,8 +85,7 @@ func OutliveHangUps(log zerolog.Logger) (stop func()) {
 	go func() {
 		defer close(done)
 		for range received {
-			log.Warn().Msg("SIGHUP: there is nothing to read again; the server goes on as it is. " +
-				"A changed configuration needs a restart; SIGTERM ends the server")
+			call()
 		}
 	}()
 	return func() {
