@@ -120,20 +120,13 @@ func start(ctx context.Context, s starting, io base.Streams) (*live.Server, func
 		o.Before = show.Output
 		show.Warn = func(err error) { log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before") }
 	}
-	var l *live.Server
-	started := make(chan struct{})
-	end := signals.OnHangUp(func() {
-		if <-started; l != nil {
-			reload(l, s.again, log)
-		}
-	})
-	var err error
-	l, err = live.Start(ctx, o)
-	close(started)
+	begin, end := signals.HangUps()
+	l, err := live.Start(ctx, o)
 	if err != nil {
 		end()
 		return nil, nil, err
 	}
+	begin(func() { reload(l, s.again, log) })
 	return l, end, nil
 }
 
@@ -144,7 +137,8 @@ func reload(l *live.Server, again func() (*settings.Config, error), log zerolog.
 		err = l.Reload(cfg)
 	}
 	if err != nil {
-		log.Error().Err(err).Msg("SIGHUP: the configuration cannot be taken over; the server goes on with the one before")
+		log.Error().Err(err).
+			Msg("SIGHUP: the configuration cannot be taken over; the server goes on with the one before")
 	}
 }
 

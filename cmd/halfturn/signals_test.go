@@ -153,7 +153,7 @@ func TestHangUpOfService(t *testing.T) {
 	p := beginServer(t, nil, t.TempDir(), "--config", file)
 	for _, c := range []struct{ text, says string }{
 		{"max-rate = 500\n", `"changed":[],"cards":false,`},
-		{"max-rate = 400\nlanguage = 'de'\n", `"changed":["max-rate"],"cards":false,"needs-restart":["language"],`},
+		{"max-rate = 400\nhosts = ['x']\n", `"changed":["max-rate"],"cards":false,"needs-restart":["hosts"]`},
 		{"max-rate = 400\n[log]\nlevel = 'loud'\n", file + `:3: log.level: is \"loud\"; must be debug`},
 		{"max-rate = 'fast'\n", file + `:1: max-rate: `},
 		{"maxrate = 1\n", file + `:1: maxrate: is not a known key`},

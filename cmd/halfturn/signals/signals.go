@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"sync"
 	"syscall"
 	"time"
 
@@ -72,25 +73,27 @@ func fromTerminal() bool {
 	return console.IsTerminal(os.Stdin) || console.IsTerminal(os.Stderr)
 }
 
-// OnHangUp calls a function for each SIGHUP that a server without a terminal receives: it tells services to read their
-// configuration again. The function that it returns ends that, and waits for the last call. Where a terminal started the
-// program, SIGHUP ends it instead; see [UntilInterrupted].
-func OnHangUp(call func()) (stop func()) {
+// HangUps takes the SIGHUPs that a server without a terminal receives, which tell services to read their configuration
+// again. From begin on, a function is called for them, one call at a time; one that came before is not lost. stop ends
+// that, and waits for the last call. Where a terminal started the program, SIGHUP ends it instead; see
+// [UntilInterrupted].
+func HangUps() (begin func(call func()), stop func()) {
 	if !hangUps() || fromTerminal() {
-		return func() {}
+		return func(func()) {}, func() {}
 	}
 	received := make(chan os.Signal, 1)
 	signal.Notify(received, syscall.SIGHUP)
-	done := make(chan struct{})
-	go func() {
-		defer close(done)
-		for range received {
-			call()
-		}
-	}()
-	return func() {
+	var calls sync.WaitGroup
+	begin = func(call func()) {
+		calls.Go(func() {
+			for range received {
+				call()
+			}
+		})
+	}
+	return begin, func() {
 		signal.Stop(received)
 		close(received)
-		<-done
+		calls.Wait()
 	}
 }
