@@ -1,7 +1,7 @@
 # Two commands do all there is to do: make demo, make test. Each sets up what it needs. make release builds the archives
 # that are downloaded.
 
-.PHONY: demo test release setup checks go pages browser test-simulator mutation
+.PHONY: demo test release setup checks go pages browser test-simulator bench bench-keep mutation
 
 # The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C, which is no error: go run would make one of it.
 demo:
@@ -49,6 +49,14 @@ test-simulator:
 	@sh .ci/simulator/setup
 	go vet -tags simulator ./.ci/simulator
 	go test -tags simulator -race -count=1 -timeout 12m -v ./.ci/simulator
+
+# Not part of test: measures what .ci/benchmarks lists, an hour of two idle cores, and compares with what bench-keep kept.
+#	make bench ONLY=web/hub COUNT=6
+bench:
+	@ONLY='$(ONLY)' COUNT='$(COUNT)' sh .ci/bench
+
+bench-keep:
+	cp bin/bench/new.txt bin/bench/kept.txt
 
 # Not part of test: breaks the code of a package in many small ways, and tells which of them no test notices.
 #	make mutation PACKAGE=./coach/callout

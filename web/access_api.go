@@ -61,7 +61,19 @@ func (s *Server) doors(w http.ResponseWriter, r *http.Request) error {
 // me tells whoever asks who they are, and what they may do.
 func (s *Server) me(w http.ResponseWriter, r *http.Request) error {
 	users := s.cfg.Access != nil && s.cfg.Access.AnyUsers(r.Context())
-	return guard.WriteJSON(w, access.SelfOf(knownOf(r), users))
+	self := access.SelfOf(knownOf(r), users)
+	stations, err := s.stationsFor(r)
+	if err != nil {
+		return err
+	}
+	flown := 0
+	for i := range stations {
+		if at := &stations[i]; at.Replay == nil && !at.Demonstration {
+			flown++
+		}
+	}
+	self.Many = flown > 1
+	return guard.WriteJSON(w, self)
 }
 
 // stationsFor lists the stations that whoever asks may see.

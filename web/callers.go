@@ -9,6 +9,7 @@ import (
 
 	"halfturn/coach/logbook"
 	"halfturn/coach/message"
+	"halfturn/coach/names"
 	"halfturn/coach/permit"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
@@ -88,6 +89,10 @@ func (s *Server) permitted(row route) guard.Handler {
 		var err error
 		switch row.at {
 		case beside, atAsked:
+		case ofStudent:
+			if !c.May(permit.Instruct) && !isStudent(c, r.PathValue("name")) {
+				err = s.refusal(r)
+			}
 		case atStation:
 			err = s.may(r, right, r.PathValue("name"))
 		case atSession:
@@ -111,6 +116,11 @@ func (s *Server) permitted(row route) guard.Handler {
 		}
 		return err
 	}
+}
+
+// isStudent reports whether somebody is the user who flies under a name.
+func isStudent(c permit.Caller, name string) bool {
+	return c.ID != "" && names.Key(c.Name) == names.Key(name)
 }
 
 // subject is what a request is about, by its path and query alone.

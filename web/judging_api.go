@@ -60,9 +60,9 @@ func (s *Server) judgingRoutes() []route {
 		{"GET /api/sessions/{id}/forms", permit.Read, atSession, few(s.ask(s.forms))},
 		{"GET /api/sessions/{id}/form.pdf", permit.Read, atSession, exports(s.printForm)},
 		{"GET /students/{name}", permit.Enter, beside, s.studentPage},
-		{"GET /api/students/{name}/sheet", permit.Instruct, beside, few(s.ask(s.sheet))},
-		{"GET /api/students/{name}/sheet.csv", permit.Instruct, beside, exports(s.sheetCSV)},
-		{"GET /api/students/{name}/sheet.pdf", permit.Instruct, beside, exports(s.printSheet)},
+		{"GET /api/students/{name}/sheet", permit.Read, ofStudent, few(s.ask(s.sheet))},
+		{"GET /api/students/{name}/sheet.csv", permit.Read, ofStudent, exports(s.sheetCSV)},
+		{"GET /api/students/{name}/sheet.pdf", permit.Read, ofStudent, exports(s.printSheet)},
 	}
 }
 

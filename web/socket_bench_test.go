@@ -17,9 +17,9 @@ import (
 // BenchmarkSockets is one callout from the hub through sockets on loopback to a number of
 // viewers, until the last has read it.
 func BenchmarkSockets(b *testing.B) {
-	for _, viewers := range []int{1, 10, 100} {
+	for _, viewers := range []int{1, 100, 1000} {
 		b.Run(fmt.Sprintf("viewers=%d", viewers), func(b *testing.B) {
-			r := run(b, Config{})
+			r := run(b, Config{MaxViewers: viewers})
 			r.hub.Event(station("a", "live"))
 			var got sync.WaitGroup
 			for range viewers {

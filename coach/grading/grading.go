@@ -10,7 +10,9 @@ import (
 	"sync"
 
 	"halfturn/coach/archive/play"
+	"halfturn/coach/assess"
 	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
 	"halfturn/configs/strict"
 	"halfturn/stream/phrase"
 )
@@ -26,6 +28,8 @@ type Judge interface {
 	By(*play.Recording, *play.Player) *debrief.JudgedBy
 	// Notes are sentences about what was not played as it was recorded.
 	Notes(*play.Player) []phrase.Phrase
+	// Judging is what people made of these grades; nil where nothing, or where they were made by other cards.
+	Judging(*play.Recording) (*logbook.Judging, error)
 }
 
 // Recordings lists what is to be read: the files and sessions named, and those in the folders named, in order.
@@ -116,5 +120,10 @@ func File(ctx context.Context, name string, by Judge, out *debrief.FileReport) e
 	for _, s := range p.Flights() {
 		out.Stations = append(out.Stations, p.Report(s))
 	}
-	return errors.Join(strict.WithoutName(err), p.Close())
+	judging, failed := by.Judging(rec)
+	if judging != nil {
+		judging = &logbook.Judging{Overruled: judging.Overruled} // a signature is of a whole session, not of a file
+		*out = assess.Report(&debrief.Report{Files: []debrief.FileReport{*out}}, judging).Files[0]
+	}
+	return errors.Join(strict.WithoutName(err), failed, p.Close())
 }

@@ -15,6 +15,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
 	"halfturn/stream/phrase"
 )
 
@@ -28,6 +29,7 @@ func (refusing) Follow(*play.Recording) (play.Following, error) {
 }
 func (refusing) By(*play.Recording, *play.Player) *debrief.JudgedBy { return nil }
 func (refusing) Notes(*play.Player) []phrase.Phrase                 { return nil }
+func (refusing) Judging(*play.Recording) (*logbook.Judging, error)  { return nil, nil }
 
 // Files come back in their order, each with its own error, whatever the number of workers.
 func TestAllInOrder(t *testing.T) {

@@ -27,7 +27,7 @@ func TestStepAllocates(t *testing.T) {
 	}
 }
 
-// go test -bench Step -benchmem ./coach/check
+// go test -run ^$ -bench Step -benchmem ./coach/kinds
 func BenchmarkStep(b *testing.B) {
 	f := wingOver()
 	facts := f.known()

@@ -29,6 +29,8 @@ type Sheet struct {
 	Said  []*coach.Callout `json:"said,omitempty"`  // what the viewer has not had, oldest first
 	Now   *SheetNow        `json:"now,omitempty"`   // while a leg is shown as it is flown
 	Ticks string           `json:"ticks,omitempty"` // see SheetTicks
+	// Private says that the pilot shares the station with nobody: there is nothing else in this Sheet.
+	Private bool `json:"private,omitempty"`
 }
 
 // SheetTicks is the number of ticks of a sheet: one for each half second, the latest last. A tick is a digit, the

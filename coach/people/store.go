@@ -22,6 +22,8 @@ type Store interface {
 	// Forget removes a person by name, however it is written: the user and the links made for them, and the name from
 	// the log and from links that they made.
 	Forget(name string) (Forgotten, error)
+	// About counts what Forget would remove.
+	About(name string) (Forgotten, error)
 	// Close closes the database.
 	Close() error
 }

@@ -27,7 +27,7 @@ type Export struct {
 	Remarks []string
 	// Language is that of a PDF; nil is English.
 	Language *phrase.Language
-	// Judging is what people made of the grades of a session; nil is nothing.
+	// Judging is what people made of the grades of a session; nil is what stands with the recording.
 	Judging *logbook.Judging
 }
 
@@ -46,6 +46,11 @@ func (e *Export) Write(ctx context.Context, w io.Writer, rec *play.Recording, by
 	var p *play.Player
 	if e.Leg > 0 || e.Format == "json" || e.Format == "pdf" {
 		if all, p, err = export.Fly(ctx, rec, follow); err != nil && (len(all) == 0 || ctx.Err() != nil) {
+			return err
+		}
+	}
+	if e.Judging == nil {
+		if e.Judging, err = by.Judging(rec); err != nil {
 			return err
 		}
 	}

@@ -35,6 +35,7 @@ func (byWingOver) By(*play.Recording, *play.Player) *debrief.JudgedBy { return &
 func (byWingOver) Notes(*play.Player) []phrase.Phrase {
 	return []phrase.Phrase{phrase.Plain("a note")}
 }
+func (byWingOver) Judging(*play.Recording) (*logbook.Judging, error) { return nil, nil }
 
 // given writes the recording as requested.
 func given(t *testing.T, e Export) ([]byte, error) {

@@ -7,6 +7,7 @@ import (
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
@@ -89,6 +90,18 @@ func (j *Judge) choice(rec *play.Recording) (maneuver.Choice, error) {
 	}
 	j.Asked.apply(&c)
 	return c, nil
+}
+
+// Judging is what people made of the grades of a session, where it is judged by the cards that they saw.
+func (j *Judge) Judging(rec *play.Recording) (*logbook.Judging, error) {
+	if rec.Dir == "" || j.Today || j.Asked != (Override{}) {
+		return nil, nil
+	}
+	judging, err := folder.Judging(rec.Dir)
+	if err != nil || judging.IsZero() {
+		return nil, err
+	}
+	return &judging, nil
 }
 
 // Library reads the cards that a recording is judged by.

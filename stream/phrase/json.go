@@ -1,17 +1,13 @@
 package phrase
 
 import (
-	"bytes"
 	"encoding/json"
 	"math"
-)
+	"strconv"
+	"unicode/utf8"
 
-// written is a phrase with a code in JSON.
-type written struct {
-	Code string `json:"code"`
-	Args argsOf `json:"args,omitempty"`
-	Text string `json:"text"`
-}
+	fastjson "github.com/segmentio/encoding/json"
+)
 
 // quantity is a number in JSON.
 type quantity struct {
@@ -29,50 +25,100 @@ type enumeration struct {
 type argsOf []Arg
 
 // MarshalJSON writes an object, or a string where there is no code.
-func (p Phrase) MarshalJSON() ([]byte, error) {
-	if p.code == "" {
-		return json.Marshal(p.text)
-	}
-	return json.Marshal(written{Code: p.code, Args: p.args, Text: p.text})
-}
+func (p Phrase) MarshalJSON() ([]byte, error) { return p.append(make([]byte, 0, 256)) }
 
 // Args returns the arguments as they stand in JSON.
 func (p Phrase) Args() json.Marshaler { return argsOf(p.args) }
 
 // MarshalJSON writes an object with a member per argument.
-func (args argsOf) MarshalJSON() ([]byte, error) {
-	b := bytes.NewBufferString("{")
-	for i := range args {
-		if i > 0 {
-			b.WriteByte(',')
-		}
-		for _, v := range []any{args[i].name, args[i].json()} {
-			data, err := json.Marshal(v)
-			if err != nil {
-				return nil, err
-			}
-			b.Write(data)
-			b.WriteByte(':')
-		}
-		b.Truncate(b.Len() - 1)
+func (args argsOf) MarshalJSON() ([]byte, error) { return args.append(nil) }
+
+// Phrases are in each frame between datagram and page, so they are appended as encoding/json would write them, without
+// what that allocates.
+
+func (p *Phrase) append(b []byte) ([]byte, error) {
+	if p.code == "" {
+		return appendString(b, p.text), nil
 	}
-	b.WriteByte('}')
-	return b.Bytes(), nil
+	b = appendString(append(b, `{"code":`...), p.code)
+	if len(p.args) > 0 {
+		var err error
+		if b, err = argsOf(p.args).append(append(b, `,"args":`...)); err != nil {
+			return nil, err
+		}
+	}
+	b = appendString(append(b, `,"text":`...), p.text)
+	return append(b, '}'), nil
 }
 
-func (a *Arg) json() any {
+func (args argsOf) append(b []byte) ([]byte, error) {
+	b = append(b, '{')
+	for i := range args {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = append(appendString(b, args[i].name), ':')
+		var err error
+		if b, err = args[i].append(b); err != nil {
+			return nil, err
+		}
+	}
+	return append(b, '}'), nil
+}
+
+func (a *Arg) append(b []byte) (_ []byte, err error) {
 	switch a.kind {
 	case number:
 		if math.IsNaN(a.value) || math.IsInf(a.value, 0) { // JSON has no number for it
-			return a.as(number)
+			return appendString(b, a.as(number)), nil
 		}
-		return quantity{Value: a.value, Unit: a.unit, Digits: a.digits}
+		return a.appendQuantity(b)
 	case nested, within:
-		return a.phrases
+		return appendPhrases(b, a.phrases)
 	case list:
-		return enumeration{a.phrases}
+		if b, err = appendPhrases(append(b, `{"and":`...), a.phrases); err != nil {
+			return nil, err
+		}
+		return append(b, '}'), nil
 	}
-	return a.words
+	return appendString(b, a.words), nil
+}
+
+func (a *Arg) appendQuantity(b []byte) (_ []byte, err error) {
+	if b, err = fastjson.Append(append(b, `{"value":`...), &a.value, 0); err != nil {
+		return nil, err
+	}
+	if a.unit != "" {
+		b = appendString(append(b, `,"unit":`...), a.unit)
+	}
+	if a.digits != 0 {
+		b = strconv.AppendInt(append(b, `,"digits":`...), int64(a.digits), 10)
+	}
+	return append(b, '}'), nil
+}
+
+func appendPhrases(b []byte, all []Phrase) (_ []byte, err error) {
+	if all == nil {
+		return append(b, "null"...), nil
+	}
+	b = append(b, '[')
+	for i := range all {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		if b, err = all[i].append(b); err != nil {
+			return nil, err
+		}
+	}
+	return append(b, ']'), nil
+}
+
+func appendString(b []byte, s string) []byte {
+	if !utf8.ValidString(s) {
+		data, _ := json.Marshal(s) // a string cannot fail
+		return append(b, data...)
+	}
+	return fastjson.AppendEscape(b, s, fastjson.EscapeHTML)
 }
 
 // UnmarshalJSON reads what MarshalJSON writes. A string, and an object whose code this version does not know, becomes

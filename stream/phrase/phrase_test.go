@@ -154,6 +154,47 @@ func TestJSON(t *testing.T) {
 	}
 }
 
+// FuzzJSON holds what is written to what encoding/json writes of the same strings and numbers.
+func FuzzJSON(f *testing.F) {
+	for i, value := range []float64{0, 94.5, -0.25, 1e21, 1e-7, -5e-324, math.MaxFloat64, math.Copysign(0, -1)} {
+		name := []string{"", "kt", "<b>&\u2028", "a\xffb\xfe", "\x00\x1f\"\\", "Ünïcode 🙂"}[i%6]
+		f.Add(name, value)
+	}
+	f.Fuzz(func(t *testing.T, name string, value float64) {
+		if math.IsNaN(value) || math.IsInf(value, 0) {
+			t.Skip("has no number in JSON")
+		}
+		const exact = -1 // as many digits as the number has
+		reference := func(v any) string {
+			data, err := json.Marshal(v)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return string(data)
+		}
+		if got, want := inJSON(t, phrase.Plain(name)), reference(name); got != want {
+			t.Errorf("%q is written as %s; must be %s", name, got, want)
+		}
+		type quantity struct {
+			Value  float64 `json:"value"`
+			Unit   string  `json:"unit,omitempty"`
+			Digits int     `json:"digits,omitempty"`
+		}
+		type place struct {
+			Place quantity `json:"place"`
+		}
+		is := phrase.BadPlace.Of(phrase.Number("place", value, exact, name))
+		want := reference(struct {
+			Code string `json:"code"`
+			Args place  `json:"args"`
+			Text string `json:"text"`
+		}{phrase.BadPlace.Code(), place{quantity{value + 0, name, exact}}, is.String()}) // −0 is 0
+		if got := inJSON(t, is); got != want {
+			t.Errorf("%g %q is written as %s; must be %s", value, name, got, want)
+		}
+	})
+}
+
 // TestRoundTrip: every sentence comes back from JSON, and from its English alone, as versions that had no codes wrote
 // it.
 func TestRoundTrip(t *testing.T) {

@@ -261,7 +261,7 @@ func FuzzFeed(f *testing.F) {
 	})
 }
 
-// go test -bench Feed -benchmem ./stream/station
+// go test -bench Feed -benchmem ./stream/pipeline
 func BenchmarkFeed(b *testing.B) {
 	for _, name := range []string{"wing-over", "lazy-eight"} {
 		b.Run(name, func(b *testing.B) {

@@ -124,8 +124,8 @@ func TestHangingDisk(t *testing.T) {
 		r.Add(big, simulator, here, noon)
 	}
 	r.Add([]byte("x"), simulator, here, noon, "chosen")
-	if s := r.Status(); s.Lost < 1000-queueBytes/60000-2 || r.waiting.Load() > queueBytes {
-		t.Errorf("status %+v, %d bytes wait", s, r.waiting.Load())
+	if s := r.Status(); s.Lost < 1000-queueBytes/60000-2 || r.queue.size.Load() > queueBytes {
+		t.Errorf("status %+v, %d bytes wait", s, r.queue.size.Load())
 	}
 	close(release)
 	if err := r.Close(); err != nil {

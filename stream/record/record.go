@@ -6,7 +6,6 @@ import (
 	"net/netip"
 	"os"
 	"path/filepath"
-	"sync"
 	"sync/atomic"
 	"time"
 
@@ -14,18 +13,11 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// Limits on what waits for the disk.
-const (
-	queueLength = 8192
-	queueBytes  = 16 << 20
-)
-
 // A Recorder records one session. Add and Close are for one goroutine at a time.
 type Recorder struct {
 	dir     string
 	opt     Options
-	queue   chan item
-	waiting atomic.Int64  // bytes in the queue
+	queue   *queue
 	dropped atomic.Uint64 // datagrams that did not fit into the queue
 	missed  atomic.Uint64 // datagrams that could not be written
 	status  atomic.Pointer[Status]
@@ -47,21 +39,11 @@ type Recorder struct {
 	part     int
 }
 
-type item struct {
-	buffer           *[]byte
-	source, receiver netip.AddrPort
-	received         time.Time
-	comments         []string
-	flush            bool
-}
-
-var buffers = sync.Pool{New: func() any { return new([]byte) }}
-
 // Begin starts recording into a folder. The first file is made with the first datagram; its number follows those of the
 // files that are there.
 func Begin(dir string, o Options) *Recorder {
 	o.fill()
-	r := &Recorder{dir: dir, opt: o, queue: make(chan item, queueLength), done: make(chan struct{})}
+	r := &Recorder{dir: dir, opt: o, queue: newQueue(o.Every), done: make(chan struct{})}
 	r.status.Store(&Status{State: On})
 	go r.run()
 	return r
@@ -70,21 +52,11 @@ func Begin(dir string, o Options) *Recorder {
 // Add records a datagram. It never blocks; b is copied.
 func (r *Recorder) Add(b []byte, source, receiver netip.AddrPort, received time.Time, comments ...string) {
 	comments = append(r.carried, comments...)
-	if r.waiting.Load()+int64(len(b)) > queueBytes {
+	if !r.queue.put(b, item{source: source, receiver: receiver, received: received, comments: comments}) {
 		r.drop(comments)
 		return
 	}
-	buffer := buffers.Get().(*[]byte)
-	*buffer = append((*buffer)[:0], b...)
-	r.waiting.Add(int64(len(b)))
-	select {
-	case r.queue <- item{buffer: buffer, source: source, receiver: receiver, received: received, comments: comments}:
-		r.carried = nil
-	default:
-		r.waiting.Add(-int64(len(b)))
-		buffers.Put(buffer)
-		r.drop(comments)
-	}
+	r.carried = nil
 }
 
 // mostCarried bounds the comments that wait for the datagram they are attached to.
@@ -96,15 +68,10 @@ func (r *Recorder) drop(comments []string) {
 }
 
 // Flush asks for what was added so far to be written to the disk now. It does not wait.
-func (r *Recorder) Flush() {
-	select {
-	case r.queue <- item{flush: true}:
-	default: // the queue is full, so that it is written soon
-	}
-}
+func (r *Recorder) Flush() { r.queue.ask(ending{flush: true}) }
 
 // Waiting returns how many datagrams wait to be written.
-func (r *Recorder) Waiting() int { return len(r.queue) }
+func (r *Recorder) Waiting() int { return int(r.queue.count.Load()) }
 
 // Status returns the state of the recording.
 func (r *Recorder) Status() Status {
@@ -117,7 +84,7 @@ func (r *Recorder) Status() Status {
 // means that the end of the recording is not on the disk.
 func (r *Recorder) Close(comments ...string) error {
 	r.last = append(r.carried, comments...)
-	close(r.queue)
+	r.queue.ask(ending{closed: true})
 	<-r.done
 	if s := r.Status(); s.State == Failing {
 		return errors.New(s.Words.String())
@@ -129,35 +96,38 @@ func (r *Recorder) run() {
 	defer close(r.done)
 	ticker := time.NewTicker(r.opt.Every)
 	defer ticker.Stop()
-	retry := true
+	retry := true // to open a file; after a failure at most once per tick
+	var b batch
 	for {
+		tick := false
 		select {
-		case it, open := <-r.queue:
-			if !open {
-				r.finish()
-				return
-			}
-			if it.flush {
-				r.flush()
-				continue
-			}
+		case <-r.queue.wake:
+		case <-ticker.C:
+			tick, retry = true, true
+		}
+		var end ending
+		b, end = r.queue.take(b)
+		for it, payload := range b.all() {
 			if r.file == nil && !retry && r.status.Load().State == Failing {
 				r.miss(it)
 			} else {
-				r.take(it)
+				r.take(it, payload)
 				retry = r.status.Load().State != Failing || r.file != nil
 			}
-			r.waiting.Add(-int64(len(*it.buffer)))
-			buffers.Put(it.buffer)
-		case <-ticker.C:
-			retry = true
+			r.queue.wrote(payload)
+		}
+		if end.closed {
+			r.finish()
+			return
+		}
+		if tick || end.flush {
 			r.flush()
 		}
 	}
 }
 
 // take writes one datagram.
-func (r *Recorder) take(it item) {
+func (r *Recorder) take(it *item, payload []byte) {
 	if r.file == nil {
 		if err := r.open(); err != nil {
 			r.miss(it)
@@ -170,8 +140,13 @@ func (r *Recorder) take(it item) {
 		comments = append(comments, r.opt.Lost(lost-r.told))
 		r.told = lost
 	}
-	d := capture.Datagram{Received: it.received, Source: it.source, Destination: it.receiver, Payload: *it.buffer,
-		Comments: comments}
+	d := capture.Datagram{
+		Received:    it.received,
+		Source:      it.source,
+		Destination: it.receiver,
+		Payload:     payload,
+		Comments:    comments,
+	}
 	r.held++
 	if err := r.out.Write(&d); err != nil {
 		r.comments = comments
@@ -192,7 +167,7 @@ func (r *Recorder) take(it item) {
 }
 
 // miss counts a datagram that cannot be recorded and keeps its comments.
-func (r *Recorder) miss(it item) {
+func (r *Recorder) miss(it *item) {
 	r.missed.Add(1)
 	r.comments = append(r.comments, it.comments...)
 	r.comments = r.comments[max(0, len(r.comments)-mostCarried):]

@@ -40,7 +40,8 @@ func yield() { runtime.Gosched() }
 
 // drained waits until the queue is empty.
 func drained(r *Recorder) {
-	for r.waiting.Load() > 0 || r.Waiting() > 0 {
+	for r.Waiting() > 0 {
+		r.queue.rouse() // instead of the next tick
 		yield()
 	}
 }

@@ -240,6 +240,7 @@ type Self struct {
 	All      bool     `json:"all"`      // all stations are theirs
 	Stations []string `json:"stations"` // else these
 	Users    bool     `json:"users"`    // users are set up
+	Many     bool     `json:"many"`     // there is more than one station that they may see
 	Rights   []string `json:"rights"`   // what the pages may offer
 }
 

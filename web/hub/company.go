@@ -126,7 +126,7 @@ func (b *board) company() *message.Watching {
 		add(v)
 	}
 	for _, v := range b.wall.others() {
-		if v.wall.has(b) {
+		if v.wall.watches(b) {
 			add(v)
 		}
 	}
@@ -179,7 +179,7 @@ func (h *Hub) Audience(station string) *message.Watching {
 		join(w, v.who)
 	}
 	for _, v := range b.wall.others() {
-		if v.wall.has(b) {
+		if v.wall.watches(b) {
 			join(w, v.who)
 		}
 	}

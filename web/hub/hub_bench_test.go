@@ -12,9 +12,9 @@ import (
 
 // BenchmarkFrame is one frame into the hub, with a number of viewers that take it at once.
 //
-//	go test -run '^$' -bench Frame -benchmem ./web
+//	go test -run '^$' -bench Frame -benchmem ./web/hub
 func BenchmarkFrame(b *testing.B) {
-	for _, viewers := range []int{0, 1, 10, 100} {
+	for _, viewers := range []int{0, 1, 100, 1000} {
 		b.Run(fmt.Sprintf("viewers=%d", viewers), func(b *testing.B) {
 			h, drain := benchHub(b, viewers)
 			f := feed.At(1, 50, 0)
@@ -29,7 +29,7 @@ func BenchmarkFrame(b *testing.B) {
 
 // BenchmarkEvent is one callout into the hub, encoded once for all.
 func BenchmarkEvent(b *testing.B) {
-	for _, viewers := range []int{0, 1, 10, 100} {
+	for _, viewers := range []int{0, 1, 100, 1000} {
 		b.Run(fmt.Sprintf("viewers=%d", viewers), func(b *testing.B) {
 			h, drain := benchHub(b, viewers)
 			m := callout("a", 1)

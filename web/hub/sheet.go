@@ -38,6 +38,7 @@ type sheet struct {
 	flying  bool       // now is of a leg
 	traces  int        // as the tracer counts them
 	link    string
+	private bool
 	since   time.Time // of the link
 	ticks   ticks
 }
@@ -69,6 +70,10 @@ func (b *board) note(w *wall, body message.Body) {
 	case *message.Station:
 		b.linked(x.Link)
 		b.touch(w, partInfo)
+		if b.sheet.private != b.private() {
+			b.sheet.private = b.private()
+			b.renew(w) // those who were shut out have nothing of it
+		}
 	case message.Leg:
 		b.touch(w, partLast)
 		b.touch(w, partTrace) // with all its points, and not those of the moments that were sent

@@ -90,21 +90,25 @@ func (w *wall) others() []*Viewer {
 	return slices.Clone(w.strange)
 }
 
-// has reports whether a station is on the viewer's wall.
-func (w *wallView) has(b *board) bool {
-	info := b.info.Load()
-	shared := b.live() && !b.aside() && !(w.other && b.private())
-	return shared && (w.sees == nil || w.sees(info))
+// shows reports whether a station is on the viewer's wall, if only by its name.
+func (w *wallView) shows(b *board) bool {
+	return b.live() && !b.aside() && (w.sees == nil || w.sees(b.info.Load()))
 }
 
-// stations returns the boards that the viewer sees, in the order they came, and their names: those that are there
-// and are shared, without replays and demonstrations.
+// shut reports whether the viewer sees no more of a station than that it is private.
+func (w *wallView) shut(b *board) bool { return w.other && b.private() }
+
+// watches reports whether the viewer sees what is done at a station.
+func (w *wallView) watches(b *board) bool { return w.shows(b) && !w.shut(b) }
+
+// stations returns the boards on the viewer's wall, in the order they came, and their names: those that are there,
+// without replays and demonstrations.
 func (w *wallView) stations() ([]*board, []string) {
 	w.hub.mu.Lock()
 	defer w.hub.mu.Unlock()
 	boards, names := []*board{}, []string{}
 	for _, b := range w.hub.order {
-		if w.has(b) {
+		if w.shows(b) {
 			boards, names = append(boards, b), append(names, b.name)
 		}
 	}
@@ -177,6 +181,14 @@ func (w *wallView) append(b *board, from, mark uint64, traced bool, tick int64) 
 	}
 	w.buf = append(w.buf, b.sheetHead...)
 	empty := len(w.buf)
+	if w.shut(b) {
+		if at := s.at[partInfo]; at <= from || at > mark {
+			w.buf = w.buf[:start]
+			return false
+		}
+		w.buf = append(w.buf, `,"private":true}`...)
+		return true
+	}
 	for p := range partCount {
 		if p == partNow {
 			w.appendSaid(s.said, from, mark)

@@ -12,7 +12,6 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/message"
-	"halfturn/coach/who"
 	"halfturn/web/internal/feed"
 )
 
@@ -347,40 +346,6 @@ func TestPausedIsNotLost(t *testing.T) {
 			if got := sheetOf(w, name).Ticks; got[len(got)-1] != level || got[len(got)-5] != level {
 				t.Errorf("the ticks of %s are %s", name, got)
 			}
-		}
-	})
-}
-
-// TestWallIsCompany: the pilots are told of those who look at the wall, as of their other viewers; a private station is
-// not on the wall of others.
-func TestWallIsCompany(t *testing.T) {
-	synctest.Test(t, func(t *testing.T) {
-		h := New("1.2.3", zerolog.Nop())
-		arrive(h, "a")
-		mo := who.Who{ID: "1", Name: "Mo", Role: who.RoleInstructor}
-		l := look(t, h, Wish{Who: mo, Other: true})
-		arrive(h, "b")
-		company := func(name string) *message.Watching {
-			found, _ := h.boards.Load(name)
-			return found.(*board).watching
-		}
-		for _, name := range []string{"a", "b"} {
-			if w := company(name); w == nil || len(w.Watchers) != 1 || w.Watchers[0] != mo {
-				t.Errorf("at %s %+v is told of", name, w)
-			}
-		}
-		if w := l.next(); !slices.Equal(w.Names, []string{"a", "b"}) {
-			t.Errorf("the stations are %v", w.Names)
-		}
-		closed := feed.Station("a", "live")
-		closed.Private = true
-		h.Event(message.Message{Station: "a", Body: closed})
-		if w := l.next(); !slices.Equal(w.Names, []string{"b"}) || company("a") != nil {
-			t.Errorf("the stations are %v, at the private one %+v is told of", w.Names, company("a"))
-		}
-		h.Leave(l.v)
-		if company("b") != nil {
-			t.Error("who has left is told of")
 		}
 	})
 }

@@ -22,6 +22,8 @@ export interface Tile {
   /** The moment of a leg that is flown; null between legs. */
   now: Trace | null;
   ticks: string;
+  /** Its pilot shares the station with nobody: nothing else of it is known. */
+  private: boolean;
 }
 
 /** How urgent a station is: the first comes first. */

@@ -16,6 +16,7 @@ import { counted } from './pure/urgency.js';
 import { t } from './pure/text.js';
 import { Wall } from './pure/wall.js';
 import { seeMany } from './many.js';
+import { may, watching } from './rights.js';
 import { load } from './settings.js';
 import { keepShell } from './shell.js';
 import { Sound } from './sound.js';
@@ -125,6 +126,7 @@ const chosen = () => new URLSearchParams(location.search).get('station') ?? '';
 /** Shows what the address says. */
 function follow() {
   const station = chosen();
+  watching(station);
   if (station === '') opened.shut();
   else opened.open(station);
   document.body.dataset['open'] = String(station !== '');
@@ -152,7 +154,8 @@ function close() {
 }
 
 async function refresh() {
-  const kept = (wall.tiles.get(opened.station)?.info?.recording ?? '') !== ''; // else there is no logbook to ask
+  // without a recording there is no logbook to ask
+  const kept = may('fly') && (wall.tiles.get(opened.station)?.info?.recording ?? '') !== '';
   const [cards, students] = await Promise.all([known.cards ?? house.cards(), kept ? house.students() : null]);
   known.cards = cards;
   known.students = students?.students ?? known.students;

@@ -6,6 +6,7 @@
 
 import { call, post } from './api.js';
 import { query } from './pure/path.js';
+import { may } from './rights.js';
 
 /** @template T @typedef {{ value: T, error: '' } | { value: null, error: string }} Answer */
 
@@ -13,13 +14,15 @@ import { query } from './pure/path.js';
 const of = (station) => `api/stations/${encodeURIComponent(station)}`;
 
 /** @returns {Promise<Finding | null>} */
-export const find = async () => /** @type {Answer<Finding>} */ (await call('api/find')).value;
+export const find = async () =>
+  may('fly') ? /** @type {Answer<Finding>} */ (await call('api/find')).value : null;
 
 /** @param {{ ask: string } | { stop: string } | { open: boolean }} what @returns {Promise<Answer<Finding>>} */
 export const tell = (what) => post('api/find', what);
 
 /** @param {string} station @returns {Promise<Probe | null>} */
-export const probe = async (station) => /** @type {Answer<Probe>} */ (await call(`${of(station)}/probe`)).value;
+export const probe = async (station) =>
+  may('fly') ? /** @type {Answer<Probe>} */ (await call(`${of(station)}/probe`)).value : null;
 
 /** @param {{ maneuver: string, aircraft: string }} choice @returns {Promise<Answer<Showing>>} */
 export const show = (choice) => post('api/demonstration', choice);

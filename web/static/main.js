@@ -21,6 +21,7 @@ import { heard } from './pure/replay.js';
 import { empty, inTurn, reduce, withLink } from './pure/store.js';
 import { load, save } from './settings.js';
 import { keepShell } from './shell.js';
+import { may, watching } from './rights.js';
 import { setLanguage, t } from './pure/text.js';
 import { setUnits } from './pure/units.js';
 import { whoWords } from './pure/voice.js';
@@ -100,6 +101,7 @@ function take(message) {
   if (message.type === 'mark' && state !== before) marked(message);
   if (message.type === 'handover' && state !== before && !state.info?.replay) first.handed(message.shown);
   tick();
+  if (message.type === 'hello') watching(state.station);
   if (message.type === 'hello' || message.type === 'plan' || message.type === 'station') lead();
   if (message.type === 'hello' || message.type === 'plan') void refresh();
   plan();
@@ -216,7 +218,7 @@ async function refresh() {
   const [list, cards, students] = await Promise.all([
     house.stations(),
     known.cards ?? house.cards(),
-    state.info?.recording ? house.students() : null,
+    state.info?.recording && may('fly') ? house.students() : null,
   ]);
   session.students = students?.students ?? session.students;
   known.list = list ?? known.list;
@@ -301,6 +303,7 @@ function byEar() {
 
 /** Asks the server for an act, as a button box does. @param {string} act */
 async function ask(act) {
+  if (!may('fly')) return;
   const { error: why } = await post(`do/${act}?station=${encodeURIComponent(state.station)}`, {});
   if (why !== '') hands.tell(why);
   void refresh();

@@ -21,6 +21,8 @@ export interface Me {
   stations: string[];
   /** Users are set up. */
   users: boolean;
+  /** There is more than one station. */
+  many: boolean;
   rights: string[];
 }
 

@@ -5,12 +5,14 @@
 import { call, post } from './api.js';
 import { h, text } from './dom.js';
 import { at, dress } from './page.js';
+import { has } from './pure/rights.js';
 import { language, t } from './pure/text.js';
 
 dress('People');
 
-/** A card with a title. @param {string} title @param {(Node | string)[]} inside */
-const card = (title, ...inside) => h('section', { class: 'card' }, h('h2', {}, title), ...inside);
+/** A card with a title. @param {string} name @param {string} title @param {(Node | string)[]} inside */
+const card = (name, title, ...inside) =>
+  h('section', { class: 'card', 'data-card': name }, h('h2', {}, title), ...inside);
 
 /** @param {string} when */
 const day = (when) =>
@@ -26,9 +28,12 @@ function field(label, attributes) {
   return { input, node: h('label', {}, h('span', {}, label), input) };
 }
 
-/** A button that does something, and shows what went wrong. @param {string} words @param {() => Promise<string>} act */
-function button(words, act) {
-  const node = h('button', { type: 'button' }, words);
+/**
+ * A button that does something, and shows what went wrong.
+ * @param {string} words @param {() => Promise<string>} act @param {string} [kind] its class
+ */
+function button(words, act, kind = '') {
+  const node = h('button', { type: 'button', class: kind }, words);
   node.addEventListener('click', async () => text(at('wrong'), await act()));
   return node;
 }
@@ -60,6 +65,7 @@ function password(me) {
     'aria-hidden': 'true' });
   const form = h('form', {}, user, old.node, next.node, h('button', { type: 'submit' }, t('Change the password')));
   return card(
+    'password',
     t('Your password'),
     onSubmit(form, async () => {
       const { error } = await post('api/password', { old: old.input.value, new: next.input.value });
@@ -94,6 +100,7 @@ function links(all, stations) {
       t('{station} for {name}, until {when}', { station: i.station, name: i.for || t('a guest'), when: day(i.until) }),
       ' ', button(t('End it'), async () => (await remove(`api/invitations/${i.id}`)) || draw())));
   return card(
+    'links',
     t('Links to watch a station'),
     stations.length > 0 ? form : h('p', {}, t('A link can be made once a station is there.')),
     h('ul', { class: 'rows' }, ...list),
@@ -132,15 +139,25 @@ function users(people) {
   });
   const rows = people.users.map((u) =>
     h('li', {}, h('strong', {}, u.name), ` ${roleOf(u.role)}, ${where(u)} `,
-      button(t('New password'), async () => made(await post(`api/people/${u.id}/password`, {}))), ' ',
-      button(t('Remove'), async () => (await remove(`api/people/${u.id}`)) || draw())));
+      button(t('New password'), async () => made(await post(`api/people/${u.id}/password`, {})), 'reset'),
+      ' ', button(t('Remove'), () => removed(u), 'remove')));
   const first = people.users.length > 0 ? [] : [
     h('p', {}, t(
       'There are no users: whoever is at this machine is its owner. Once there are, everybody logs in; add an owner ' +
         'first, and note the password.',
     )),
   ];
-  return card(t('Users'), ...first, form, h('ul', { class: 'rows' }, ...rows));
+  return card('users', t('Users'), ...first, form, h('ul', { class: 'rows' }, ...rows));
+}
+
+/** Removes a user, and tells what stays. @param {Person} u */
+async function removed(u) {
+  const error = await remove(`api/people/${u.id}`);
+  if (error !== '') return error;
+  at('told').replaceChildren(t('{name} is removed, and can log in no more. What they flew and said stays.',
+    { name: u.name }), ' ', t('To delete all of it:'), ' ',
+  h('code', {}, `halfturn students forget "${u.name}"`));
+  return draw();
 }
 
 /** Tells a new password. @param {{ value: any, error: string }} answer */
@@ -158,17 +175,20 @@ function log(entries) {
     return h('li', {}, h('span', { class: 'small' }, day(e.at)), ' ', h('strong', {}, who), ' ',
       h('code', {}, e.what), ' ', h('span', { class: 'small' }, rest));
   });
-  return card(t('What was asked for last'), h('ul', { class: 'rows' }, ...rows));
+  return card('log', t('What was asked for last'), h('ul', { class: 'rows' }, ...rows));
 }
 
 /** Asks for everything and draws it. @returns {Promise<string>} why not, in words */
 async function draw() {
-  /** @type {{ value: Me | null, error: string }} */
-  const { value: me, error } = await call('api/me');
+  const { value: me, error } = /** @type {{ value: Me | null, error: string }} */ (await call('api/me'));
   if (me === null) return error;
-  const may = (/** @type {string} */ right) => me.rights.includes(right);
+  const may = (/** @type {string} */ right) => has(me, right);
   const cards = [];
   if (me.user) cards.push(password(me));
+  if (me.user && me.role === 'student') {
+    const href = `students/${encodeURIComponent(me.name)}`;
+    cards.push(card('grades', t('Your grade sheet'), h('p', {}, h('a', { href }, t('Your grade sheet')))));
+  }
   if (may('invite')) {
     /** @type {{ value: { invitations: Invitation[] } | null, error: string }} */
     const links1 = await call('api/invitations');

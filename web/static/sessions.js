@@ -13,6 +13,7 @@ import { nothingYet, progress } from './elements/progress.js';
 import { sessionRow } from './elements/sessionrow.js';
 import { trends } from './elements/trends.js';
 import { number } from './pure/format.js';
+import { isSelf, seesSheet } from './pure/rights.js';
 import {
   askedOf,
   byDay,
@@ -25,6 +26,7 @@ import {
 import { told } from './pure/phrase.js';
 import { cardText, t } from './pure/text.js';
 import { at, dress, leaveList } from './page.js';
+import { looking, self } from './rights.js';
 
 dress('Sessions');
 
@@ -92,6 +94,7 @@ function buildFilters() {
     chosen = new URLSearchParams(location.search).get('check') ?? '';
     leaveList(location.search);
     void ask();
+void looking().then(() => draw());
   });
 }
 
@@ -100,6 +103,7 @@ function want(to, step) {
   filters = to;
   address(step);
   void ask();
+void looking().then(() => draw());
 }
 
 /** @param {boolean} step */
@@ -240,11 +244,19 @@ function draw() {
   const count = total === 0
     ? t('no session')
     : total === 1 ? t('one session') : t('{n} sessions', { n: number(total) });
-  const sheet = h('a', { href: `students/${encodeURIComponent(filters.student)}`, id: 'to-sheet' }, t('Grade sheet'));
-  at('subtitle').replaceChildren(count, ...(filters.student === '' ? [] : [' · ', sheet]));
+  at('subtitle').replaceChildren(count, ...sheetLink());
   drawLeftOut();
   drawDays();
   drawTrend();
+}
+
+/** The way to the grade sheet of the student who is looked for, or of whoever looks. */
+function sheetLink() {
+  const me = self();
+  const name = filters.student || (me?.role === 'student' && me.user ? me.name : '');
+  if (name === '' || !seesSheet(me, name)) return [];
+  const words = isSelf(me, name) ? t('Your grade sheet') : t('Grade sheet');
+  return [' · ', h('a', { href: `students/${encodeURIComponent(name)}`, id: 'to-sheet' }, words)];
 }
 
 /**
@@ -320,3 +332,4 @@ at('list').append(
 more.addEventListener('click', () => void older());
 take.addEventListener('change', () => void takeIn());
 void ask();
+void looking().then(() => draw());

@@ -13,8 +13,10 @@ import { find } from './finding.js';
 import { at, dress } from './page.js';
 import { filled, found } from './pure/first.js';
 import { told } from './pure/phrase.js';
+import { deskFor } from './pure/rights.js';
 import { dropWords, formatWords, rateWords, rows } from './pure/probe.js';
 import { cardText, t } from './pure/text.js';
+import { looking, may } from './rights.js';
 
 /** How often is asked, ms, while the page is seen. */
 const every = 1000;
@@ -166,7 +168,7 @@ async function refresh() {
   }
   /** @type {Promise<Probe | null>[]} */
   const asked = list.stations
-    .filter((s) => s.link !== 'gone' && s.link !== 'replaying' && !s.demonstration)
+    .filter((s) => may('fly') && s.link !== 'gone' && s.link !== 'replaying' && !s.demonstration)
     .map((s) => get(`api/stations/${encodeURIComponent(s.name)}/probe`));
   const [finding, probes] = await Promise.all([find(), Promise.all(asked)]);
   draw(list, probes);
@@ -260,4 +262,8 @@ simulators.addEventListener('address', (e) => {
 text(at('guides-title'), t('How a simulator is set up'));
 text(at('host'), t('HOST stands for the machine Halfturn runs on: 127.0.0.1 when it is the simulator’s own.'));
 void guides();
-void run();
+void looking().then((me) => {
+  show(at('people'), me === null || me.user || may('invite'));
+  show(at('to-desk'), deskFor(me, true));
+  return run();
+});

@@ -492,6 +492,8 @@ export interface WallSheet {
   now?: { turn: number; lanes: WallLanes };
   /** The latest half seconds: the share of the data that came, 9 for all, - where nobody looked. */
   ticks?: string;
+  /** Its pilot shares the station with nobody: there is nothing else. */
+  private?: boolean;
 }
 
 /** Bank, nose, speed and height. */

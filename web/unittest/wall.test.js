@@ -165,3 +165,16 @@ test('several stations are heard with whose words they are, one without; no cue 
   assert.deepEqual(heardAs(phrased, '').phrase, phrased.phrase);
   assert.equal(heardAs(callout('clear', 'stall', ''), 'Ada').words, '');
 });
+
+test('of a private station its name stands there and that it is private, until it is shared again', () => {
+  const { tile } = walled(flying, { said: [callout('safety', 'stall', 'Stall')] }, { private: true });
+  const words = sheetWords(tile, now, 0);
+  assert.deepEqual(
+    [sheetNames(tile).name, words.large, words.off, words.boxKind], ['Seat 3', 'Private', false, 'idle']);
+  assert.deepEqual(
+    [words.phase, words.small, words.mark, words.box, words.link, tile.trace, tile.safety],
+    ['', '', '', '', '', [], []]);
+  assert.equal(sheetSentence(tile, words), 'Seat 3; Private');
+  const shared = walled(flying, { private: true }, flying).tile;
+  assert.deepEqual([shared.private, sheetNames(shared).name, sheetWords(shared, now, 0).large], [false, 'Ada', '5°']);
+});

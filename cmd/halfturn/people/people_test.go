@@ -92,7 +92,7 @@ func TestUsers(t *testing.T) {
 		{"users reset Nobody", `no user "Nobody"`, true},
 		{"users log --user Ada", "When", false},
 		{"users log", "users reset", false},
-		{"users remove Ada", "Ada is removed", false},
+		{"users remove Ada", "Ada is removed, and can log in no more. What they flew and said stays", false},
 		{"users remove Ada", "no user", true},
 	} {
 		out, err := call(t, data, strings.Fields(c.args)...)

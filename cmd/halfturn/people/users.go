@@ -199,7 +199,14 @@ func (c *removeUserCmd) Run(ctx context.Context, s base.Streams) error {
 		if err := note(store, "users remove", u.Name); err != nil {
 			return err
 		}
-		return c.print(s.Out, map[string]any{"version": 1, "removed": u.Name}, line("%s is removed.", u.Name))
+		left, err := store.About(u.Name)
+		if err != nil {
+			return err
+		}
+		said := map[string]any{"version": 1, "removed": u.Name, "links": left.Links, "entries": left.Entries}
+		return c.print(s.Out, said, line("%s is removed, and can log in no more. What they flew and said stays, as do "+
+			"links made for them (%d) and their name in the log (%d entries). To delete all of it: halfturn students "+
+			"forget %q", u.Name, left.Links, left.Entries, u.Name))
 	})
 }
 

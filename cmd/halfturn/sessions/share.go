@@ -48,10 +48,14 @@ func (e *exportCmd) share(
 	flights := replay.Judged{
 		Flights: replay.NewFlights(files, nil, graded),
 		Of: func(context.Context, string) (*logbook.Judging, error) {
-			if detail == nil {
-				return &logbook.Judging{}, nil
+			if detail != nil {
+				return &detail.Judging, nil
 			}
-			return &detail.Judging, nil
+			judging, err := by.Judging(rec) // as it stands in the folder
+			if judging == nil {
+				judging = &logbook.Judging{}
+			}
+			return judging, err
 		},
 	}
 	write := func(w io.Writer) error {

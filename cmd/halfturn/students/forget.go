@@ -11,10 +11,13 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/archive"
+	"halfturn/coach/logbook"
 	"halfturn/coach/names"
+	"halfturn/coach/people"
 	"halfturn/coach/people/sqlite"
 	"halfturn/coach/who"
 	"halfturn/configs/settings"
+	"halfturn/web/access"
 )
 
 type forgetCmd struct {
@@ -41,52 +44,103 @@ func (c *forgetCmd) Run(ctx context.Context, s base.Streams) error {
 		return base.Usagef("%w", err)
 	}
 	return c.with(ctx, s, c.Yes, func(a *archive.Archive, cfg *settings.Config) error {
-		if !c.Yes {
-			p, err := a.Person(ctx, name)
+		return withPeople(a.Data(), func(store people.Store) error {
+			about, err := aboutUser(ctx, store, name)
 			if err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(s.Out, "Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that "+
-				"name them: %d. Add --yes to delete the first, and the name in the others.\n",
-				p.Name, len(p.Sessions), len(p.Named))
-			return err
-		}
-		f, err := a.ForgetPerson(ctx, who.Owner(), name)
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(s.Out, "Sessions deleted: %d. Sessions of others from which the name was removed: %d.\n",
-			len(f.Sessions), len(f.Named))
-		if err := forgetUser(a.Data(), name, s); err != nil {
-			return err
-		}
-		for _, file := range f.Left {
-			fmt.Fprintf(s.Out, "The name still stands in %s: delete it if you need it no more.\n", file)
-		}
-		for i := range cfg.Stations {
-			if names.Key(cfg.Stations[i].Student) == names.Key(f.Name) {
-				fmt.Fprintln(s.Out, "The configuration names them as the student of a station: delete that there.")
+			if !c.Yes {
+				return c.tell(ctx, s, a, name, about)
 			}
-		}
-		return nil
+			return c.forget(ctx, s, a, store, cfg, name, about)
+		})
 	})
 }
 
-// forgetUser removes somebody from the list of people, where there is one.
-func forgetUser(dir, name string, s base.Streams) error {
+// tell says what would be deleted.
+func (c *forgetCmd) tell(
+	ctx context.Context, s base.Streams, a *archive.Archive, name string, about people.Forgotten,
+) error {
+	p, err := a.Person(ctx, name)
+	if p, err = known(p, err, about, &archive.Person{Name: name}); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.Out, "Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that name them: %d. Add "+
+		"--yes to delete the first, and the name in the others.\n", p.Name, len(p.Sessions), len(p.Named))
+	if about != (people.Forgotten{}) {
+		fmt.Fprintf(s.Out, "With --yes there go, too, their user: %d, links made for them: %d, and the name in "+
+			"entries of the log: %d.\n", about.Users, about.Links, about.Entries)
+	}
+	return nil
+}
+
+// forget deletes what is stored about somebody, and says what that was.
+func (c *forgetCmd) forget(
+	ctx context.Context, s base.Streams, a *archive.Archive, store people.Store, cfg *settings.Config, name string,
+	about people.Forgotten,
+) error {
+	f, err := a.ForgetPerson(ctx, who.Owner(), name)
+	if f, err = known(f, err, about, &archive.Forgotten{Person: archive.Person{Name: name}}); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.Out, "Sessions deleted: %d. Sessions of others from which the name was removed: %d.\n",
+		len(f.Sessions), len(f.Named))
+	if store != nil {
+		u, err := store.Forget(name)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(s.Out, "Users removed: %d. Links ended: %d. Entries of the log without the name now: %d.\n",
+			u.Users, u.Links, u.Entries)
+	}
+	for _, file := range f.Left {
+		fmt.Fprintf(s.Out, "The name still stands in %s: delete it if you need it no more.\n", file)
+	}
+	for i := range cfg.Stations {
+		if names.Key(cfg.Stations[i].Student) == names.Key(f.Name) {
+			fmt.Fprintln(s.Out, "The configuration names them as the student of a station: delete that there.")
+		}
+	}
+	return nil
+}
+
+// known takes somebody whom the logbook does not know for one with nothing in it, where the list of people has them.
+func known[P any](p *P, err error, about people.Forgotten, nothing *P) (*P, error) {
+	var refused *logbook.Refused
+	if errors.As(err, &refused) && about != (people.Forgotten{}) {
+		return nothing, nil
+	}
+	return p, err
+}
+
+// aboutUser counts what the list of people holds of somebody. The last owner stays while there are others.
+func aboutUser(ctx context.Context, store people.Store, name string) (people.Forgotten, error) {
+	if store == nil {
+		return people.Forgotten{}, nil
+	}
+	all, err := store.Users(ctx)
+	if err != nil {
+		return people.Forgotten{}, err
+	}
+	for _, u := range all {
+		if names.Key(u.Name) == names.Key(name) {
+			if err := access.MayRemove(u, all); err != nil {
+				return people.Forgotten{}, err
+			}
+		}
+	}
+	return store.About(name)
+}
+
+// withPeople opens the list of people, nil where there is none, and does something with it.
+func withPeople(dir string, do func(people.Store) error) error {
 	file := filepath.Join(dir, sqlite.FileName)
 	if _, err := os.Stat(file); errors.Is(err, fs.ErrNotExist) {
-		return nil
+		return do(nil)
 	}
 	store, err := sqlite.Open(file)
 	if err != nil {
 		return err
 	}
-	f, err := store.Forget(name)
-	if err := errors.Join(err, store.Close()); err != nil {
-		return err
-	}
-	_, err = fmt.Fprintf(s.Out, "Users removed: %d. Links ended: %d. Entries of the log without the name now: %d.\n",
-		f.Users, f.Links, f.Entries)
-	return err
+	return errors.Join(do(store), store.Close())
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -102,6 +103,51 @@ func TestCommands(t *testing.T) {
 	} {
 		if out, err := run(c); err == nil || !strings.Contains(err.Error(), "there is no student") {
 			t.Errorf("%s of nobody: %q, %v", what, out, err)
+		}
+	}
+}
+
+// TestForgetUser: somebody who is only a user, or only has a link, and never flew is forgotten too; the last owner is
+// not while there are other users.
+func TestForgetUser(t *testing.T) {
+	data := t.TempDir()
+	file := filepath.Join(data, peoplestore.FileName)
+	store, err := peoplestore.Open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	bo := people.User{ID: "1", Name: "Bo Example", Role: who.RoleOwner, Made: booktest.Began}
+	ada := people.User{ID: "2", Name: "Ada Example", Role: who.RoleStudent, Made: booktest.Began}
+	link := people.Invitation{ID: "3", Station: "Seat 3", For: "Cy Example", Made: booktest.Began,
+		Until: time.Now().Add(time.Hour)}
+	if err := errors.Join(store.AddUser(bo, "hash"), store.AddUser(ada, "hash"), store.Invite(link, people.Hash{1}),
+		store.Close()); err != nil {
+		t.Fatal(err)
+	}
+	run := func(yes bool, name ...string) (string, error) {
+		var out bytes.Buffer
+		none := func(string) (string, bool) { return "", false }
+		c := forgetCmd{bookFlags: bookFlags{Data: data}, Name: name, Yes: yes}
+		err := c.Run(t.Context(), base.Streams{Out: &out, Err: &out, Env: none})
+		return out.String(), err
+	}
+	for _, c := range []struct {
+		yes  bool
+		name string
+		want string
+	}{
+		{true, "Bo Example", "there is no other owner"},
+		{false, "ada example", "their user: 1, links made for them: 0"},
+		{true, "ADA Example", "Users removed: 1. Links ended: 0."},
+		{true, "Ada Example", "there is no student"},
+		{false, "Cy Example", "their user: 0, links made for them: 1"},
+		{true, "Cy Example", "Users removed: 0. Links ended: 1."},
+		{false, "Nobody", "there is no student"},
+		{true, "Bo Example", "Users removed: 1."}, // the others are gone
+	} {
+		out, err := run(c.yes, strings.Fields(c.name)...)
+		if said := fmt.Sprint(out, err); !strings.Contains(said, c.want) {
+			t.Errorf("%s, %v: %q; must say %q", c.name, c.yes, said, c.want)
 		}
 	}
 }

@@ -23,6 +23,20 @@ const MaxActs = 5000
 // MaxReason is how many letters a reason may have.
 const MaxReason = 500
 
+// Judging returns what people made of the grades of the session in a folder. A folder that is no session has nothing.
+func Judging(dir string) (logbook.Judging, error) {
+	n, err := ReadNotes(dir)
+	if err != nil || n == nil {
+		return logbook.NewJudging(), err
+	}
+	acts, err := ReadActs(dir, n)
+	if err != nil {
+		return logbook.NewJudging(), err
+	}
+	j := logbook.Fold(logbook.Student{}, acts).Judging
+	return j, Verify(dir, j.Signed)
+}
+
 // Overrule adds that a verdict is overruled, or with an empty verdict that it is not any more. The series are those of
 // the first grading. The error is a [*logbook.Refused] when the session does not take it.
 func (f *Edit) Overrule(by who.Who, o *logbook.Overrule, flown []coach.Series, at time.Time) error {

@@ -60,10 +60,41 @@ func testModels(t *testing.T, open Opener) {
 			t.Errorf("%s: %+v", what, got)
 		}
 	}
+	modelsStand(t, b, now, equal, shown)
 	if got, err := b.Models(t.Context(), shown, 1); err != nil || got.Best != nil {
 		t.Errorf("who is not named has %+v, %v", got, err)
 	}
 	if _, err := b.Models(t.Context(), "2030-01-01T00-00-00Z_none", 1); err == nil {
 		t.Error("a session that is not there has models")
 	}
+}
+
+// modelsStand: once verdicts are overruled, legs are compared by their grades as they stand, and as before when that is
+// taken back.
+func modelsStand(t *testing.T, b logbook.Book, now, equal, shown string) {
+	t.Helper()
+	overrule := func(id, student string, keep bool, all ...logbook.Overrule) {
+		s := logbook.Standing{Student: logbook.Student{Name: student}, Keep: keep, Judging: logbook.NewJudging()}
+		s.Judging.Overruled = append(s.Judging.Overruled, all...)
+		must(t, b.Act(id, &s))
+	}
+	stands := func(what, best string, score float64, leg int, grade string) {
+		got, err := b.Models(t.Context(), now, 2)
+		must(t, err)
+		if got.Best == nil || got.Best.Session == equal != (best == equal) || got.Best.Score != score {
+			t.Errorf("%s: the best is %+v; must be of %s with %g", what, got.Best, best, score)
+		}
+		if k := got.Kept; len(k) != 2 || k[0].Session != shown || k[0].Leg != leg || k[0].Grade != grade {
+			t.Errorf("%s: kept are %+v; must begin with leg %d, %s", what, k, leg, grade)
+		}
+	}
+	worse := logbook.Overrule{Leg: 2, Verdict: coach.Missed, By: "B", Reason: "a gust"}
+	overrule(equal, "Ada", false, worse)
+	overrule(shown, "", true, worse)
+	stands("the best is overruled", "the one before", 95, 1, coach.Good)
+	overrule(equal, "Ada", false)
+	overrule(shown, "", true, worse, logbook.Overrule{Leg: 1, Verdict: coach.Missed, By: "B", Reason: "late"})
+	stands("both legs of the demonstration are", equal, 95, 1, coach.Fair)
+	overrule(shown, "", true)
+	stands("all is taken back", equal, 95, 2, coach.Good)
 }

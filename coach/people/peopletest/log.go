@@ -58,7 +58,12 @@ func testForget(t *testing.T, s people.Store) {
 			people.Entry{At: noon, By: mo, What: "users reset", On: "Bo"},
 		),
 	)
+	would, err := s.About("ADA EXAMPLE")
+	must(t, err)
 	f, err := s.Forget("ADA EXAMPLE")
+	if would != f {
+		t.Errorf("to be forgotten are %+v, and forgotten were %+v", would, f)
+	}
 	if d := cmp.Diff(people.Forgotten{Users: 1, Links: 1, Entries: 2}, f); d != "" || err != nil {
 		t.Fatalf("%v\n%s", err, d)
 	}

@@ -3,6 +3,7 @@ package sqlite
 import (
 	"database/sql"
 	"encoding/json"
+	"errors"
 
 	"halfturn/coach/logbook/sqlite/db"
 	"halfturn/coach/names"
@@ -10,8 +11,29 @@ import (
 	"halfturn/coach/who"
 )
 
+// errCounted takes back what was only to be counted.
+var errCounted = errors.New("counted")
+
 // Forget removes a person.
-func (s store) Forget(name string) (f people.Forgotten, err error) {
+func (s store) Forget(name string) (people.Forgotten, error) {
+	f, err := s.forget(name, nil)
+	if err != nil {
+		return people.Forgotten{}, err
+	}
+	return f, s.Rewrite()
+}
+
+// About counts what Forget would remove, by removing it and taking that back.
+func (s store) About(name string) (people.Forgotten, error) {
+	f, err := s.forget(name, errCounted)
+	if !errors.Is(err, errCounted) {
+		return people.Forgotten{}, err
+	}
+	return f, nil
+}
+
+// forget removes a person, and ends with an error that takes it back, or with nil.
+func (s store) forget(name string, end error) (f people.Forgotten, err error) {
 	err = s.Change(func(tx *sql.Tx) (err error) {
 		r, err := tx.Exec(`DELETE FROM users WHERE fold = ?`, names.Key(name))
 		if err != nil {
@@ -25,13 +47,12 @@ func (s store) Forget(name string) (f people.Forgotten, err error) {
 		if f.Links, err = forgetLinks(tx, name); err != nil {
 			return err
 		}
-		f.Entries, err = forgetEntries(tx, name)
-		return err
+		if f.Entries, err = forgetEntries(tx, name); err != nil {
+			return err
+		}
+		return end
 	})
-	if err != nil {
-		return people.Forgotten{}, err
-	}
-	return f, s.Rewrite()
+	return f, err
 }
 
 // forgetLinks removes the links made for a person, and the name from those that they made.

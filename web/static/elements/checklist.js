@@ -1,6 +1,6 @@
 // The checks of a leg, worst first; those that were met are folded away once there are enough.
 
-/** @import { Check, Leg } from '../types.d.ts' */
+/** @import { Check } from '../types.d.ts' */
 
 import { h } from '../dom.js';
 import { bandWords } from '../pure/check.js';
@@ -25,9 +25,9 @@ export function byWorst(checks) {
   return [...checks].sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict) || b.weight - a.weight);
 }
 
-/** @param {Leg} leg */
-export function checkList(leg) {
-  const checks = byWorst(leg.checks ?? []);
+/** @param {readonly Check[]} all of a leg, or of a series */
+export function checkList(all) {
+  const checks = byWorst(all);
   if (checks.length === 0) return h('p', { class: 'soft' }, t('Nothing was judged in this leg.'));
   const bad = checks.filter((c) => c.verdict === 'missed' || c.verdict === 'near').length;
   const blank = checks.filter((c) => c.verdict === 'not-measured');

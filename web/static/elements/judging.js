@@ -9,16 +9,21 @@ import { number, verdictWords } from '../pure/format.js';
 import { longestInput } from '../pure/names.js';
 import { dayWords, timeWords } from '../pure/sessions.js';
 import { cardText, language, t } from '../pure/text.js';
+import { looking, may } from '../rights.js';
+import { checkList } from './checklist.js';
 import { overruleForm } from './overrule.js';
 
 const byKey = 'halfturn-by';
 
 export class Judging extends HTMLElement {
   #open = h('details', { id: 'judging' });
+  #summary = h('summary');
+  #hint = h('p', { class: 'soft' }, t('Open, it lets you overrule each check where it stands.'));
   #by = h('input', { type: 'text', id: 'judged-by', maxlength: longestInput, autocomplete: 'name' });
   #leg = h('button', { type: 'button' }, t('Overrule the leg'));
   #series = h('button', { type: 'button' }, t('Overrule the series'));
   #place = h('div');
+  #checks = h('div', { class: 'series-checks' });
   #form = h('div', { class: 'test-form' });
   #signed = h('div', { class: 'signed' });
   #sign = h('button', { type: 'button', id: 'sign' }, t('Sign'));
@@ -31,33 +36,40 @@ export class Judging extends HTMLElement {
   connectedCallback() {
     if (this.firstChild) return;
     this.#by.value = remembered();
-    this.#open.append(h('summary', {}, t('Judge this session')),
-      h('p', { class: 'soft' }, t('Open, it lets you overrule each check where it stands.')),
+    this.#open.append(this.#summary, this.#hint,
       h('div', { class: 'judge-row' },
         h('label', { class: 'field', for: 'judged-by' }, h('span', { class: 'soft' }, t('By')), this.#by),
         this.#leg, this.#series, this.#sign),
-      this.#place, this.#error, this.#form);
+      this.#place, this.#error, this.#checks, this.#form);
     this.append(this.#signed, this.#open);
     this.#open.addEventListener('toggle', () => {
       if (this.#open.open) document.body.dataset['judging'] = 'true';
       else delete document.body.dataset['judging'];
     });
     this.#leg.addEventListener('click', () => this.#ask(this.#place, t('the leg'), this.#sheet(), { leg: this.#n }));
-    this.#series.addEventListener('click', () => {
-      const n = this.#sheet()?.series ?? 0;
-      this.#ask(this.#place, t('the series'), this.#list?.series[n - 1], { series: n });
-    });
+    this.#series.addEventListener('click', () =>
+      this.#ask(this.#place, t('the series'), this.#whole(), { series: this.#sheet()?.series ?? 0 }));
     this.#sign.addEventListener('click', () => void this.#send('sign', { name: this.#by.value.trim() }));
     document.addEventListener('click', (e) => {
       const b = e.target instanceof Element ? e.target.closest('.overrule-check') : null;
       const check = b instanceof HTMLElement ? b.dataset['check'] ?? '' : '';
-      const it = this.#sheet()?.checks?.find((c) => c.id === check);
-      if (b?.parentElement && it) this.#ask(b.parentElement, cardText(it.label), it, { leg: this.#n, check });
+      if (!b?.parentElement) return;
+      const series = this.#checks.contains(b);
+      const of = series ? this.#whole() : this.#sheet();
+      const it = of?.checks?.find((c) => c.id === check);
+      const what = series ? { series: this.#sheet()?.series ?? 0 } : { leg: this.#n };
+      if (it) this.#ask(b.parentElement, cardText(it.label), it, { ...what, check });
     });
+    void looking().then(() => this.#draw());
   }
 
   #sheet() {
     return this.#list?.legs.find((l) => l.n === this.#n);
+  }
+
+  /** The series of the leg that is shown, once it is over. */
+  #whole() {
+    return this.#list?.series[(this.#sheet()?.series ?? 0) - 1];
   }
 
   /**
@@ -110,6 +122,15 @@ export class Judging extends HTMLElement {
     const series = this.#sheet()?.series ?? 0;
     const form = this.#forms?.forms.find((f) => f.series === series);
     this.#form.replaceChildren(...(form ? this.#formOf(form) : []));
+    const judges = may('instruct');
+    text(this.#summary, judges ? t('Judge this session') : t('The form of the test'));
+    show(this.#hint, judges);
+    const whole = this.#whole();
+    const checks = whole?.checks ?? [];
+    show(this.#checks, checks.length > 0);
+    this.#checks.replaceChildren(...(whole && checks.length > 0
+      ? [h('h3', {}, t('Checks of the series')), checkList(checks)] : []));
+    show(this.#open, judges || checks.length > 0 || (form?.document ?? '') !== '');
   }
 
   /** @param {Form} f */
@@ -143,7 +164,8 @@ export class Judging extends HTMLElement {
     return h('li', { class: 'element' },
       h('span', { class: 'element-id' }, e.id),
       h('span', { class: 'element-asks' }, cardText(e.asks)),
-      h('span', { class: 'element-marks', role: 'group', 'aria-label': e.id }, ...buttons),
+      h('span', { class: 'element-marks', role: 'group', 'aria-label': e.id },
+        ...(may('instruct') ? buttons : [markWords(e.mark)])),
       h('span', { class: 'element-why small soft' }, [checks || cardText(e.reason), said].filter(Boolean).join(' · ')));
   }
 }

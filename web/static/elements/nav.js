@@ -2,10 +2,12 @@
 
 /** @import { Me } from '../people.d.ts' */
 
-import { call, post, shared } from '../api.js';
+import { post } from '../api.js';
 import { h } from '../dom.js';
 import { sawMany } from '../many.js';
+import { deskFor, has, pageRights } from '../pure/rights.js';
 import { language, t } from '../pure/text.js';
+import { looking } from '../rights.js';
 
 /** Before the others, for whoever has more than one station to look at. */
 const desk = { page: 'desk', title: 'Desk', path: 'desk' };
@@ -24,14 +26,6 @@ const pages = [
 /** Where the pages lie, also for a page in a folder. */
 const root = new URL('../', import.meta.url);
 
-/** Who is logged in; null where nobody needs to be. It is asked for once. @returns {Promise<Me | null>} */
-async function loggedIn() {
-  if (shared) return null;
-  /** @type {{ value: Me | null }} */
-  const { value } = await call('api/me');
-  return value?.login === true ? value : null;
-}
-
 /** Ends the login, and goes to where one begins. */
 async function logOut() {
   await post('api/logout', {});
@@ -45,7 +39,7 @@ export class Nav extends HTMLElement {
 
   connectedCallback() {
     this.update();
-    void loggedIn().then((me) => {
+    void looking().then((me) => {
       this.#me = me;
       if (me !== null) this.update();
     });
@@ -58,8 +52,9 @@ export class Nav extends HTMLElement {
   update(queries = this.#queries) {
     this.#queries = queries;
     const here = this.getAttribute('page');
-    const all = here === desk.page || sawMany() ? [desk, ...pages] : pages;
-    const key = language() + all.length + JSON.stringify(queries) + (this.#me?.name ?? '');
+    const me = this.#me;
+    const all = [...(deskFor(me, sawMany()) ? [desk] : []), ...pages.filter((p) => has(me, pageRights[p.page] ?? ''))];
+    const key = language() + all.map((p) => p.page) + JSON.stringify(queries) + (me?.login ? me.name : '');
     if (this.#built === key) return;
     this.#built = key;
     const links = all.map(({ page, title, path }) => {
@@ -68,7 +63,7 @@ export class Nav extends HTMLElement {
       const current = page === here ? { 'aria-current': 'page' } : {};
       return h('li', {}, h('a', { href: url.href, 'data-words': t(title), ...current }, t(title)));
     });
-    if (this.#me !== null) links.push(this.#self(this.#me, here));
+    if (me?.login) links.push(this.#self(me, here));
     const focused = [...this.querySelectorAll('a')].findIndex((a) => a === document.activeElement);
     this.replaceChildren(h('nav', { 'aria-label': t('Pages') }, h('ul', {}, ...links)));
     if (focused >= 0) this.querySelectorAll('a')[focused]?.focus();
@@ -79,6 +74,7 @@ export class Nav extends HTMLElement {
     const out = h('button', { type: 'button' }, t('Log out'));
     out.addEventListener('click', () => void logOut());
     const current = here === 'people' ? { 'aria-current': 'page' } : {};
+    if (!me.user && !has(me, 'invite')) return h('li', { class: 'me' }, h('span', { class: 'soft' }, me.name), out);
     const own = h('a', { href: new URL('people', root).href, 'data-words': me.name, ...current }, me.name);
     return h('li', { class: 'me' }, own, out);
   }

@@ -5,6 +5,7 @@
 import { call, shared } from '../api.js';
 import { h } from '../dom.js';
 import { t } from '../pure/text.js';
+import { looking, self } from '../rights.js';
 import { headline } from './headline.js';
 import { signedLine } from './judging.js';
 import { overruledLine } from './overrule.js';
@@ -17,19 +18,21 @@ export async function askLogbook(api) {
   if (shared) return { detail: (await asked).value, students: [], forms: null };
   /** @type {[Awaited<ReturnType<typeof call<Students>>>, Awaited<ReturnType<typeof call<Forms>>>]} */
   const [names, test] = await Promise.all([call('api/students'), call(`${api}/forms`)]);
+  await looking(); // whoever looks may be asked for a rating first
   return { detail: (await asked).value, students: names.value?.students ?? [], forms: test.value };
 }
 
 /**
  * The verdict on a leg; before it, where a student is named, the question how the leg was. A leg that was stopped is
- * never asked about: what to do about it comes first.
+ * never asked about: what to do about it comes first. Nor is an instructor asked, whose view is no student's.
  * @param {FlownLeg} f
  * @param {{ detail: SessionDetail | null, forms: Forms | null, seen: Set<number> }} known
  * @param {(grade: string, thing: string) => void} rate
  */
 export function headParts({ leg, n }, { detail, forms, seen }, rate) {
   const rated = detail?.judging.ratings.find((r) => r.leg === n);
-  const open = !shared && forms?.first && (detail?.student ?? '') !== '' && !rated && !seen.has(n) &&
+  const asks = !shared && self()?.role !== 'instructor';
+  const open = asks && forms?.first && (detail?.student ?? '') !== '' && !rated && !seen.has(n) &&
     leg.outcome === 'finished' && leg.verdict !== 'not-measured';
   if (open && forms) {
     document.body.dataset['first'] = 'true';

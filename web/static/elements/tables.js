@@ -22,7 +22,7 @@ export function drawTables(sections, flight, go) {
   sections.worst.replaceChildren(
     h('div', { class: 'worst-head' },
       h('h2', { id: 'worst-title' }, t('Checks, worst first')), h('span', { class: 'soft' }, total)),
-    checkList(leg));
+    checkList(leg.checks ?? []));
   const checks = checkTable(leg, flight.plan, t('In the order of the turn'));
   sections.checks.replaceChildren(h('summary', {}, t('All checks, in the order of the turn')),
     scroll(t('All checks, in the order of the turn'), checks));

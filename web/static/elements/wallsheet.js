@@ -90,6 +90,7 @@ export class WallSheet {
     text(this.#hears, is.heard);
     show(this.#hears, is.heard !== '');
     attr(this.button, 'aria-pressed', String(is.open));
+    attr(this.node, 'data-private', String(tile.private));
     this.#ribbon.draw(tile, tile.info?.link === 'live');
     this.#ticks.draw(tile.ticks);
     if (Math.abs(now - this.#told) < tellEvery) return;

@@ -57,6 +57,7 @@ export function sheetNames(tile) {
  * @returns {SheetWords}
  */
 export function sheetWords(tile, now, ahead) {
+  if (tile.private) return privateWords();
   const is = flown(tile) && tile.info?.link === 'live' ? wrong(tile) : null;
   const fault = is && is.named !== '' ? faultOf(tile, is) : '';
   return {
@@ -66,6 +67,14 @@ export function sheetWords(tile, now, ahead) {
     ...markWords(tile),
     ...boxWords(tile, now),
     link: linkWords(tile),
+  };
+}
+
+/** A private station says no more than that. @returns {SheetWords} */
+function privateWords() {
+  return {
+    phase: '', off: false, large: t('Private'), small: '', turning: false, verdict: '', post: '', mark: '', box: '',
+    boxKind: 'idle', link: '',
   };
 }
 

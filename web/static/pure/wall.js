@@ -56,7 +56,7 @@ export class Wall {
 function empty(name) {
   return {
     name, info: null, plan: null, stage: null, last: null, trace: [], direction: '', marks: new Map(), said: null,
-    safety: [], now: null, ticks: '',
+    safety: [], now: null, ticks: '', private: false,
   };
 }
 
@@ -65,7 +65,8 @@ function empty(name) {
  * @param {Tile} before @param {WallSheet} sheet @param {number} now @returns {Tile}
  */
 function changedTile(before, sheet, now) {
-  const tile = { ...before };
+  if (sheet.private) return { ...empty(before.name), private: true };
+  const tile = { ...before, private: false };
   if (sheet.plan) takePlan(tile, sheet.plan);
   if (sheet.info) tile.info = sheet.info;
   if (sheet.last) {

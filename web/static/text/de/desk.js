@@ -4,6 +4,7 @@
 export const desk = {
   Desk: 'Pult',
   'sound on': 'Ton an',
+  Private: 'Privat',
   '1 station': '1 Platz',
   '{n} stations': '{n} Plätze',
   '{n} in trouble': '{n} in Not',

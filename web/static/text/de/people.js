@@ -40,6 +40,9 @@ export const people = {
   'Group of stations': 'Gruppe von Plätzen',
   'Add a user': 'Benutzer anlegen',
   'Remove': 'Entfernen',
+  '{name} is removed, and can log in no more. What they flew and said stays.':
+    '{name} ist entfernt und kann sich nicht mehr anmelden. Was geflogen und gesagt wurde, bleibt.',
+  'To delete all of it:': 'Um alles davon zu löschen:',
   ['There are no users: whoever is at this machine is its owner. Once there are, everybody logs in; add ' +
     'an owner first, and note the password.']:
     'Es gibt keine Benutzer: wer an diesem Rechner ist, ist sein Eigentümer. Sobald es welche gibt, ' +

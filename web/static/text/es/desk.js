@@ -4,6 +4,7 @@
 export const desk = {
   Desk: 'Mesa',
   'sound on': 'con sonido',
+  Private: 'Privado',
   '1 station': '1 puesto',
   '{n} stations': '{n} puestos',
   '{n} in trouble': '{n} en apuros',

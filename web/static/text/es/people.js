@@ -40,6 +40,9 @@ export const people = {
   'Group of stations': 'Grupo de puestos',
   'Add a user': 'Añadir un usuario',
   'Remove': 'Quitar',
+  '{name} is removed, and can log in no more. What they flew and said stays.':
+    '{name} ya no está y no puede entrar. Lo que voló y dijo se queda.',
+  'To delete all of it:': 'Para borrarlo todo:',
   ['There are no users: whoever is at this machine is its owner. Once there are, everybody logs in; add ' +
     'an owner first, and note the password.']:
     'No hay usuarios: quien esté en este equipo es su propietario. En cuanto los haya, todos inician ' +
