@@ -12,6 +12,7 @@ import (
 	"halfturn/cmd/halfturn/console"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/cmd/halfturn/live"
+	"halfturn/cmd/halfturn/profiling"
 	"halfturn/cmd/halfturn/signals"
 	"halfturn/cmd/halfturn/welcome"
 	"halfturn/coach/debrief"
@@ -50,7 +51,8 @@ type serveCmd struct {
 	base.Flags
 	listening
 	sharing
-	Open bool `help:"Open the page in a browser, and say what to do; a start without arguments does so."`
+	Open  bool   `help:"Open the page in a browser, and say what to do; a start without arguments does so."`
+	Pprof string `help:"Serve profiles of the program at this loopback address." placeholder:"ADDR" name:"pprof"`
 }
 
 // Help says how it ends.
@@ -77,6 +79,14 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 		fmt.Fprintf(io.Err, "%s\n%s\n", io.Language.Word("Halfturn runs already; its page:"), url)
 		browser.Open(ctx, url)
 		return nil
+	}
+	if s.Pprof != "" {
+		url, stop, err := profiling.Start(ctx, s.Pprof)
+		if err != nil {
+			return base.Usagef("--pprof %w", err)
+		}
+		defer stop()
+		fmt.Fprintln(io.Err, io.Language.Wordf("Profiles of the program: %s", url))
 	}
 	l, end, err := start(ctx, starting{Config: cfg, again: load}, io)
 	if err != nil {

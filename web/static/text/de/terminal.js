@@ -265,6 +265,7 @@ export const terminal = {
   'over the stall': 'üb. Überziehfahrt',
   part: 'teilweise',
   'Port: %s': 'Port: %s',
+  'Profiles of the program: %s': 'Profile des Programms: %s',
   rate: 'Rate',
   'Receive buffer': 'Empfangspuffer',
   'Reference path, no wind': 'Bezugsbahn, ohne Wind',

@@ -262,6 +262,7 @@ export const terminal = {
   'over the stall': 'sobre la pérdida',
   part: 'en parte',
   'Port: %s': 'Puerto: %s',
+  'Profiles of the program: %s': 'Perfiles del programa: %s',
   rate: 'ritmo',
   'Receive buffer': 'Búfer de recepción',
   'Reference path, no wind': 'Trayectoria de referencia, sin viento',
