@@ -24,8 +24,8 @@ func (b *briefCmd) Run(io base.Streams) error {
 		return err
 	}
 	if cfg.Maneuver == coach.AutoManeuver {
-		err := cfg.Errorf("maneuver", "is %s; a brief is of one maneuver: choose it with --maneuver NAME "+
-			"(halfturn cards lists them)", cfg.Maneuver)
+		err := cfg.Errorf("maneuver", "%s", io.Language.Wordf("is %s; a brief is of one maneuver: choose it with "+
+			"--maneuver NAME (halfturn cards lists them)", cfg.Maneuver))
 		return base.Usage(err)
 	}
 	opt, err := cfg.Session()

@@ -10,7 +10,7 @@ import (
 	"halfturn/cmd/halfturn/browser"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/configs/settings"
-	"halfturn/configs/strict"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer/airplane"
 )
 
@@ -30,15 +30,15 @@ func (demoCmd) Help() string {
 }
 
 // check refuses flags that the demonstration cannot use.
-func (d *demoCmd) check() error {
+func (d *demoCmd) check(in *phrase.Language) error {
 	switch {
 	case !demo.Paces.Contains(d.Pace):
-		return base.Usagef("--pace is %g; must be between %g and %g", d.Pace, demo.Paces.Low, demo.Paces.High)
+		return base.Usagef(in, "%s is %v; must be between %v and %v", "--pace", d.Pace, demo.Paces.Low, demo.Paces.High)
 	case d.Maneuver != nil:
-		return base.Usagef("--maneuver: the demonstration chooses what it flies; " +
-			"halfturn fly --maneuver NAME flies one for halfturn serve")
+		return base.Usagef(in, "%s: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one "+
+			"for halfturn serve", "--maneuver")
 	case d.Aircraft != nil && !slices.Contains(airplane.Names(), *d.Aircraft):
-		return base.Usagef("--aircraft is %q; must be %s", *d.Aircraft, strict.OneOf(airplane.Names()))
+		return base.Usagef(in, "%s is %q; must be %s", "--aircraft", *d.Aircraft, in.OneOf(airplane.Names()))
 	}
 	return nil
 }
@@ -65,7 +65,7 @@ func (d *demoCmd) config(io base.Streams) (*settings.Config, error) {
 
 // Run serves with the built-in aircraft flying.
 func (d *demoCmd) Run(ctx context.Context, io base.Streams) error {
-	if err := d.check(); err != nil {
+	if err := d.check(io.Language); err != nil {
 		return err
 	}
 	cfg, err := d.config(io)

@@ -8,6 +8,8 @@ import (
 	"time"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/layout"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/option"
 	"halfturn/stream/trainer/send"
@@ -55,18 +57,18 @@ func (f *flyCmd) flight() (trainer.Flight, error) {
 }
 
 // numbers checks the flags for which 0 would mean the default.
-func (f *flyCmd) numbers() error {
+func (f *flyCmd) numbers(in *phrase.Language) error {
 	for _, n := range []struct {
 		flag   string
 		value  float64
 		within option.Range
 	}{
-		{"rate", f.Rate, send.RateRange},
-		{"pace", f.Pace, send.PaceRange},
-		{"stations", float64(f.Stations), send.StationRange},
+		{"--rate", f.Rate, send.RateRange},
+		{"--pace", f.Pace, send.PaceRange},
+		{"--stations", float64(f.Stations), send.StationRange},
 	} {
 		if !n.within.Contains(n.value) {
-			return base.Usagef("--%s is %g; must be between %g and %g", n.flag, n.value, n.within.Low, n.within.High)
+			return base.Usagef(in, "%s is %v; must be between %v and %v", n.flag, n.value, n.within.Low, n.within.High)
 		}
 	}
 	return nil
@@ -74,56 +76,66 @@ func (f *flyCmd) numbers() error {
 
 // Run flies until the flight is over or it is interrupted.
 func (f *flyCmd) Run(ctx context.Context, io base.Streams) error {
-	if err := f.numbers(); err != nil {
+	in := io.Language
+	if err := f.numbers(in); err != nil {
 		return err
 	}
 	flight, err := f.flight()
 	if err != nil {
-		return badOption(err)
+		return badOption(in, err)
 	}
 	pilot, err := trainer.New(flight)
 	if err != nil {
-		return badOption(err)
+		return badOption(in, err)
 	}
 	began := time.Now()
 	o := send.Options{To: f.To, Format: f.Format, Rate: f.Rate, Pace: f.Pace, Stations: f.Stations}
 	o.Told = func(why error) {
-		fmt.Fprintf(io.Err, "halfturn: after %.1f s %s\n", time.Since(began).Seconds(), f.fate(why))
+		page := layout.NewPage(io.Err)
+		after := in.Number(time.Since(began).Seconds(), 1)
+		fmt.Fprintf(page, "halfturn: %s\n", in.Wordf("after %s s %s", after, f.fate(in, why)))
+		_ = page.Err() // nowhere is left to say it
 	}
 	counts, err := send.Send(ctx, o, pilot)
 	if err != nil && !errors.Is(err, context.Canceled) {
-		return badOption(err)
+		return badOption(in, err)
 	}
-	_, err = fmt.Fprintf(io.Out, "%d datagrams sent to %s, %d refused, %d failed\n",
-		counts.Datagrams, f.To, counts.Refused, counts.Failed)
+	_, err = fmt.Fprintln(io.Out, in.Wordf("%d datagrams sent to %s, %d refused, %d failed",
+		counts.Datagrams, f.To, counts.Refused, counts.Failed))
 	switch {
 	case err != nil:
 		return err
 	case counts.Arrived || counts.Datagrams+counts.Failed == 0: // interrupted before the first
 		return nil
 	case counts.Datagrams == 0:
-		return fmt.Errorf("nothing could be sent to %s: %w; give another address with --to", f.To, counts.LastError)
+		return base.Failf(in, "nothing could be sent to %s: %w; give another address with --to", f.To,
+			counts.LastError)
 	}
-	return fmt.Errorf("nobody listens at %s; start halfturn serve first, or give another address with --to", f.To)
+	return base.Failf(in, "nobody listens at %s; start halfturn serve first, or give another address with --to", f.To)
 }
 
 // fate says what becomes of the datagrams.
-func (f *flyCmd) fate(why error) string {
+func (f *flyCmd) fate(in *phrase.Language, why error) string {
 	switch {
 	case why == nil:
-		return fmt.Sprintf("a program listens at %s again", f.To)
+		return in.Wordf("a program listens at %s again", f.To)
 	case errors.Is(why, send.ErrNobody):
-		return fmt.Sprintf("nobody listens at %s; start halfturn serve, or give another address with --to; "+
+		return in.Wordf("nobody listens at %s; start halfturn serve, or give another address with --to; "+
 			"sending goes on", f.To)
 	}
-	return fmt.Sprintf("datagrams to %s cannot be sent: %v; sending goes on", f.To, why)
+	return in.Wordf("datagrams to %s cannot be sent: %v; sending goes on", f.To, why)
 }
 
 // badOption turns an error about an option into one about its flag.
-func badOption(err error) error {
+func badOption(in *phrase.Language, err error) error {
 	var wrong *option.Error
 	if !errors.As(err, &wrong) {
 		return err
 	}
-	return base.Usagef("--%s %s", strings.Replace(wrong.Option, "wind ", "wind: the ", 1), wrong.What)
+	flag := "--" + wrong.Option
+	if part, ok := strings.CutPrefix(wrong.Option, "wind "); ok {
+		the := map[string]string{"direction": in.Word("the direction"), "speed": in.Word("the speed")}
+		flag = "--wind: " + the[part]
+	}
+	return base.Usage(fmt.Errorf("%s %s", flag, wrong.What(in)))
 }

@@ -33,13 +33,13 @@ func (gradeCmd) Help() string {
 // graded, but the command fails.
 func (g *gradeCmd) Run(ctx context.Context, io base.Streams) error {
 	if g.Proposes() {
-		return base.ProposeMap(ctx, io.Out, g.Files)
+		return base.ProposeMap(ctx, io, g.Files)
 	}
-	if err := base.CheckRate(g.Rate); err != nil {
+	if err := base.CheckRate(io.Language, g.Rate); err != nil {
 		return err
 	}
 	if g.Jobs < 0 {
-		return base.Usagef("--jobs is %d; must be 0 or more", g.Jobs)
+		return base.Usagef(io.Language, "%s is %v; must be 0 or more", "--jobs", g.Jobs)
 	}
 	cfg, err := base.Load(&g.Flags, io.Env)
 	if err != nil {
@@ -65,7 +65,7 @@ func (g *gradeCmd) Run(ctx context.Context, io base.Streams) error {
 		}
 	}
 	if ctx.Err() != nil {
-		failed = fmt.Errorf("interrupted: %d of %d files were graded", len(report.Files), len(files))
+		failed = base.Failf(io.Language, "interrupted: %d of %d files were graded", len(report.Files), len(files))
 	}
 	if err := grading.Print(io.Out, report, g.format(len(files)), io.Language); err != nil {
 		return err

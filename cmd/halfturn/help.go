@@ -60,6 +60,7 @@ var sentences = map[string]string{
 		"leg with the lowest score or of --leg.",
 	"help_export_names": "In the HTML file: with the student, the station and the remarks, which are left out " +
 		"otherwise.",
+	"help_verdict":        "met, near, missed, not-measured, or computed: as it was before.",
 	"help_export_leg":     "Only this leg, counted from 1, with five seconds before and after; 0 is the whole session.",
 	"help_export_output":  "File to write; it must not be there yet. \"-\" or left out: standard output.",
 	"help_export_student": "Name on the PDF; left out it is the session's, or there is a line to write it on.",

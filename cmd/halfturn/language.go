@@ -1,6 +1,9 @@
 package main
 
 import (
+	"fmt"
+	"strings"
+
 	"github.com/alecthomas/kong"
 
 	"halfturn/cmd/halfturn/base"
@@ -15,7 +18,7 @@ func languageOf(parsed *kong.Context, flag *string, env func(string) (string, bo
 	if flag != nil {
 		l, err := web.Language(*flag)
 		if err != nil {
-			return nil, base.Usagef("--%w", err)
+			return nil, base.Usage(fmt.Errorf("--%w", err))
 		}
 		return l, nil
 	}
@@ -30,4 +33,22 @@ func languageOf(parsed *kong.Context, flag *string, env func(string) (string, bo
 		return nil, nil
 	}
 	return web.Language(cfg.Language)
+}
+
+// languageAsked is the language of what is printed about a call that is not understood: that of its flag or of the
+// environment. Where that is wrong, too, it is English.
+func languageAsked(args []string, env func(string) (string, bool)) *phrase.Language {
+	code, _ := env("HALFTURN_LANGUAGE")
+	for i, arg := range args {
+		if value, ok := strings.CutPrefix(arg, "--language="); ok {
+			code = value
+		} else if arg == "--language" && i+1 < len(args) {
+			code = args[i+1]
+		}
+	}
+	l, err := web.Language(code)
+	if err != nil {
+		return nil
+	}
+	return l
 }

@@ -111,7 +111,8 @@ func run(ctx context.Context, args []string, io base.Streams) int {
 			err = parsed.Run(io)
 		}
 	} else {
-		err = base.Usagef("%v; %s --help lists the commands and flags", err, commandOf(err))
+		io.Language = languageAsked(args, io.Env)
+		err = wrongCall(io.Language, err)
 	}
 	return report(err, &io)
 }
@@ -135,17 +136,6 @@ func report(err error, io *base.Streams) int {
 // inOneLine is an error without what a terminal would obey: it may quote what a file or a sender holds.
 func inOneLine(err error, in *phrase.Language) string {
 	return strict.Printable(strings.ReplaceAll(in.Error(err), "\n", "; "))
-}
-
-// commandOf is the command that was given wrongly, as far as it was understood.
-func commandOf(err error) string {
-	var wrong *kong.ParseError
-	if errors.As(err, &wrong) && wrong.Context != nil {
-		if node := wrong.Context.Selected(); node != nil {
-			return node.FullPath()
-		}
-	}
-	return "halfturn"
 }
 
 // typed waits for Enter at the terminal; see [base.Streams]. It is nil where there is none.

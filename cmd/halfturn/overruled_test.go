@@ -7,10 +7,6 @@ import (
 	"testing"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
-	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite"
-	"halfturn/coach/who"
 )
 
 // Whatever is printed, listed or written of a session's grades counts what was overruled, with the reason where it has
@@ -42,32 +38,19 @@ func TestOverruledEverywhere(t *testing.T) {
 		}
 		return all
 	}
-	change := func(do func(*archive.Archive) error) {
+	change := func(args ...string) string {
 		t.Helper()
-		a, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}})
-		if err != nil {
-			t.Fatal(err)
+		status, out, errs := call(t, nil, append(append([]string{"sessions"}, args...), "--data", data)...)
+		if status != 0 {
+			t.Fatalf("%q: status %d: %s", args, status, errs)
 		}
-		if err := do(a); err != nil {
-			t.Fatal(err)
-		}
-		if err := a.Close(); err != nil {
-			t.Fatal(err)
-		}
+		return out
 	}
-	change(func(a *archive.Archive) error {
-		return a.SetStudent(who.Owner(), id, "Ada")
-	})
+	change("student", id, "Ada")
 	before := outputs()
-	change(func(a *archive.Archive) error {
-		for leg := 1; leg <= 2; leg++ {
-			o := logbook.Overrule{Leg: leg, Verdict: coach.Missed, Reason: reason, By: "B. Example"}
-			if err := a.Overrule(who.Owner(), id, o); err != nil {
-				return err
-			}
-		}
-		return nil
-	})
+	for _, leg := range []string{"1", "2"} {
+		change("overrule", id, "--leg", leg, "--verdict", coach.Missed, "--by", "B. Example", reason)
+	}
 	noRoom := map[string]bool{
 		"grade DIR --format table":        true,
 		"sessions list":                   true,
@@ -83,12 +66,35 @@ func TestOverruledEverywhere(t *testing.T) {
 			t.Errorf("%s does not say why: %.2000s", c, out)
 		}
 	}
+	change("rate", id, "--leg", "1", "--grade", coach.Good, "--thing", "bank")
+	if out := change("sign", id, "B. Example"); !strings.Contains(out, "is signed by B. Example. SHA-256: ") {
+		t.Errorf("signing says %q", out)
+	}
+	if out := change("show", id, "--format", "json"); !strings.Contains(out, `"thing": "bank"`) ||
+		!strings.Contains(out, `"holds": true`) {
+		t.Errorf("the rating or the signature is not shown: %.3000s", out)
+	}
 	asked := func(args ...string) string {
 		_, out, _ := call(t, nil, append([]string{"grade", folder, "--format", "csv"}, args...)...)
 		return out
 	}
 	if strings.Contains(asked("--standard", "check"), reason) {
 		t.Error("what was said of one grading counts for another")
+	}
+	change("overrule", id, "--leg", "1", "--verdict", "computed")
+	change("overrule", id, "--leg", "2", "--verdict", "computed")
+	if out := asked(); strings.Contains(out, reason) {
+		t.Error("what was taken back still counts")
+	}
+	change("overrule", id, "--leg", "1", "--verdict", coach.Missed, reason)
+	for what, args := range map[string][]string{
+		"no reason": {"--leg", "1", "--verdict", "met"}, "no such leg": {"--leg", "9", "--verdict", "met", "x"},
+		"no verdict": {"--leg", "1", "--verdict", "splendid", "x"}, "of nothing": {"--verdict", "met", "x"},
+	} {
+		args = append([]string{"sessions", "overrule", id, "--data", data}, args...)
+		if status, _, errs := call(t, nil, args...); status == 0 || errs == "" {
+			t.Errorf("%s: status %d, %q", what, status, errs)
+		}
 	}
 	if err := os.Remove(filepath.Join(data, "logbook.db")); err != nil {
 		t.Fatal(err)

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"net"
 	"net/netip"
 	"time"
@@ -14,6 +13,7 @@ import (
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
 	"halfturn/stream/ingest/socket"
+	"halfturn/stream/phrase"
 )
 
 type probeCmd struct {
@@ -37,7 +37,7 @@ const plainProbe = 10 * time.Second // without a terminal
 // Run listens for a while and says what it heard of each sender.
 func (p *probeCmd) Run(ctx context.Context, io base.Streams) error {
 	if p.For != nil && *p.For < 0 {
-		return base.Usagef("--for is %v; must be 0 or more", *p.For)
+		return base.Usagef(io.Language, "%s is %v; must be 0 or more", "--for", *p.For)
 	}
 	cfg, err := base.Load(&p.Flags, io.Env, p.apply)
 	if err != nil {
@@ -57,7 +57,7 @@ func (p *probeCmd) Run(ctx context.Context, io base.Streams) error {
 		return heard.Sender(a, opt, names)
 	})
 	if err != nil {
-		return busyUDP(cfg, cfg.BlameListening(err))
+		return busyUDP(cfg, io.Language, cfg.BlameListening(err))
 	}
 	end, cancel := p.until(ctx, screen.Live())
 	defer cancel()
@@ -106,7 +106,7 @@ func (p *probeCmd) until(ctx context.Context, live bool) (context.Context, conte
 }
 
 // busyUDP adds what else can be done when the port belongs to a running Halfturn.
-func busyUDP(c *settings.Config, err error) error {
+func busyUDP(c *settings.Config, in *phrase.Language, err error) error {
 	var taken *socket.BusyError
 	if !errors.As(err, &taken) {
 		return err
@@ -119,5 +119,5 @@ func busyUDP(c *settings.Config, err error) error {
 		host = "localhost"
 	}
 	page := "http://" + net.JoinHostPort(host, port) + "/setup"
-	return fmt.Errorf("%w (a running halfturn serve shows the same at %s)", err, page)
+	return base.Failf(in, "%w (a running halfturn serve shows the same at %s)", err, page)
 }

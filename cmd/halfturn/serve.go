@@ -83,7 +83,7 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 	if s.Pprof != "" {
 		url, stop, err := profiling.Start(ctx, s.Pprof)
 		if err != nil {
-			return base.Usagef("--pprof %w", err)
+			return base.Usage(fmt.Errorf("--pprof %w", err))
 		}
 		defer stop()
 		fmt.Fprintln(io.Err, io.Language.Wordf("Profiles of the program: %s", url))
@@ -160,6 +160,6 @@ func printEnded(io base.Streams, r *debrief.Report) {
 		_, err = io.Out.Write(all.Bytes())
 	}
 	if err != nil {
-		fmt.Fprintf(io.Err, "halfturn: the summary cannot be printed: %v\n", err)
+		fmt.Fprintf(io.Err, "halfturn: %s\n", io.Language.Wordf("the summary cannot be printed: %v", err))
 	}
 }

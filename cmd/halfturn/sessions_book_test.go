@@ -47,7 +47,7 @@ func TestSessionsBook(t *testing.T) {
 		{[]string{"prune", "--size", "0GB"}, 2, "must be a number with KB"},
 		{[]string{"prune", "--size", "1KB", "--yes"}, 0, "Nothing is to be removed."},
 		{[]string{"keep", id, "--off"}, 0, "may be removed"},
-		{[]string{"prune", "--size", "1KB"}, 0, "1 session would be removed"},
+		{[]string{"prune", "--size", "1KB"}, 0, "To be removed: 1 session, "},
 		{[]string{"backup", copied}, 0, "is copied"},
 		{[]string{"backup", copied}, 1, "is there already"},
 		{[]string{"backup", copied + ".2", "--format", "json"}, 0, "\"file\": \"" + copied + ".2\""},
@@ -56,7 +56,7 @@ func TestSessionsBook(t *testing.T) {
 		{[]string{"rebuild"}, 0, "holds 1 session."},
 		{[]string{"list", "--text", "apex"}, 0, "Ada Example"},
 		{[]string{"show", id}, 0, "Grading 2"},
-		{[]string{"prune", "--size", "1KB", "--yes"}, 0, "1 session removed"},
+		{[]string{"prune", "--size", "1KB", "--yes"}, 0, "Removed: 1 session, "},
 		{[]string{"list"}, 0, "No session is like that."},
 	} {
 		args := append([]string{"sessions", c.args[0], "--data", data}, c.args[1:]...)

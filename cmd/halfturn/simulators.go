@@ -31,8 +31,8 @@ func (simulatorsList) Run(io base.Streams) error {
 		fmt.Fprintf(t, "%s\t%s\n", list[i].Name, in.Text(list[i].Title))
 	}
 	_ = t.Flush() // the page keeps the error
-	steps := in.Word("The steps: halfturn simulators show NAME. The files: halfturn simulators copy DIR")
-	fmt.Fprintf(page, "\n%s\n", steps)
+	fmt.Fprintf(page, "\n%s\n", in.Word("The steps: halfturn simulators show NAME"))
+	fmt.Fprintln(page, in.Word("The files: halfturn simulators copy DIR"))
 	return page.Err()
 }
 
@@ -55,7 +55,7 @@ func (s *simulatorsShow) Run(io base.Streams) error {
 		}
 		names = append(names, list[i].Name)
 	}
-	return base.Usagef("there is no guide %q; there are: %s", s.Name, strings.Join(names, ", "))
+	return base.Usagef(io.Language, "there is no guide %q; there are: %s", s.Name, strings.Join(names, ", "))
 }
 
 type simulatorsCopy struct {
@@ -66,7 +66,7 @@ type simulatorsCopy struct {
 func (s *simulatorsCopy) Run(io base.Streams) error {
 	written := func(path string) { fmt.Fprintln(io.Out, path) }
 	if err := guide.Copy(s.Dir, written); err != nil {
-		return fmt.Errorf("the files cannot be written: %w", err)
+		return base.Failf(io.Language, "the files cannot be written: %w", err)
 	}
 	steps := io.Language.Wordf("The steps are in %s, and in: halfturn simulators show NAME",
 		filepath.Join(s.Dir, "README.md"))

@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 	"halfturn/stream/record"
 )
 
@@ -182,8 +183,7 @@ func (a *Archive) tidyUp(book logbook.Book) error {
 func (a *Archive) openReadOnly() error {
 	book, err := a.options.Engine.OpenReadOnly(a.file)
 	if errors.Is(err, os.ErrNotExist) {
-		return fmt.Errorf("there is no logbook in %s: nothing was flown with this data directory yet; "+
-			"choose another with --data, or make it from session folders with halfturn sessions rebuild", a.data)
+		return phrase.LogbookMissing.Error(phrase.Words("folder", a.data))
 	}
 	if err != nil {
 		return disk.PlainPath(err)

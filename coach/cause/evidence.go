@@ -67,12 +67,13 @@ func (f *ledger) worst(x *finding, words []string, but []*coach.Check, most int)
 // numbers writes a check as what was flown and what was wanted.
 func numbers(k *coach.Check) phrase.Phrase {
 	placed := k.At != nil && kinds.Named(k.Kind).Told == check.WithPlace
+	k = wording.InPercent(k)
 	unit, label, wanted := strings.TrimSpace(wording.Unit(k.Unit)), phrase.Plain(k.Label), wording.Band(k)
 	switch digits := wording.DigitsOfValue(k); {
 	case k.ID == "power-constant" && placed:
-		return phrase.PowerMovedAt.Of(phrase.Number("share", *k.Value*100, 0, ""), phrase.Number("turn", *k.At, 0, "°"))
+		return phrase.PowerMovedAt.Of(phrase.Number("share", *k.Value, 0, ""), phrase.Number("turn", *k.At, 0, "°"))
 	case k.ID == "power-constant":
-		return phrase.PowerMoved.Of(phrase.Number("share", *k.Value*100, 0, ""))
+		return phrase.PowerMoved.Of(phrase.Number("share", *k.Value, 0, ""))
 	case placed:
 		return phrase.FlownAt.Of(phrase.Part("label", label), phrase.Number("flown", *k.Value, digits, unit),
 			phrase.Number("turn", *k.At, 0, "°"), phrase.Part("wanted", wanted))

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -216,6 +217,9 @@ func TestTrainerWell(t *testing.T) {
 	}
 }
 
+// bareShare is a figure without a unit; smoothness, which has none, is below 0.
+var bareShare = regexp.MustCompile(`: \d+(\.\d+)?, wanted`)
+
 // readBack: a logbook keeps the English, and pages translate what is read out of that.
 func readBack(t *testing.T, s *coach.Series) {
 	t.Helper()
@@ -225,6 +229,9 @@ func readBack(t *testing.T, s *coach.Series) {
 	}
 	for i := range causes {
 		compareRead(t, causes[i].Evidence)
+		if shown := causes[i].Evidence.String(); bareShare.MatchString(shown) {
+			t.Errorf("%s: a share is not in percent: %s", causes[i].ID, shown)
+		}
 		compareRead(t, causes[i].Advice)
 	}
 }

@@ -9,6 +9,7 @@ package layout
 import (
 	"bytes"
 	"io"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -121,7 +122,7 @@ func isItem(mark string) bool {
 func fold(text, indent, hang string, columns int) (lines []string) {
 	current := indent
 	begun := false // current has a word
-	for word := range strings.SplitSeq(text, " ") {
+	for _, word := range words(text) {
 		space := ""
 		if begun {
 			space = " "
@@ -139,6 +140,27 @@ func fold(text, indent, hang string, columns int) (lines []string) {
 		begun = true
 	}
 	return append(lines, strings.TrimRight(current, " "))
+}
+
+// words are what a line is made of: a number and its unit are one.
+func words(text string) (all []string) {
+	for word := range strings.SplitSeq(text, " ") {
+		last := len(all) - 1
+		if last >= 0 && endsInFigure(all[last]) && slices.Contains(units, strings.TrimRight(word, ").,;:")) {
+			all[last] += " " + word
+			continue
+		}
+		all = append(all, word)
+	}
+	return all
+}
+
+// units are those that stand after a space.
+var units = []string{"%", "ft", "kt", "g", "s", "ms", "m", "km/h", "m/s", "ft/min", "rpm", "MB", "Hz"}
+
+// endsInFigure reports whether a word is a number, or ends in one.
+func endsInFigure(word string) bool {
+	return word != "" && word[len(word)-1] >= '0' && word[len(word)-1] <= '9'
 }
 
 // cut splits a word after a number of columns.

@@ -34,6 +34,10 @@ func TestFold(t *testing.T) {
 		{string(layout.Bold) + "one two" + string(layout.Plain), 7,
 			[]string{string(layout.Bold) + "one two" + string(layout.Plain)}},
 		{"", 5, []string{""}},
+		{"from −330 to 330 ft/min", 20, []string{"from −330 to", "330 ft/min"}},
+		{"(65 to 155 %)", 11, []string{"(65 to", "155 %)"}},
+		{"at 2 ft, 3 kt", 5, []string{"at", "2 ft,", "3 kt"}},
+		{"12 legs ft", 7, []string{"12 legs", "ft"}},
 	} {
 		if got := layout.Fold(c.line, c.columns); !slices.Equal(got, c.want) {
 			t.Errorf("%q in %d columns: %q; must be %q", c.line, c.columns, got, c.want)

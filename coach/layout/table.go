@@ -217,7 +217,7 @@ func shrink(sizes []int, columns int, rows [][]string) {
 }
 
 func longestWord(s string) (n int) {
-	for word := range strings.FieldsSeq(s) {
+	for _, word := range words(s) {
 		n = max(n, width(word))
 	}
 	return n

@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/coach/wording"
 	"halfturn/stream/phrase"
 )
 
@@ -310,7 +311,7 @@ func (p *sheet) checks(l *Leg) {
 	widths := []float64{54, 22, 20, 46, 0}
 	p.row(rowHeight, true, widths, "check", "flown", "aim", "met within", "verdict")
 	for i := range l.Checks {
-		c := &l.Checks[i]
+		c := wording.InPercent(&l.Checks[i])
 		if p.GetY()+rowHeight > p.height-foot-6 {
 			p.AddPage()
 			p.row(rowHeight, true, widths, "check", "flown", "aim", "met within", "verdict")

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"halfturn/coach"
+	"halfturn/coach/wording"
 	"halfturn/stream/phrase"
 )
 
@@ -149,7 +150,7 @@ func (p *sheet) worstFirst(l *Leg) {
 			p.CellFormat(0, rowHeight, p.more(checks[i:]), "", 1, "R", false, 0, "")
 			return
 		}
-		c := &checks[i]
+		c := wording.InPercent(&checks[i])
 		p.mark(margin+55+22+20+46+2, p.GetY()+rowHeight/2, 1.4, c.Verdict)
 		p.row(rowHeight, false, widths, c.Label, figure(c.Value, c.Unit), figure(c.Aim, c.Unit), p.wanted(c),
 			"      "+words(c.Verdict))

@@ -77,7 +77,7 @@ func measured(v *float64, unit string) string {
 		return "–"
 	}
 	digits := 1
-	if a := math.Abs(*v); a >= 100 {
+	if a := math.Abs(*v); a >= 100 || unit == "%" {
 		digits = 0
 	} else if a > 0 && a < 1 {
 		digits = 2

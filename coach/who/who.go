@@ -2,7 +2,7 @@
 // kept with the change.
 package who
 
-import "fmt"
+import "halfturn/stream/phrase"
 
 // A Role says what somebody is here for. What each role may do is in package permit.
 type Role string
@@ -25,7 +25,7 @@ func RoleNamed(name string) (Role, error) {
 			return r, nil
 		}
 	}
-	return "", fmt.Errorf("the role is %q; must be owner, instructor, student or viewer", name)
+	return "", phrase.RoleUnknown.Error(phrase.Name("role", name))
 }
 
 // A Who is somebody who asks. The zero value is nobody known. What was written before there were roles has a name

@@ -77,7 +77,7 @@ func InPercent(k *coach.Check) *coach.Check {
 		if v == nil {
 			return nil
 		}
-		return new(100 * *v)
+		return new(math.Round(100**v*1e6) / 1e6) // 100 × 0.07 is not 7 in binary
 	}
 	c.Value, c.Aim = times(k.Value), times(k.Aim)
 	for i := range c.Met {

@@ -72,6 +72,16 @@ func TestInPercent(t *testing.T) {
 	}
 }
 
+// A share that binary fractions cannot hold is written as a card has it.
+func TestWholePercent(t *testing.T) {
+	for share, want := range map[float64]string{0.07: "at least 7%", 0.29: "at least 29%", 1.1: "at least 110%"} {
+		k := wording.InPercent(&coach.Check{Met: [2]*float64{&share, nil}, Unit: "ratio"})
+		if got := wording.Wanted(k); got != want {
+			t.Errorf("%v is written %q; must be %q", share, got, want)
+		}
+	}
+}
+
 func ExampleWanted() {
 	low := 5.0
 	fmt.Println(wording.Wanted(&coach.Check{Met: [2]*float64{&low, nil}, Unit: "kt"}))

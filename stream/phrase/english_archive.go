@@ -24,6 +24,9 @@ var (
 			"over {times:number} times as much")
 	RecordingEmpty = table.define("recording.empty",
 		"session {session:name} has no recording: nothing can be made of it")
+	LogbookMissing = table.define("logbook.missing",
+		"there is no logbook in {folder:words}: nothing was flown with this data directory yet; take recordings in "+
+			"with halfturn sessions import, or choose another with --data")
 	NotARecording = table.define("recording.unknown",
 		"{name:name} is neither a session in {folder:name} nor a recording; name one of the folders there, a pcap or "+
 			"pcapng file, or a text log")

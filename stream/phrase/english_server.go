@@ -68,6 +68,13 @@ var (
 		"a password has between {least:number} and {most:number} letters")
 	OwnerFirst = table.define("login.owner-first",
 		"the first user must be an owner, so that somebody can manage the others")
+	OwnerLast        = table.define("login.owner-last", "there is no other owner; add one, or remove all others first")
+	UserNameEmpty    = table.define("login.name-empty", "the name is empty; give one")
+	ViewerByLink     = table.define("login.viewer", "a viewer has no password; make a link for one station")
+	StudentPlaceless = table.define("login.student", "a student needs a station, or a group of stations")
+	RoleUnknown      = table.define("login.role",
+		"the role is {role:name}; must be owner, instructor, student or viewer")
+	LinkLasts        = table.define("login.link-lasts", "a link lasts between 1 minute and 30 days")
 )
 
 // What the server answers about sessions, recordings and replays.

@@ -180,6 +180,15 @@ func (l *Language) argument(a *Arg, how string) string {
 	return a.words
 }
 
+// OneOf lists what something may be: "a, b or c".
+func (l *Language) OneOf(names []string) string {
+	last := len(names) - 1
+	if last < 1 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:last], ", ") + " " + l.Word("or") + " " + names[last]
+}
+
 // Unit is a unit as it is written; all but these are signs, the same in every language.
 func (l *Language) Unit(unit string) string {
 	switch {

@@ -1,7 +1,6 @@
 package trainer
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -87,9 +86,8 @@ func scale(strength string) (float64, error) {
 	x, err := strconv.ParseFloat(strength, 64)
 	if err != nil || !StrengthRange.Contains(x) {
 		r := StrengthRange
-		const must = "is %q; must be %s, or a number between %g and %g"
-		return 0, &option.Error{Option: "strength", What: fmt.Sprintf(must, strength, strings.Join(Strengths(), ", "),
-			r.Low, r.High)}
+		return 0, option.Wrong("is %q; must be %s, or a number between %v and %v", "strength", strength,
+			strings.Join(Strengths(), ", "), r.Low, r.High)
 	}
 	return x, nil
 }

@@ -1,7 +1,6 @@
 package trainer
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -101,8 +100,7 @@ func (f *Flight) names() error {
 		return option.Unknown("direction", f.Direction, Directions())
 	}
 	if f.Flaw != "" && !slices.Contains(FlawsOf(f.Maneuver), f.Flaw) {
-		flaws := option.List(FlawsOf(f.Maneuver))
-		return &option.Error{Option: "flaw", What: fmt.Sprintf("is %q; for a %s must be %s", f.Flaw, f.Maneuver, flaws)}
+		return option.Wrong("is %q; for a %s must be %s", "flaw", f.Flaw, f.Maneuver, FlawsOf(f.Maneuver))
 	}
 	if _, err := scale(f.Strength); err != nil {
 		return err
@@ -128,9 +126,7 @@ func (f *Flight) numbers() error {
 		}
 	}
 	if f.Flaw == "same-direction" && f.FlawLeg < 2 {
-		return &option.Error{Option: "flaw leg", What: fmt.Sprintf("is %d; same-direction needs a leg before it: 2 "+
-			"or more",
-			f.FlawLeg)}
+		return option.Wrong("is %d; same-direction needs a leg before it: 2 or more", "flaw leg", f.FlawLeg)
 	}
 	return nil
 }

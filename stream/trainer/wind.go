@@ -1,7 +1,6 @@
 package trainer
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -15,8 +14,7 @@ func ParseWind(s string) (from, speed float64, err error) {
 	from, errFrom := strconv.ParseFloat(direction, 64)
 	speed, errSpeed := strconv.ParseFloat(knots, 64)
 	if !ok || errFrom != nil || errSpeed != nil {
-		what := fmt.Sprintf("is %q; must be FROM/SPEED in degrees and knots, such as 270/15", s)
-		return 0, 0, &option.Error{Option: "wind", What: what}
+		return 0, 0, option.Wrong("is %q; must be FROM/SPEED in degrees and knots, such as 270/15", "wind", s)
 	}
 	return from, speed, nil
 }

@@ -62,13 +62,13 @@ func NewUser(name, role, group string, stations []string, now time.Time) (u peop
 		return u, err
 	}
 	if u.Name == "" {
-		return u, errors.New("the name is empty; give one")
+		return u, phrase.UserNameEmpty.Error()
 	}
 	if u.Role, err = who.RoleNamed(role); err != nil {
 		return u, err
 	}
 	if u.Role == who.RoleViewer {
-		return u, errors.New("a viewer has no password; make a link for one station")
+		return u, phrase.ViewerByLink.Error()
 	}
 	for _, s := range stations {
 		s, err := names.Station(s)
@@ -78,7 +78,7 @@ func NewUser(name, role, group string, stations []string, now time.Time) (u peop
 		u.Stations = append(u.Stations, s)
 	}
 	if u.Role == who.RoleStudent && u.Group == "" && len(u.Stations) == 0 {
-		return u, errors.New("a student needs a station, or a group of stations")
+		return u, phrase.StudentPlaceless.Error()
 	}
 	return u, nil
 }
@@ -188,7 +188,7 @@ func MayRemove(u people.User, all []people.User) error {
 		}
 	}
 	if u.Role == who.RoleOwner && owners == 1 && len(all) > 1 {
-		return errors.New("there is no other owner; add one, or remove all others first")
+		return phrase.OwnerLast.Error()
 	}
 	return nil
 }
@@ -216,7 +216,7 @@ func NewInvitation(station, whom string, lasts time.Duration, by who.Who, now ti
 		return people.Invitation{}, err
 	}
 	if lasts <= 0 || lasts > people.LongestInvitation {
-		return people.Invitation{}, errors.New("a link lasts between 1 minute and 30 days")
+		return people.Invitation{}, phrase.LinkLasts.Error()
 	}
 	now = now.Truncate(time.Millisecond).UTC()
 	return people.Invitation{

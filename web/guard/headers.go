@@ -1,6 +1,11 @@
 package guard
 
-import "net/http"
+import (
+	"net"
+	"net/http"
+	"net/netip"
+	"strings"
+)
 
 // policy allows this server's own files and sockets and nothing else: no inline scripts or styles, and no frames.
 // Pictures may also be what a page has made itself (blob:): a drawing that is saved as PNG is painted from one.
@@ -23,8 +28,25 @@ func Secure(tls bool, next http.Handler) http.Handler {
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "no-referrer")
 		h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=(), payment=(), usb=()")
-		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		if tls || onThisMachine(r.Host) {
+			h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		}
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		next.ServeHTTP(w, r)
 	})
+}
+
+// onThisMachine reports whether a browser trusts what it gets from this host without TLS: a loopback address, localhost
+// and the names under it (Secure Contexts, 3.1). To any other page without TLS the browser does not apply a
+// Cross-Origin-Opener-Policy, and warns about it on its console.
+func onThisMachine(host string) bool {
+	name := host
+	if h, _, err := net.SplitHostPort(host); err == nil {
+		name = h
+	}
+	if ip, err := netip.ParseAddr(strings.Trim(name, "[]")); err == nil {
+		return ip.Unmap().IsLoopback()
+	}
+	name = plainName(name)
+	return name == "localhost" || strings.HasSuffix(name, ".localhost")
 }

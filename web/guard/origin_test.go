@@ -73,7 +73,9 @@ func knock(door *Door, host string, at net.Addr) *httptest.ResponseRecorder {
 
 func TestSecure(t *testing.T) {
 	w := httptest.NewRecorder()
-	Secure(false, http.NotFoundHandler()).ServeHTTP(w, httptest.NewRequest("GET", "/", nil))
+	r := httptest.NewRequest("GET", "/", nil)
+	r.Host = "localhost:7180"
+	Secure(false, http.NotFoundHandler()).ServeHTTP(w, r)
 	for name, value := range map[string]string{
 		"Content-Security-Policy":      policy,
 		"X-Content-Type-Options":       "nosniff",
@@ -92,5 +94,39 @@ func TestSecure(t *testing.T) {
 	}
 	if strings.Contains(policy, "unsafe") {
 		t.Error("the policy allows what is unsafe")
+	}
+}
+
+// TestOpenerPolicy: the policy is sent only where a browser heeds it, to origins that are potentially trustworthy by
+// Secure Contexts, 3.1; to others Chromium answers with a warning.
+func TestOpenerPolicy(t *testing.T) {
+	for _, c := range []struct {
+		host string
+		tls  bool
+		sent bool
+	}{
+		{"localhost:7180", false, true},
+		{"LOCALHOST.", false, true},
+		{"panel.localhost:7180", false, true},
+		{"127.0.0.1:7180", false, true},
+		{"127.8.9.1", false, true},
+		{"[::1]:7180", false, true},
+		{"[::1]", false, true},
+		{"[::ffff:127.0.0.1]:7180", false, true},
+		{"192.0.2.7:7180", false, false},
+		{"[2001:db8::7]:7180", false, false},
+		{"desk.example", false, false},
+		{"localhost.example:7180", false, false},
+		{"notlocalhost", false, false},
+		{"", false, false},
+		{"192.0.2.7:7180", true, true},
+		{"desk.example", true, true},
+	} {
+		r, w := httptest.NewRequest("GET", "/", nil), httptest.NewRecorder()
+		r.Host = c.host
+		Secure(c.tls, http.NotFoundHandler()).ServeHTTP(w, r)
+		if sent := w.Header().Get("Cross-Origin-Opener-Policy") == "same-origin"; sent != c.sent {
+			t.Errorf("%q, TLS %v: sent %v; must be %v", c.host, c.tls, sent, c.sent)
+		}
 	}
 }

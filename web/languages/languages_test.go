@@ -124,7 +124,7 @@ func asked(t *testing.T) map[string]string {
 				if !ok || len(call.Args) == 0 {
 					return true
 				}
-				if f, ok := call.Fun.(*ast.SelectorExpr); !ok || !slices.Contains(passOn, f.Sel.Name) {
+				if !slices.Contains(passOn, called(call)) {
 					return true
 				}
 				for _, a := range call.Args {
@@ -144,6 +144,83 @@ func asked(t *testing.T) map[string]string {
 		}
 	}
 	return all
+}
+
+// called is the name of the function or method that is called.
+func called(call *ast.CallExpr) string {
+	switch f := call.Fun.(type) {
+	case *ast.SelectorExpr:
+		return f.Sel.Name
+	case *ast.Ident:
+		return f.Name
+	}
+	return ""
+}
+
+// TestNoBareEnglish: what commands print, and the errors they make, is put into the language: no function that prints
+// takes words as they are.
+func TestNoBareEnglish(t *testing.T) {
+	seen := map[string]bool{}
+	for _, dir := range commands {
+		err := filepath.WalkDir(filepath.Join(root, dir), func(name string, d fs.DirEntry, err error) error {
+			if err != nil || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
+				return err
+			}
+			file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.SkipObjectResolution)
+			if err != nil {
+				return err
+			}
+			ast.Inspect(file, func(n ast.Node) bool {
+				call, ok := n.(*ast.CallExpr)
+				if !ok || !slices.Contains(printing, called(call)) {
+					return true
+				}
+				for _, a := range call.Args {
+					words, ok := literal(a)
+					seen[words] = true
+					if ok && worded.MatchString(verb.ReplaceAllString(words, "")) && !slices.Contains(english, words) {
+						t.Errorf("%s: %q is printed in English alone; use Word or Wordf", name, words)
+					}
+				}
+				return true
+			})
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, words := range english {
+		if !seen[words] {
+			t.Errorf("%q is excused, and nothing prints it", words)
+		}
+	}
+}
+
+// commands are the folders of what is printed at a terminal.
+var commands = []string{"cmd/halfturn", "coach/debrief/text", "coach/sheet"}
+
+// printing are the functions that print words or make errors of them.
+var printing = []string{"Fprint", "Fprintf", "Fprintln", "Sprintf", "Errorf", "New", "line"}
+
+// verb is a place in a format.
+var verb = regexp.MustCompile(`%[-+#]?[\d.]*[a-z]|\\x1b\[[A-Z]`)
+
+// english are words that stay as they are: names, and what is said before there is a language or where none is known.
+var english = []string{
+	"[tls]\ncertificate = %q\nkey = %q\n\n",
+	"%s°\t%s s\t%s°\t%s°\t%s kt\t%s ft\t%s g\t%s\t%s ft\t%s ft\t\n",
+	"halfturn %s (%s)\n",
+	"halfturn probe  %s\n",
+	"halfturn: %s\n",
+	"halfturn: %v\n",
+	"maneuver", // a key of the configuration
+
+	"halfturn: ended at once, as a second signal asked for; what was not written yet is lost",
+	"Press Enter to close this window. ",
+
+	"%d sessions are", // in the server's log, as the next
+	"few files may be open at once, so the pages take few connections; a limit of %d (ulimit -n) is enough for all",
 }
 
 // literal is a string as it is written in a source, or a sum of such; ok is false for anything else.
@@ -172,10 +249,11 @@ var dirs = []string{
 	"coach/stored",
 	"coach/wording",
 	"configs/guide",
+	"stream/trainer",
 }
 
 // passOn are the methods whose first literal is put into the language.
-var passOn = []string{"Word", "Wordf", "word", "wordf", "heading"}
+var passOn = []string{"Word", "Wordf", "word", "wordf", "heading", "Usagef", "Failf", "Wrong", "say"}
 
 // worded tells words from marks.
 var worded = regexp.MustCompile(`[A-Za-z]{2}`)

@@ -24,6 +24,7 @@ test('signed numbers say plus, zero does not', () => {
 test('every unit is written; the degree sign stands close', () => {
   assert.equal(format.withUnit(70, '°'), '70°');
   assert.equal(format.withUnit(119, 'kt'), '119\u00a0kt');
+  assert.equal(format.withUnit(0.61, 'ratio', format.digitsOf('ratio')), '61\u00a0%');
   assert.equal(format.flag('height', 'ft', 521.4), '+521\u00a0ft');
   assert.equal(format.flag('bank', '°', -3), '\u22123°');
 });

@@ -64,7 +64,7 @@ test('values have as many digits as are of use', () => {
     [value('roll-rate', '°/s', 0.126), '0.13°/s'],
     [value('altitude', 'ft', 5003.4), '5,003\u00a0ft'],
     [value('latitude', '°', 48.123456), '48.1235°'],
-    [value('throttle', 'ratio', 0.62), '0.62'],
+    [value('throttle', 'ratio', 0.62), '62.0\u00a0%'],
     [value('on-ground', 'flag', 1), 'yes'],
   ])
     assert.equal(probe.valueWords(v), want);

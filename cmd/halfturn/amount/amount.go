@@ -2,7 +2,7 @@
 package amount
 
 import (
-	"fmt"
+	"errors"
 	"strconv"
 	"strings"
 	"time"
@@ -11,20 +11,20 @@ import (
 )
 
 // ParseAge reads a time such as 90d, 12w or 36h; "" is none.
-func ParseAge(s string) (time.Duration, error) {
+func ParseAge(in *phrase.Language, s string) (time.Duration, error) {
 	if s == "" {
 		return 0, nil
 	}
 	unit, ok := map[byte]time.Duration{'h': time.Hour, 'd': 24 * time.Hour, 'w': 7 * 24 * time.Hour}[s[len(s)-1]]
 	n, err := strconv.ParseFloat(s[:len(s)-1], 64)
 	if !ok || err != nil || !(n > 0 && n < 1e5) {
-		return 0, fmt.Errorf("is %q; must be a number with h, d or w, such as 90d", s)
+		return 0, errors.New(in.Wordf("is %q; must be a number with h, d or w, such as 90d", s))
 	}
 	return time.Duration(n * float64(unit)), nil
 }
 
 // ParseSize reads a size in bytes, such as 20GB or 500MB; "" is none. Units are powers of 1,000.
-func ParseSize(s string) (int64, error) {
+func ParseSize(in *phrase.Language, s string) (int64, error) {
 	if s == "" {
 		return 0, nil
 	}
@@ -36,7 +36,7 @@ func ParseSize(s string) (int64, error) {
 			}
 		}
 	}
-	return 0, fmt.Errorf("is %q; must be a number with KB, MB, GB or TB, such as 20GB", s)
+	return 0, errors.New(in.Wordf("is %q; must be a number with KB, MB, GB or TB, such as 20GB", s))
 }
 
 // Megabytes writes a number of bytes in megabytes of 1,000,000 bytes.

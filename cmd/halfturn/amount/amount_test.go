@@ -13,12 +13,12 @@ func TestParseAge(t *testing.T) {
 		"2w":   14 * 24 * time.Hour,
 		"1.5d": 36 * time.Hour,
 	} {
-		if got, err := ParseAge(s); err != nil || got != want {
+		if got, err := ParseAge(nil, s); err != nil || got != want {
 			t.Errorf("%q: %v, %v", s, got, err)
 		}
 	}
 	for _, s := range []string{"d", "-1d", "0d", "90", "90m", "NaNd", "1e9d", "é"} {
-		if got, err := ParseAge(s); err == nil {
+		if got, err := ParseAge(nil, s); err == nil {
 			t.Errorf("age %q: %v", s, got)
 		}
 	}
@@ -27,12 +27,12 @@ func TestParseAge(t *testing.T) {
 // Decimal prefixes are powers of 1,000 (IEC 80000-13, which leaves powers of 1,024 to Ki, Mi and Gi).
 func TestParseSize(t *testing.T) {
 	for s, want := range map[string]int64{"": 0, "20GB": 20e9, "500 mb": 500e6, "1.5KB": 1500, "1TB": 1e12} {
-		if got, err := ParseSize(s); err != nil || got != want {
+		if got, err := ParseSize(nil, s); err != nil || got != want {
 			t.Errorf("%q: %v, %v", s, got, err)
 		}
 	}
 	for _, s := range []string{"GB", "-1GB", "0GB", "20", "NaNGB", "InfGB", "1e9TB"} {
-		if got, err := ParseSize(s); err == nil {
+		if got, err := ParseSize(nil, s); err == nil {
 			t.Errorf("size %q: %v", s, got)
 		}
 	}

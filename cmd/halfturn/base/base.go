@@ -28,8 +28,15 @@ type UsageError struct{ error }
 // Usage makes an error one of a wrong call.
 func Usage(err error) error { return UsageError{err} }
 
-// Usagef makes the error of a wrong call.
-func Usagef(format string, args ...any) error { return UsageError{fmt.Errorf(format, args...)} }
+// Usagef makes the error of a wrong call, in a language. What is wrapped by %w stays an error of its own.
+func Usagef(in *phrase.Language, format string, args ...any) error {
+	return UsageError{Failf(in, format, args...)}
+}
+
+// Failf makes an error in a language.
+func Failf(in *phrase.Language, format string, args ...any) error {
+	return fmt.Errorf(in.Word(format), args...)
+}
 
 // Indented writes a value as indented JSON.
 func Indented(w io.Writer, v any) error {

@@ -11,7 +11,7 @@ import (
 
 // A wrong call is told apart from a failure, and says what it said.
 func TestUsage(t *testing.T) {
-	wrong := Usagef("--legs is %d", 3)
+	wrong := Usagef(nil, "--legs is %d", 3)
 	for _, c := range []struct {
 		err  error
 		want bool

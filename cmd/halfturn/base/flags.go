@@ -3,6 +3,7 @@ package base
 import (
 	"halfturn/coach/stored"
 	"halfturn/configs/settings"
+	"halfturn/stream/phrase"
 )
 
 // Flags are the flags of all commands that coach. A pointer is nil where the flag was not given.
@@ -30,10 +31,10 @@ func Load(
 }
 
 // CheckRate checks the rows a second that --rate gives; 0 where it was not given.
-func CheckRate(rate float64) error {
+func CheckRate(in *phrase.Language, rate float64) error {
 	const least, most = 0.1, 1000
 	if rate != 0 && !(rate >= least && rate <= most) {
-		return Usagef("--rate is %g; must be between %g and %d", rate, least, most)
+		return Usagef(in, "%s is %v; must be between %v and %v", "--rate", rate, least, most)
 	}
 	return nil
 }

@@ -20,9 +20,9 @@ const proposal = "propose"
 func (f *Flags) Proposes() bool { return len(f.Map) == 1 && f.Map[0] == proposal }
 
 // ProposeMap prints a map for the columns of a text log.
-func ProposeMap(ctx context.Context, w io.Writer, files []string) error {
+func ProposeMap(ctx context.Context, s Streams, files []string) error {
 	if len(files) != 1 {
-		return Usagef("--map %s takes one log; %d are given", proposal, len(files))
+		return Usagef(s.Language, "%s takes one log; %d are given", "--map "+proposal, len(files))
 	}
 	f, err := os.Open(files[0])
 	if err != nil {
@@ -33,7 +33,7 @@ func ProposeMap(ctx context.Context, w io.Writer, files []string) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", files[0], strict.WithoutName(err))
 	}
-	_, err = io.WriteString(w, text)
+	_, err = io.WriteString(s.Out, text)
 	return err
 }
 

@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/maneuver/draft"
 	"halfturn/coach/plan"
+	"halfturn/stream/phrase"
 )
 
 // Command is what is done with cards.
@@ -32,10 +33,12 @@ func libraryOf(c *base.Flags, io base.Streams) (*maneuver.Library, error) {
 }
 
 // findCard finds a card of any kind.
-func findCard(lib *maneuver.Library, name string) (kind string, o maneuver.Origin, err error) {
+func findCard(
+	in *phrase.Language, lib *maneuver.Library, name string,
+) (kind string, o maneuver.Origin, err error) {
 	kind, o, ok := draft.Find(lib, name)
 	if !ok {
-		err = base.Usagef("there is no card %q; halfturn cards lists them", name)
+		err = base.Usagef(in, "there is no card %q; halfturn cards lists them", name)
 	}
 	return kind, o, err
 }

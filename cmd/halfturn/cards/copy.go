@@ -1,7 +1,6 @@
 package cards
 
 import (
-	"fmt"
 	"os"
 	"path/filepath"
 
@@ -21,16 +20,16 @@ func (c *copyCmd) Run(io base.Streams) error {
 	if err != nil {
 		return err
 	}
-	kind, o, err := findCard(lib, c.Name)
+	kind, o, err := findCard(io.Language, lib, c.Name)
 	if err != nil {
 		return err
 	}
 	path := filepath.Join(c.Dir, kind, c.Name+".toml")
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return fmt.Errorf("the card cannot be copied: %w", err)
+		return base.Failf(io.Language, "the card cannot be copied: %w", err)
 	}
 	if err := draft.Write(path, o.Text); err != nil {
-		return fmt.Errorf("the card cannot be copied: %w", err)
+		return base.Failf(io.Language, "the card cannot be copied: %w", err)
 	}
 	return written(io, path, "--cards "+c.Dir)
 }

@@ -11,6 +11,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/sheet"
 	"halfturn/configs/settings"
+	"halfturn/stream/phrase"
 )
 
 type explainCmd struct {
@@ -31,7 +32,7 @@ func (c *explainCmd) Run(io base.Streams) error {
 	if err != nil {
 		return err
 	}
-	lib, cards, err := c.meant(cfg)
+	lib, cards, err := c.meant(cfg, io.Language)
 	if err != nil {
 		return err
 	}
@@ -55,9 +56,9 @@ func (c *explainCmd) Run(io base.Streams) error {
 		slices.Sort(ids)
 		checks := strings.Join(slices.Compact(ids), ", ")
 		if c.Check == "" {
-			return base.Usagef("which check is meant is missing; there are: %s", checks)
+			return base.Usagef(io.Language, "which check is meant is missing; there are: %s", checks)
 		}
-		return base.Usagef("there is no check %q; there are: %s", c.Check, checks)
+		return base.Usagef(io.Language, "there is no check %q; there are: %s", c.Check, checks)
 	}
 	for _, line := range coach.Cautions {
 		fmt.Fprintln(page, io.Language.Text(line))
@@ -66,7 +67,9 @@ func (c *explainCmd) Run(io base.Streams) error {
 }
 
 // meant finds out which of the words is the card and which is the check, and returns the cards that are meant.
-func (c *explainCmd) meant(cfg *settings.Config) (*maneuver.Library, []*maneuver.Card, error) {
+func (c *explainCmd) meant(
+	cfg *settings.Config, in *phrase.Language,
+) (*maneuver.Library, []*maneuver.Card, error) {
 	lib, err := cfg.Library()
 	if err != nil {
 		return nil, nil, err
@@ -86,7 +89,8 @@ func (c *explainCmd) meant(cfg *settings.Config) (*maneuver.Library, []*maneuver
 	}
 	switch {
 	case name != "" && c.Maneuver != nil && name != *c.Maneuver:
-		return nil, nil, base.Usagef("two cards are named: %q, and %q by --maneuver; leave one out", name, *c.Maneuver)
+		return nil, nil, base.Usagef(in, "two cards are named: %q, and %q by --maneuver; leave one out", name,
+			*c.Maneuver)
 	case name == "" && c.Maneuver == nil:
 		return lib, lib.Cards(), nil
 	case name == "":

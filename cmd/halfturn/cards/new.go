@@ -1,7 +1,6 @@
 package cards
 
 import (
-	"fmt"
 	"path/filepath"
 	"strings"
 
@@ -21,7 +20,7 @@ func (c *newCmd) Run(io base.Streams) error {
 	if err != nil {
 		return err
 	}
-	kind, o, err := findCard(lib, c.From)
+	kind, o, err := findCard(io.Language, lib, c.From)
 	if err != nil {
 		return err
 	}
@@ -30,7 +29,7 @@ func (c *newCmd) Run(io base.Streams) error {
 		return base.Usage(err)
 	}
 	if err := draft.Write(c.File, text); err != nil {
-		return fmt.Errorf("the card cannot be written: %w", err)
+		return base.Failf(io.Language, "the card cannot be written: %w", err)
 	}
 	name := strings.TrimSuffix(filepath.Base(c.File), ".toml")
 	use := map[string]string{

@@ -30,7 +30,7 @@ func (c *showCmd) Run(io base.Streams) error {
 	if err := cfg.CardFile(lib, "maneuvers", "", &c.Name); err != nil {
 		return err
 	}
-	kind, o, err := findCard(lib, c.Name)
+	kind, o, err := findCard(io.Language, lib, c.Name)
 	if err != nil {
 		return err
 	}

@@ -9,7 +9,6 @@ import (
 	"crypto/x509"
 	"crypto/x509/pkix"
 	"encoding/pem"
-	"fmt"
 	"math/big"
 	"net"
 	"net/netip"
@@ -20,6 +19,7 @@ import (
 	"time"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/stream/phrase"
 	"halfturn/web/lan"
 )
 
@@ -73,15 +73,14 @@ func (c *initCmd) Run(s base.Streams) error {
 	hosts := append(machine(), cfg.Hosts...)
 	hosts = append(hosts, c.Name...)
 	now := time.Now()
-	by, fresh, err := authorityIn(dir, now)
+	by, fresh, err := authorityIn(s.Language, dir, now)
 	if err != nil {
 		return err
 	}
-	if err := by.serve(dir, hosts, now); err != nil {
+	if err := by.serve(s.Language, dir, hosts, now); err != nil {
 		return err
 	}
-	_, err = fmt.Fprint(s.Out, instructions(dir, hosts, fresh, now.Add(serverLasts)))
-	return err
+	return instruct(s.Out, s.Language, dir, hosts, fresh, now.Add(serverLasts))
 }
 
 // machine lists the names and addresses of this machine.
@@ -107,16 +106,17 @@ type authority struct {
 }
 
 // authorityIn reads the authority of a folder, or makes one; fresh is whether it did.
-func authorityIn(dir string, now time.Time) (a *authority, fresh bool, err error) {
+func authorityIn(in *phrase.Language, dir string, now time.Time) (a *authority, fresh bool, err error) {
 	file := filepath.Join(dir, authorityFile)
 	if _, err := os.Stat(file); err == nil {
-		a, err := readAuthority(dir)
+		a, err := readAuthority(in, dir)
 		if err != nil {
-			return nil, false, fmt.Errorf(
+			return nil, false, base.Failf(in,
 				"the authority in %s cannot be used: %w; move both files away to make another", file, err)
 		}
 		if now.After(a.certificate.NotAfter) {
-			return nil, false, fmt.Errorf("the authority in %s has run out; move it away to make another", file)
+			return nil, false, base.Failf(in, "the authority in %s has run out; move it away to make another",
+				file)
 		}
 		return a, false, nil
 	}
@@ -142,16 +142,16 @@ func authorityIn(dir string, now time.Time) (a *authority, fresh bool, err error
 	if err := write(dir, authorityFile, authorityKey, key, der); err != nil {
 		return nil, false, err
 	}
-	a, err = readAuthority(dir)
+	a, err = readAuthority(in, dir)
 	return a, true, err
 }
 
-func readAuthority(dir string) (*authority, error) {
-	cert, err := block(filepath.Join(dir, authorityFile))
+func readAuthority(in *phrase.Language, dir string) (*authority, error) {
+	cert, err := block(in, filepath.Join(dir, authorityFile))
 	if err != nil {
 		return nil, err
 	}
-	key, err := block(filepath.Join(dir, authorityKey))
+	key, err := block(in, filepath.Join(dir, authorityKey))
 	if err != nil {
 		return nil, err
 	}
@@ -165,26 +165,26 @@ func readAuthority(dir string) (*authority, error) {
 	}
 	var ok bool
 	if a.key, ok = parsed.(*ecdsa.PrivateKey); !ok || !a.key.PublicKey.Equal(a.certificate.PublicKey) {
-		return nil, fmt.Errorf("%s is not its key", authorityKey)
+		return nil, base.Failf(in, "%s is not its key", authorityKey)
 	}
 	return a, nil
 }
 
 // block reads the first block of a PEM file.
-func block(file string) ([]byte, error) {
+func block(in *phrase.Language, file string) ([]byte, error) {
 	data, err := os.ReadFile(file)
 	if err != nil {
 		return nil, err
 	}
 	b, _ := pem.Decode(data)
 	if b == nil {
-		return nil, fmt.Errorf("%s is no PEM file", filepath.Base(file))
+		return nil, base.Failf(in, "%s is no PEM file", filepath.Base(file))
 	}
 	return b.Bytes, nil
 }
 
 // serve makes the certificate of a server with these names and addresses.
-func (a *authority) serve(dir string, hosts []string, now time.Time) error {
+func (a *authority) serve(in *phrase.Language, dir string, hosts []string, now time.Time) error {
 	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
 	if err != nil {
 		return err
@@ -210,7 +210,7 @@ func (a *authority) serve(dir string, hosts []string, now time.Time) error {
 	}
 	der, err := x509.CreateCertificate(rand.Reader, t, a.certificate, &key.PublicKey, a.key)
 	if err != nil {
-		return fmt.Errorf("the certificate cannot be made for %s: %w", strings.Join(hosts, ", "), err)
+		return base.Failf(in, "the certificate cannot be made for %s: %w", strings.Join(hosts, ", "), err)
 	}
 	return write(dir, serverFile, serverKey, key, der, a.certificate.Raw)
 }

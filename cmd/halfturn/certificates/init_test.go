@@ -96,7 +96,7 @@ func TestAgain(t *testing.T) {
 		return string(text)
 	}
 	authority, server := read(authorityFile), read(serverFile)
-	if says := run(t, data); !strings.Contains(says, "the one of before") || strings.Contains(says, "certutil") {
+	if says := run(t, data); !strings.Contains(says, "the same as before") || strings.Contains(says, "certutil") {
 		t.Errorf("the second run says %s", says)
 	}
 	if read(authorityFile) != authority || read(serverFile) == server {

@@ -48,7 +48,7 @@ func (p *Progress) line(name string) string {
 	const width = 24
 	full := width * p.n / max(p.of, 1)
 	bar := strings.Repeat("=", full) + strings.Repeat(" ", width-full)
-	line := []rune(fmt.Sprintf("[%s] %d of %d  %s", bar, p.n, p.of, Line(filepath.Base(name))))
+	line := []rune(fmt.Sprintf("[%s] %d/%d  %s", bar, p.n, p.of, Line(filepath.Base(name))))
 	return string(line[:min(len(line), max(p.columns-1, 1))])
 }
 

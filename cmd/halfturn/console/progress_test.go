@@ -7,7 +7,7 @@ import (
 
 func TestProgress(t *testing.T) {
 	p := &Progress{of: 3, n: 1, columns: 40}
-	const want = "[========                ] 1 of 3  fligh"
+	const want = "[========                ] 1/3  flight-w"
 	if got := p.line("some/folder/flight-with-a-long-name.pcap"); got != want[:39] {
 		t.Errorf("the line is %q", got)
 	}

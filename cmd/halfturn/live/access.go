@@ -2,11 +2,12 @@ package live
 
 import (
 	"crypto/tls"
-	"fmt"
 	"path/filepath"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/people/sqlite"
 	"halfturn/configs/settings"
+	"halfturn/stream/phrase"
 	"halfturn/web/access"
 )
 
@@ -26,14 +27,14 @@ func (s *Server) openPeople(dir string) (err error) {
 }
 
 // certificate reads that of the configuration; nil where there is none.
-func certificate(cfg *settings.Config) (*tls.Certificate, error) {
+func certificate(cfg *settings.Config, in *phrase.Language) (*tls.Certificate, error) {
 	if !cfg.TLS.On() {
 		return nil, nil
 	}
 	pair, err := tls.LoadX509KeyPair(cfg.TLS.Certificate, cfg.TLS.Key)
 	if err != nil {
 		return nil, settings.NewError(cfg.Blame("tls.certificate",
-			fmt.Errorf("the certificate and its key cannot be used: %w", err)))
+			base.Failf(in, "the certificate and its key cannot be used: %w", err)))
 	}
 	return &pair, nil
 }
@@ -41,7 +42,7 @@ func certificate(cfg *settings.Config) (*tls.Certificate, error) {
 // secure is how the pages are served over TLS; nil where they are not. A certificate that is read again serves the
 // connections that are opened after that.
 func (s *Server) secure() (*tls.Config, error) {
-	pair, err := certificate(s.options.Config)
+	pair, err := certificate(s.options.Config, s.options.Words)
 	if pair == nil {
 		return nil, err
 	}

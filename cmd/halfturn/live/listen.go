@@ -10,9 +10,11 @@ import (
 
 	"github.com/rs/zerolog"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/descriptors"
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
+	"halfturn/stream/phrase"
 	"halfturn/web/guard"
 )
 
@@ -40,20 +42,20 @@ func listenUDP(
 }
 
 // listenPages opens the address of the pages.
-func listenPages(ctx context.Context, cfg *settings.Config) (net.Listener, error) {
+func listenPages(ctx context.Context, cfg *settings.Config, in *phrase.Language) (net.Listener, error) {
 	l, err := (&net.ListenConfig{}).Listen(ctx, "tcp", cfg.HTTP)
 	if err != nil {
-		return nil, cfg.BlameOr("http", "--http", pagesError(cfg.HTTP, err))
+		return nil, cfg.BlameOr("http", "--http", pagesError(cfg.HTTP, in, err))
 	}
 	return l, nil
 }
 
 // pagesError says what to do about an address that the pages cannot be served on.
-func pagesError(address string, err error) error {
+func pagesError(address string, in *phrase.Language, err error) error {
 	if errors.Is(err, syscall.EADDRINUSE) {
-		return fmt.Errorf("the pages' address %s is taken by another program; stop it, or choose another", address)
+		return base.Failf(in, "the pages' address %s is taken by another program; stop it, or choose another", address)
 	}
-	return fmt.Errorf("the pages' address %s cannot be listened on: %w; choose another", address, err)
+	return base.Failf(in, "the pages' address %s cannot be listened on: %w; choose another", address, err)
 }
 
 // connections is how many the pages may have open here. When that is few it is logged, with what to do.

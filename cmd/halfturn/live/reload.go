@@ -43,7 +43,7 @@ func (s *Server) Reload(again *settings.Config) error {
 	if err := next.CheckChosen(library); err != nil {
 		return err
 	}
-	pair, err := certificate(next)
+	pair, err := certificate(next, s.options.Words)
 	if err != nil {
 		return err
 	}

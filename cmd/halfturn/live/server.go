@@ -220,7 +220,7 @@ func (s *Server) open(ctx context.Context) error {
 	if s.desk, err = desk.New(o, reg); err != nil {
 		return settings.NewError(err)
 	}
-	if s.web, err = listenPages(ctx, cfg); err != nil {
+	if s.web, err = listenPages(ctx, cfg, s.options.Words); err != nil {
 		return err
 	}
 	s.desk.Start(ctx, time.Now())

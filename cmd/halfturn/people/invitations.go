@@ -2,10 +2,10 @@ package people
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
-	"text/tabwriter"
 	"time"
 
 	"halfturn/cmd/halfturn/base"
@@ -41,6 +41,7 @@ func (c *addInvitationCmd) Run(_ context.Context, s base.Streams) error {
 	if err != nil {
 		return base.Usage(err)
 	}
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
 		token := secret.New()
 		if err := store.Invite(i, secret.Hash(token)); err != nil {
@@ -51,7 +52,14 @@ func (c *addInvitationCmd) Run(_ context.Context, s base.Streams) error {
 		}
 		link := strings.TrimSuffix(c.Address, "/") + "/" + access.LinkPath(token)
 		return c.print(s.Out, map[string]any{"version": 1, "invitation": i, "link": link},
-			line("Whoever has this link watches %s until %s:\n%s", i.Station, day(i.Until), link))
+			func(w io.Writer) error {
+				says := line(in.Wordf("Whoever has this link watches %s until %s:", i.Station, day(in, i.Until)))
+				if err := says(w); err != nil {
+					return err
+				}
+				_, err := fmt.Fprintln(w, link) // whole, however long, to be copied
+				return err
+			})
 	})
 }
 
@@ -59,18 +67,22 @@ type listInvitationsCmd struct{ flags }
 
 // Run lists the links.
 func (c *listInvitationsCmd) Run(ctx context.Context, s base.Streams) error {
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
 		all, err := store.Invitations(ctx, time.Now())
 		if err != nil {
 			return err
 		}
 		return c.print(s.Out, map[string]any{"version": 1, "invitations": all}, func(w io.Writer) error {
-			t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-			fmt.Fprintln(t, "Id\tStation\tFor\tBy\tUntil")
-			for _, i := range all {
-				fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", i.ID, i.Station, or(i.For), i.By.Name, day(i.Until))
+			if len(all) == 0 {
+				return line(in.Word("There is no link. One is made by: halfturn invitations add STATION"))(w)
 			}
-			return t.Flush()
+			var rows [][]string
+			for _, i := range all {
+				rows = append(rows, []string{i.ID, i.Station, or(i.For), i.By.Name, day(in, i.Until)})
+			}
+			return table([]string{in.Word("ID"), in.Word("STATION"), in.Word("FOR"), in.Word("BY"), in.Word("UNTIL")},
+				rows)(w)
 		})
 	})
 }
@@ -82,13 +94,19 @@ type removeInvitationCmd struct {
 
 // Run ends a link.
 func (c *removeInvitationCmd) Run(_ context.Context, s base.Streams) error {
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
 		if err := store.Revoke(c.ID); err != nil {
+			var none *people.NotFound
+			if errors.As(err, &none) {
+				err = base.Failf(in, "there is no link %q; halfturn invitations list lists them", c.ID)
+			}
 			return err
 		}
 		if err := note(store, "invitations remove", c.ID); err != nil {
 			return err
 		}
-		return c.print(s.Out, map[string]any{"version": 1, "removed": c.ID}, line("The link %s has ended.", c.ID))
+		return c.print(s.Out, map[string]any{"version": 1, "removed": c.ID},
+			line(in.Wordf("The link %s has ended.", c.ID)))
 	})
 }

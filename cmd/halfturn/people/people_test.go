@@ -9,14 +9,17 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"github.com/alecthomas/kong"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/layout/layouttest"
 	"halfturn/coach/people"
 	"halfturn/coach/people/secret"
 	"halfturn/coach/people/sqlite"
 	"halfturn/coach/who"
+	"halfturn/web"
 )
 
 // all are the commands of this package.
@@ -81,7 +84,7 @@ func TestUsers(t *testing.T) {
 		fails      bool
 	}{
 		{"users add --station Seat_3 Ada", "Ada, student of Seat_3. First password: ", false},
-		{"users add --station Seat_4 ada", `user named "Ada"`, true},
+		{"users add --station Seat_4 ada", `the name "Ada" is taken`, true},
 		{"users add Cy", "needs a station", true},
 		{"users add --role viewer Cy", "link", true},
 		{"users add --role admin Cy", "must be owner, instructor, student", true},
@@ -90,7 +93,7 @@ func TestUsers(t *testing.T) {
 		{"users change --role student --station x bo_example", "no user", true},
 		{"users reset Ada", "New password of Ada: ", false},
 		{"users reset Nobody", `no user "Nobody"`, true},
-		{"users log --user Ada", "When", false},
+		{"users log --user Ada", "WHEN", false},
 		{"users log", "users reset", false},
 		{"users remove Ada", "Ada is removed, and can log in no more. What they flew and said stays", false},
 		{"users remove Ada", "no user", true},
@@ -172,7 +175,7 @@ func TestStations(t *testing.T) {
 		fails      bool
 	}{
 		{"stations add Seat_4 --no-key --group morning", "has no key", false},
-		{"stations add Seat_4", "choose another name", true},
+		{"stations add Seat_4", "choose another", true},
 		{"stations list", "Seat_4  morning", false},
 		{"stations revoke Nowhere", "stations list", true},
 		{"stations remove Seat_4", "is removed", false},
@@ -221,5 +224,53 @@ func TestInvitations(t *testing.T) {
 	}
 	if _, err := store.Invited(t.Context(), secret.Hash(token), time.Now()); err == nil {
 		t.Error("a link that was ended is good still")
+	}
+}
+
+// TestScreens: lists and sentences fit a terminal of 80 columns in each language; an empty list says how to fill it.
+func TestScreens(t *testing.T) {
+	for code, empty := range map[string]string{
+		"en": "halfturn users add --role owner NAME",
+		"de": "halfturn users add --role owner NAME",
+		"es": "halfturn users add --role owner NOMBRE",
+	} {
+		in, err := web.Language(code)
+		if err != nil {
+			t.Fatal(err)
+		}
+		data := t.TempDir()
+		for i, args := range [][]string{
+			{"users", "list"},
+			{"stations", "list"},
+			{"invitations", "list"},
+			{"users", "add", "--role", "owner", "Bo Example"},
+			{"users", "list"},
+			{"stations", "add", "Seat 3"},
+			{"stations", "list"},
+			{"users", "log"},
+		} {
+			var c all
+			parser, err := kong.New(&c, kong.BindTo(t.Context(), (*context.Context)(nil)))
+			if err != nil {
+				t.Fatal(err)
+			}
+			parsed, err := parser.Parse(append(args, "--data", data))
+			if err != nil {
+				t.Fatal(err)
+			}
+			out := &layouttest.Terminal{Columns: 80}
+			none := func(string) (string, bool) { return "", false }
+			if err := parsed.Run(base.Streams{Out: out, Err: out, Env: none, Language: in}); err != nil {
+				t.Fatal(err)
+			}
+			for line := range strings.Lines(out.String()) {
+				if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > 80 {
+					t.Errorf("%v in %s: %d columns: %s", args, code, n, line)
+				}
+			}
+			if i == 0 && !strings.Contains(strings.ReplaceAll(out.String(), "\n", " "), empty) {
+				t.Errorf("%s: the empty list is %q", code, out.String())
+			}
+		}
 	}
 }

@@ -2,10 +2,8 @@ package people
 
 import (
 	"context"
-	"fmt"
 	"io"
 	"os"
-	"text/tabwriter"
 	"time"
 
 	"halfturn/cmd/halfturn/base"
@@ -13,13 +11,14 @@ import (
 	"halfturn/coach/names"
 	"halfturn/coach/people"
 	"halfturn/coach/people/secret"
+	"halfturn/stream/phrase"
 )
 
 // Stations is what is done with stations that have a key or a group.
 type Stations struct {
 	Add    addStationCmd    `cmd:"" help:"Add a station, and print or write its key."`
 	List   listStationsCmd  `cmd:"" help:"List the stations that have a key or a group."`
-	Renew  renewStationCmd  `cmd:"" help:"Give a station a new key; the one before is good for nothing then."`
+	Renew  renewStationCmd  `cmd:"" help:"Give a station a new key; the one before no longer works."`
 	Revoke revokeStationCmd `cmd:"" help:"Take the key of a station away."`
 	Remove removeStationCmd `cmd:"" help:"Remove a station with its key; what was flown there stays."`
 }
@@ -30,22 +29,22 @@ type keyFlags struct {
 }
 
 // hand writes the key to its file, which only the user can read, or says it. It runs before the key counts.
-func (k *keyFlags) hand(key string) (says string, err error) {
+func (k *keyFlags) hand(in *phrase.Language, key string) (says string, err error) {
 	if k.KeyFile == "" {
-		return "Its key, told once: " + key, nil
+		return in.Wordf("Its key, told once: %s", key), nil
 	}
 	f, err := os.OpenFile(k.KeyFile, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 	if err != nil {
-		return "", fmt.Errorf("the key cannot be written: %w", err)
+		return "", base.Failf(in, "the key cannot be written: %w", err)
 	}
 	_, err = io.WriteString(f, key+"\n")
 	if closed := f.Close(); err == nil {
 		err = closed
 	}
 	if err != nil {
-		return "", fmt.Errorf("the key cannot be written: %w", err)
+		return "", base.Failf(in, "the key cannot be written: %w", err)
 	}
-	return "Its key is in " + k.KeyFile + ".", nil
+	return in.Wordf("Its key is in %s.", k.KeyFile), nil
 }
 
 // json is the key in JSON: nothing where it is in a file.
@@ -79,20 +78,21 @@ func (c *addStationCmd) Run(_ context.Context, s base.Streams) error {
 	}
 	now := time.Now().Truncate(time.Millisecond).UTC()
 	station := people.Station{ID: ids.New(now), Name: name, Group: c.Group, Made: now}
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
 		if c.NoKey {
 			if err := store.AddStation(station, people.Hash{}); err != nil {
-				return err
+				return taken(in, err)
 			}
-			return c.told(s, store, station, "", "It has no key.")
+			return c.told(s, store, station, "", in.Word("It has no key."))
 		}
 		key := secret.New()
 		if err := store.AddStation(station, secret.Hash(key)); err != nil {
-			return err
+			return taken(in, err)
 		}
-		says, err := c.hand(key)
+		says, err := c.hand(in, key)
 		if err != nil {
-			return fmt.Errorf("%w; then: halfturn stations renew %q", err, name)
+			return base.Failf(in, "%w; then: halfturn stations renew %q", err, name)
 		}
 		return c.told(s, store, station, c.json(key), says)
 	})
@@ -103,31 +103,37 @@ func (c *addStationCmd) told(s base.Streams, store people.Store, station people.
 		return err
 	}
 	v := map[string]any{"version": 1, "station": station, "key": key}
-	return c.print(s.Out, v, line("%s is added. %s", station.Name, says))
+	return c.print(s.Out, v, line(s.Language.Wordf("%s is added. %s", station.Name, says)))
 }
 
 type listStationsCmd struct{ flags }
 
 // Run lists the stations.
 func (c *listStationsCmd) Run(ctx context.Context, s base.Streams) error {
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
 		all, err := store.Stations(ctx)
 		if err != nil {
 			return err
 		}
 		return c.print(s.Out, map[string]any{"version": 1, "stations": all}, func(w io.Writer) error {
-			t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-			fmt.Fprintln(t, "Name\tGroup\tSince\tKey last used")
-			for _, st := range all {
-				fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", st.Name, or(st.Group), day(st.Made), day(st.Used))
+			if len(all) == 0 {
+				return line(in.Word("No station has a key or a group. One is added by: halfturn stations add NAME"))(w)
 			}
-			return t.Flush()
+			var rows [][]string
+			for _, st := range all {
+				rows = append(rows, []string{st.Name, or(st.Group), day(in, st.Made), day(in, st.Used)})
+			}
+			headings := []string{in.Word("NAME"), in.Word("GROUP"), in.Word("SINCE"), in.Word("KEY LAST USED")}
+			return table(headings, rows)(w)
 		})
 	})
 }
 
 // stationNamed looks a station up by name.
-func stationNamed(ctx context.Context, store people.Store, name string) (people.Station, error) {
+func stationNamed(
+	ctx context.Context, in *phrase.Language, store people.Store, name string,
+) (people.Station, error) {
 	all, err := store.Stations(ctx)
 	if err != nil {
 		return people.Station{}, err
@@ -137,7 +143,7 @@ func stationNamed(ctx context.Context, store people.Store, name string) (people.
 			return st, nil
 		}
 	}
-	return people.Station{}, &people.NotFound{What: fmt.Sprintf("station %q; halfturn stations list lists them", name)}
+	return people.Station{}, base.Failf(in, "there is no station %q; halfturn stations list lists them", name)
 }
 
 type renewStationCmd struct {
@@ -148,13 +154,14 @@ type renewStationCmd struct {
 
 // Run gives a station a new key.
 func (c *renewStationCmd) Run(ctx context.Context, s base.Streams) error {
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
-		st, err := stationNamed(ctx, store, c.Name)
+		st, err := stationNamed(ctx, in, store, c.Name)
 		if err != nil {
 			return err
 		}
 		key := secret.New()
-		says, err := c.hand(key)
+		says, err := c.hand(in, key)
 		if err != nil {
 			return err
 		}
@@ -165,7 +172,7 @@ func (c *renewStationCmd) Run(ctx context.Context, s base.Streams) error {
 			return err
 		}
 		v := map[string]any{"version": 1, "station": st, "key": c.json(key)}
-		return c.print(s.Out, v, line("%s has a new key. %s", st.Name, says))
+		return c.print(s.Out, v, line(in.Wordf("%s has a new key. %s", st.Name, says)))
 	})
 }
 
@@ -176,8 +183,9 @@ type revokeStationCmd struct {
 
 // Run takes the key of a station away.
 func (c *revokeStationCmd) Run(ctx context.Context, s base.Streams) error {
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
-		st, err := stationNamed(ctx, store, c.Name)
+		st, err := stationNamed(ctx, in, store, c.Name)
 		if err != nil {
 			return err
 		}
@@ -188,7 +196,7 @@ func (c *revokeStationCmd) Run(ctx context.Context, s base.Streams) error {
 			return err
 		}
 		return c.print(s.Out, map[string]any{"version": 1, "station": st},
-			line("The key of %s is good for nothing now.", st.Name))
+			line(in.Wordf("The key of %s no longer works.", st.Name)))
 	})
 }
 
@@ -199,8 +207,9 @@ type removeStationCmd struct {
 
 // Run removes a station.
 func (c *removeStationCmd) Run(ctx context.Context, s base.Streams) error {
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
-		st, err := stationNamed(ctx, store, c.Name)
+		st, err := stationNamed(ctx, in, store, c.Name)
 		if err != nil {
 			return err
 		}
@@ -211,6 +220,6 @@ func (c *removeStationCmd) Run(ctx context.Context, s base.Streams) error {
 			return err
 		}
 		return c.print(s.Out, map[string]any{"version": 1, "removed": st.Name},
-			line("%s is removed.", st.Name))
+			line(in.Wordf("%s is removed.", st.Name)))
 	})
 }

@@ -2,10 +2,9 @@ package people
 
 import (
 	"context"
-	"fmt"
 	"io"
 	"os"
-	"text/tabwriter"
+	"strconv"
 	"time"
 
 	"halfturn/cmd/halfturn/base"
@@ -62,13 +61,15 @@ func (c *addUserCmd) Run(ctx context.Context, s base.Streams) error {
 	if err != nil {
 		return base.Usage(err)
 	}
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
 		all, err := store.Users(ctx)
 		if err != nil {
 			return err
 		}
 		if len(all) == 0 && u.Role != who.RoleOwner {
-			return base.Usagef("the first user must be an owner, so that somebody can manage the others: --role owner")
+			return base.Usagef(in, "the first user must be an owner, so that somebody can manage the others: "+
+				"--role owner")
 		}
 		password := secret.Made()
 		hash, err := secret.Password(password)
@@ -76,13 +77,13 @@ func (c *addUserCmd) Run(ctx context.Context, s base.Streams) error {
 			return err
 		}
 		if err := store.AddUser(u, hash); err != nil {
-			return err
+			return taken(in, err)
 		}
 		if err := note(store, "users add", u.Name); err != nil {
 			return err
 		}
-		return c.print(s.Out, made{1, u, password}, line("%s, %s of %s. First password: %s", u.Name, u.Role, where(u),
-			password))
+		return c.print(s.Out, made{1, u, password}, line(in.Wordf("%s, %s of %s. First password: %s",
+			u.Name, roleOf(in, u.Role), where(in, u), password)))
 	})
 }
 
@@ -90,6 +91,7 @@ type listUsersCmd struct{ flags }
 
 // Run lists the users.
 func (c *listUsersCmd) Run(ctx context.Context, s base.Streams) error {
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
 		all, err := store.Users(ctx)
 		if err != nil {
@@ -97,14 +99,15 @@ func (c *listUsersCmd) Run(ctx context.Context, s base.Streams) error {
 		}
 		return c.print(s.Out, map[string]any{"version": 1, "users": all}, func(w io.Writer) error {
 			if len(all) == 0 {
-				return line("There are no users; whoever is at this machine is its owner.")(w)
+				return line(in.Word("There are no users; whoever is at this machine is its owner. The first is " +
+					"added by: halfturn users add --role owner NAME"))(w)
 			}
-			t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-			fmt.Fprintln(t, "Name\tRole\tStations\tSince")
+			var rows [][]string
 			for _, u := range all {
-				fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", u.Name, u.Role, where(u), day(u.Made))
+				rows = append(rows, []string{u.Name, roleOf(in, u.Role), where(in, u), day(in, u.Made)})
 			}
-			return t.Flush()
+			headings := []string{in.Word("NAME"), in.Word("ROLE"), in.Word("STATIONS"), in.Word("SINCE")}
+			return table(headings, rows)(w)
 		})
 	})
 }
@@ -121,8 +124,9 @@ func (c *changeUserCmd) Run(ctx context.Context, s base.Streams) error {
 	if err != nil {
 		return base.Usage(err)
 	}
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
-		u, err := userNamed(ctx, store, c.Name)
+		u, err := userNamed(ctx, in, store, c.Name)
 		if err != nil {
 			return err
 		}
@@ -142,8 +146,8 @@ func (c *changeUserCmd) Run(ctx context.Context, s base.Streams) error {
 		if err := note(store, "users change", u.Name); err != nil {
 			return err
 		}
-		return c.print(s.Out, map[string]any{"version": 1, "user": u}, line("%s, %s of %s. Their logins have ended.",
-			u.Name, u.Role, where(u)))
+		return c.print(s.Out, map[string]any{"version": 1, "user": u}, line(in.Wordf(
+			"%s, %s of %s. Their logins have ended.", u.Name, roleOf(in, u.Role), where(in, u))))
 	})
 }
 
@@ -154,8 +158,9 @@ type resetUserCmd struct {
 
 // Run gives a user a new password; their logins end.
 func (c *resetUserCmd) Run(ctx context.Context, s base.Streams) error {
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
-		u, err := userNamed(ctx, store, c.Name)
+		u, err := userNamed(ctx, in, store, c.Name)
 		if err != nil {
 			return err
 		}
@@ -170,7 +175,7 @@ func (c *resetUserCmd) Run(ctx context.Context, s base.Streams) error {
 		if err := note(store, "users reset", u.Name); err != nil {
 			return err
 		}
-		return c.print(s.Out, made{1, u, password}, line("New password of %s: %s", u.Name, password))
+		return c.print(s.Out, made{1, u, password}, line(in.Wordf("New password of %s: %s", u.Name, password)))
 	})
 }
 
@@ -181,8 +186,9 @@ type removeUserCmd struct {
 
 // Run removes a user. What they flew and said stays.
 func (c *removeUserCmd) Run(ctx context.Context, s base.Streams) error {
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
-		u, err := userNamed(ctx, store, c.Name)
+		u, err := userNamed(ctx, in, store, c.Name)
 		if err != nil {
 			return err
 		}
@@ -204,9 +210,9 @@ func (c *removeUserCmd) Run(ctx context.Context, s base.Streams) error {
 			return err
 		}
 		said := map[string]any{"version": 1, "removed": u.Name, "links": left.Links, "entries": left.Entries}
-		return c.print(s.Out, said, line("%s is removed, and can log in no more. What they flew and said stays, as do "+
-			"links made for them (%d) and their name in the log (%d entries). To delete all of it: halfturn students "+
-			"forget %q", u.Name, left.Links, left.Entries, u.Name))
+		return c.print(s.Out, said, line(in.Wordf("%s is removed, and can log in no more. What they flew and said "+
+			"stays, as do links made for them (%d) and their name in the log (%d entries). To delete all of it: "+
+			"halfturn students forget %q", u.Name, left.Links, left.Entries, u.Name)))
 	})
 }
 
@@ -218,10 +224,11 @@ type logCmd struct {
 
 // Run lists the log.
 func (c *logCmd) Run(ctx context.Context, s base.Streams) error {
+	in := s.Language
 	return c.with(s, func(store people.Store) error {
 		id := ""
 		if c.User != "" {
-			u, err := userNamed(ctx, store, c.User)
+			u, err := userNamed(ctx, in, store, c.User)
 			if err != nil {
 				return err
 			}
@@ -232,24 +239,24 @@ func (c *logCmd) Run(ctx context.Context, s base.Streams) error {
 			return err
 		}
 		return c.print(s.Out, map[string]any{"version": 1, "entries": all}, func(w io.Writer) error {
-			t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-			fmt.Fprintln(t, "When\tWho\tRole\tFrom\tWhat\tOn\tStatus")
+			var rows [][]string
 			for _, e := range all {
-				status := "-"
+				status := ""
 				if e.Status != 0 {
-					status = fmt.Sprint(e.Status)
+					status = strconv.Itoa(e.Status)
 				}
-				fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", day(e.At), e.By.Name, e.By.Role, or(e.Address), e.What,
-					or(e.On), status)
+				rows = append(rows, []string{day(in, e.At), e.By.Name, roleOf(in, e.By.Role), or(e.Address), e.What,
+					or(e.On), or(status)})
 			}
-			return t.Flush()
+			return table([]string{in.Word("WHEN"), in.Word("WHO"), in.Word("ROLE"), in.Word("FROM"), in.Word("WHAT"),
+				in.Word("ON"), in.Word("STATUS")}, rows)(w)
 		})
 	})
 }
 
 func or(s string) string {
 	if s == "" {
-		return "-"
+		return "–"
 	}
 	return s
 }

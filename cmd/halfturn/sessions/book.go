@@ -9,6 +9,7 @@ import (
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
+	"halfturn/coach/layout"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/stored"
@@ -29,8 +30,9 @@ func (f *bookFlags) done(s base.Streams, members map[string]any, sentence string
 		members["version"] = 1
 		return base.Indented(s.Out, members)
 	}
-	_, err := fmt.Fprintln(s.Out, sentence)
-	return err
+	page := layout.NewPage(s.Out)
+	fmt.Fprintln(page, sentence)
+	return page.Err()
 }
 
 // open opens the logbook to be changed, or only to be read.

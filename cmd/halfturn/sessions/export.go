@@ -42,10 +42,10 @@ func (e *exportCmd) Run(ctx context.Context, s base.Streams) error {
 		return err
 	}
 	if e.Leg < 0 {
-		return base.Usagef("--leg is %d; legs count from 1", e.Leg)
+		return base.Usagef(s.Language, "%s is %d; legs count from 1", "--leg", e.Leg)
 	}
 	if e.Student, err = names.Person(e.Student); err != nil {
-		return base.Usagef("--student: %w", err)
+		return base.Usagef(s.Language, "%s: %w", "--student", err)
 	}
 	if _, err := cfg.Session(); err != nil {
 		return err

@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/grading"
 	"halfturn/coach/layout"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 type importCmd struct {
@@ -39,17 +40,17 @@ func (importCmd) Help() string {
 }
 
 // limits are those of the flags.
-func (c *importCmd) limits() (take.Limits, error) {
+func (c *importCmd) limits(in *phrase.Language) (take.Limits, error) {
 	l := take.Limits{Ratio: c.Ratio, Sessions: c.Sessions, Stations: c.Stations}
 	if c.Size != "0" {
-		n, err := amount.ParseSize(c.Size)
+		n, err := amount.ParseSize(in, c.Size)
 		if err != nil {
-			return l, base.Usagef("--most-size: %w", err)
+			return l, base.Usagef(in, "%s %w", "--most-size", err)
 		}
 		l.Bytes = n
 	}
 	if l.Ratio < 0 || l.Sessions < 0 || l.Stations < 0 {
-		return l, base.Usagef("--most-ratio, --most-sessions and --most-stations are 0 and up")
+		return l, base.Usagef(in, "%s must be 0 or more", "--most-ratio, --most-sessions, --most-stations")
 	}
 	return l, nil
 }
@@ -57,16 +58,16 @@ func (c *importCmd) limits() (take.Limits, error) {
 // Run takes the captures in. One that fails does not keep the others out.
 func (c *importCmd) Run(ctx context.Context, s base.Streams) (err error) {
 	if c.Proposes() {
-		return base.ProposeMap(ctx, s.Out, c.Files)
+		return base.ProposeMap(ctx, s, c.Files)
 	}
-	if err := base.CheckRate(c.Rate); err != nil {
+	if err := base.CheckRate(s.Language, c.Rate); err != nil {
 		return err
 	}
 	cfg, err := base.Load(&c.Flags, s.Env)
 	if err != nil {
 		return err
 	}
-	limits, err := c.limits()
+	limits, err := c.limits(s.Language)
 	if err != nil {
 		return err
 	}
@@ -134,6 +135,10 @@ func (c *importCmd) list(s base.Streams, all []*take.Taken) error {
 		for _, note := range taken.Notes {
 			fmt.Fprintf(w, "  %s\n", in.Say(note))
 		}
+	}
+	if len(all) > 0 {
+		fmt.Fprintf(w, "\n%s\n", in.Word("All sessions: halfturn sessions list. One of them: halfturn sessions show "+
+			"SESSION"))
 	}
 	return w.Err()
 }

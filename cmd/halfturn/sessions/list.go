@@ -51,12 +51,12 @@ func (c *listCmd) Run(ctx context.Context, s base.Streams) error {
 		}
 		t, err := logbook.DayStart(d.text)
 		if err != nil {
-			return base.Usagef("%s: %w", d.flag, err)
+			return base.Usagef(s.Language, "%s: %w", d.flag, err)
 		}
 		*d.to = t.AddDate(0, 0, d.days)
 	}
 	if c.Limit < 0 {
-		return base.Usagef("--limit is %d; must be 0 or more; 0 is all", c.Limit)
+		return base.Usagef(s.Language, "%s is %v; must be 0 or more", "--limit", c.Limit)
 	}
 	return c.with(ctx, s, true, func(b *archive.Archive) error {
 		list, err := logbook.ListAll(ctx, b, f, c.Limit)

@@ -31,13 +31,13 @@ func (c *pruneCmd) Run(ctx context.Context, s base.Streams) error {
 	var r archive.Retention
 	var err error
 	if c.Age == "" && c.Size == "" {
-		return base.Usagef("say by what: --age 90d, --size 20GB, or both")
+		return base.Usagef(s.Language, "say by what: %s, %s, or both", "--age 90d", "--size 20GB")
 	}
-	if r.Age, err = amount.ParseAge(c.Age); err != nil {
-		return base.Usagef("--age: %w", err)
+	if r.Age, err = amount.ParseAge(s.Language, c.Age); err != nil {
+		return base.Usagef(s.Language, "%s %w", "--age", err)
 	}
-	if r.Size, err = amount.ParseSize(c.Size); err != nil {
-		return base.Usagef("--size: %w", err)
+	if r.Size, err = amount.ParseSize(s.Language, c.Size); err != nil {
+		return base.Usagef(s.Language, "%s %w", "--size", err)
 	}
 	return c.with(ctx, s, !c.Yes, func(b *archive.Archive) error {
 		gone, failed := b.Prune(ctx, who.Owner(), r, time.Now(), !c.Yes)
@@ -58,11 +58,11 @@ func (c *pruneCmd) Run(ctx context.Context, s base.Streams) error {
 		case len(gone) == 0:
 			fmt.Fprintln(s.Out, in.Word("Nothing is to be removed."))
 		case c.Yes:
-			fmt.Fprintln(s.Out, in.Wordf("%s removed, %s.", amount.Sessions(in, len(gone)),
+			fmt.Fprintln(s.Out, in.Wordf("Removed: %s, %s.", amount.Sessions(in, len(gone)),
 				amount.Megabytes(in, bytes)))
 		default:
-			fmt.Fprintln(s.Out, in.Wordf("%s would be removed, %s; --yes removes them.", amount.Sessions(in, len(gone)),
-				amount.Megabytes(in, bytes)))
+			fmt.Fprintln(s.Out, in.Wordf("To be removed: %s, %s; --yes removes what is listed.",
+				amount.Sessions(in, len(gone)), amount.Megabytes(in, bytes)))
 		}
 		return failed
 	})

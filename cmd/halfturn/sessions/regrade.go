@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/debrief/text"
@@ -80,7 +81,17 @@ func (r *regradeCmd) show(to io.Writer, out *stored.Regraded, in *phrase.Languag
 		return err
 	}
 	if out.Kept != "" {
-		fmt.Fprintln(w, in.Wordf("The new grades are kept in %s", out.Kept))
+		fmt.Fprintln(w, r.kept(out.Kept, in))
 	}
 	return w.Err()
+}
+
+// kept says where the new grades are, and how they are shown: the first of them are the second grading.
+func (r *regradeCmd) kept(file string, in *phrase.Language) string {
+	n := 0
+	if _, err := fmt.Sscanf(filepath.Base(file), "regrade-%d.json", &n); err != nil {
+		return in.Wordf("The new grades are kept in %s", file)
+	}
+	return in.Wordf("The new grades are kept in the session's folder as %s. To show them: halfturn sessions show %s "+
+		"--grading %d", filepath.Base(file), r.Session, n+1)
 }

@@ -2,7 +2,6 @@ package students
 
 import (
 	"context"
-	"fmt"
 	"io"
 	"strings"
 
@@ -32,7 +31,7 @@ func (exportCmd) Help() string {
 func (c *exportCmd) Run(ctx context.Context, s base.Streams) error {
 	name, err := names.Person(strings.Join(c.Name, " "))
 	if err != nil {
-		return base.Usagef("%w", err)
+		return base.Usage(err)
 	}
 	return c.with(ctx, s, false, func(a *archive.Archive, _ *settings.Config) error {
 		if _, err := a.Person(ctx, name); err != nil { // before a file is made
@@ -49,8 +48,7 @@ func (c *exportCmd) Run(ctx context.Context, s base.Streams) error {
 		if err := stored.WriteFile(c.Output, c.Force, write); err != nil {
 			return err
 		}
-		_, err := fmt.Fprintf(s.Out, "%s: sessions flown by %s: %d, sessions of others that name them: %d.\n", c.Output,
-			p.Name, len(p.Sessions), len(p.Named))
-		return err
+		return say(s, "%s: sessions flown by %s: %d, sessions of others that name them: %d.", c.Output, p.Name,
+			len(p.Sessions), len(p.Named))
 	})
 }

@@ -3,7 +3,6 @@ package students
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -41,7 +40,7 @@ func (forgetCmd) Help() string {
 func (c *forgetCmd) Run(ctx context.Context, s base.Streams) error {
 	name, err := names.Person(strings.Join(c.Name, " "))
 	if err != nil {
-		return base.Usagef("%w", err)
+		return base.Usage(err)
 	}
 	return c.with(ctx, s, c.Yes, func(a *archive.Archive, cfg *settings.Config) error {
 		return withPeople(a.Data(), func(store people.Store) error {
@@ -65,13 +64,13 @@ func (c *forgetCmd) tell(
 	if p, err = known(p, err, about, &archive.Person{Name: name}); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.Out, "Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that name them: %d. Add "+
-		"--yes to delete the first, and the name in the others.\n", p.Name, len(p.Sessions), len(p.Named))
-	if about != (people.Forgotten{}) {
-		fmt.Fprintf(s.Out, "With --yes there go, too, their user: %d, links made for them: %d, and the name in "+
-			"entries of the log: %d.\n", about.Users, about.Links, about.Entries)
+	err = say(s, "Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that name them: %d. Add "+
+		"--yes to delete the first, and the name in the others.", p.Name, len(p.Sessions), len(p.Named))
+	if err != nil || about == (people.Forgotten{}) {
+		return err
 	}
-	return nil
+	return say(s, "With --yes there go, too, their user: %d, links made for them: %d, and the name in entries of the "+
+		"log: %d.", about.Users, about.Links, about.Entries)
 }
 
 // forget deletes what is stored about somebody, and says what that was.
@@ -83,22 +82,30 @@ func (c *forgetCmd) forget(
 	if f, err = known(f, err, about, &archive.Forgotten{Person: archive.Person{Name: name}}); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.Out, "Sessions deleted: %d. Sessions of others from which the name was removed: %d.\n",
-		len(f.Sessions), len(f.Named))
+	err = say(s, "Sessions deleted: %d. Sessions of others from which the name was removed: %d.", len(f.Sessions),
+		len(f.Named))
+	if err != nil {
+		return err
+	}
 	if store != nil {
 		u, err := store.Forget(name)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(s.Out, "Users removed: %d. Links ended: %d. Entries of the log without the name now: %d.\n",
-			u.Users, u.Links, u.Entries)
+		err = say(s, "Users removed: %d. Links ended: %d. Entries of the log without the name now: %d.", u.Users,
+			u.Links, u.Entries)
+		if err != nil {
+			return err
+		}
 	}
 	for _, file := range f.Left {
-		fmt.Fprintf(s.Out, "The name still stands in %s: delete it if you need it no more.\n", file)
+		if err := say(s, "The name still stands in %s: delete it if you need it no more.", file); err != nil {
+			return err
+		}
 	}
 	for i := range cfg.Stations {
 		if names.Key(cfg.Stations[i].Student) == names.Key(f.Name) {
-			fmt.Fprintln(s.Out, "The configuration names them as the student of a station: delete that there.")
+			return say(s, "The configuration names them as the student of a station: delete that there.")
 		}
 	}
 	return nil

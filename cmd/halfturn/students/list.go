@@ -40,13 +40,14 @@ func (c *listCmd) Run(ctx context.Context, s base.Streams) error {
 		if c.Format == "json" {
 			return base.Indented(s.Out, map[string]any{"version": 1, "students": students})
 		}
-		w := layout.NewPage(s.Out)
+		w, in := layout.NewPage(s.Out), s.Language
 		if len(students) == 0 {
-			fmt.Fprintln(w, "No student is named in the logbook.")
+			fmt.Fprintln(w, in.Word("No student is named in the logbook. Say who flew: halfturn sessions student "+
+				"SESSION NAME"))
 			return w.Err()
 		}
 		t := layout.NewTable(w)
-		fmt.Fprintln(t, "STUDENT\tSESSIONS")
+		fmt.Fprintln(t, in.Word("STUDENT")+"\t"+in.Word("SESSIONS"))
 		for _, one := range students {
 			fmt.Fprintf(t, "%s\t%d\n", one.Name, one.Sessions)
 		}

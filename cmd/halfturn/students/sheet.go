@@ -1,11 +1,11 @@
 package students
 
 import (
-	"cmp"
 	"context"
 	"encoding/csv"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 	"time"
 
@@ -14,11 +14,13 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/assess"
+	"halfturn/coach/debrief"
 	"halfturn/coach/layout"
 	"halfturn/coach/names"
 	"halfturn/coach/print"
 	"halfturn/coach/stored"
 	"halfturn/configs/settings"
+	"halfturn/stream/phrase"
 )
 
 type sheetCmd struct {
@@ -41,7 +43,7 @@ func (sheetCmd) Help() string {
 func (c *sheetCmd) Run(ctx context.Context, s base.Streams) error {
 	name, err := names.Person(strings.Join(c.Name, " "))
 	if err != nil {
-		return base.Usagef("%w", err)
+		return base.Usage(err)
 	}
 	return c.with(ctx, s, false, func(a *archive.Archive, cfg *settings.Config) error {
 		sheet, err := stored.SheetOf(ctx, a, name, cfg.Judging.RequiredOf)
@@ -57,7 +59,7 @@ func (c *sheetCmd) Run(ctx context.Context, s base.Streams) error {
 			case "pdf":
 				return print.Sheet(w, c.Paper, sheet, time.Now(), s.Language)
 			}
-			return printSheet(w, sheet)
+			return printSheet(w, sheet, s.Language)
 		}
 		switch {
 		case c.Output != "" && c.Output != "-":
@@ -69,32 +71,55 @@ func (c *sheetCmd) Run(ctx context.Context, s base.Streams) error {
 	})
 }
 
-func printSheet(out io.Writer, s *assess.Sheet) error {
+func printSheet(out io.Writer, s *assess.Sheet, in *phrase.Language) error {
 	w := layout.NewPage(out)
 	for _, c := range coach.Cautions {
-		fmt.Fprintln(w, c)
+		fmt.Fprintln(w, in.Text(c))
 	}
-	fmt.Fprintf(w, "\n%s\n", layout.Heading(w, "Grade sheet of "+s.Student))
-	fmt.Fprintf(w, "  %d sessions, %d signed\n\n", s.Sessions, s.Signed)
-	t := layout.NewTable(w, layout.Below{Column: 6, Title: "work on: "})
-	fmt.Fprintln(t, "MANEUVER\tLEGS\tLAST\tBEST\tMEDIAN\tREQUIRED\tWORK ON")
-	grade := func(g *assess.Grade) string { return fmt.Sprintf("%s %.0f", g.Grade, g.Score) }
+	fmt.Fprintf(w, "\n%s\n", layout.Heading(w, in.Wordf("Grade sheet of %s", s.Student)))
+	fmt.Fprintf(w, "  %s\n\n", in.Wordf("sessions: %d, signed: %d", s.Sessions, s.Signed))
+	if len(s.Maneuvers) == 0 {
+		fmt.Fprintf(w, "  %s\n", in.Word("Nothing was graded yet."))
+		return w.Err()
+	}
+	t := layout.NewTable(w, layout.Below{Column: 6, Title: in.Word("work on") + ": "})
+	headings := []string{in.Word("MANEUVER"), in.Word("LEGS"), in.Word("last"), in.Word("best"), in.Word("median"),
+		in.Word("required"), in.Word("work on")}
+	fmt.Fprintln(t, strings.ToUpper(strings.Join(headings, "\t")))
 	for i := range s.Maneuvers {
-		r := &s.Maneuvers[i]
-		required, work := cmp.Or(r.Required, "–"), "–"
-		if r.Required != "" && !r.Reached {
-			required += ", not yet"
-		}
-		if !r.WorkOn.IsZero() {
-			work = fmt.Sprintf("%s (%d of %d)", r.WorkOn, r.Times, r.Of)
-		}
-		fmt.Fprintf(t, "%s\t%d\t%s\t%s\t%s\t%s\t%s\n", r.Title, r.Legs, grade(&r.Last), grade(&r.Best),
-			grade(&r.Median), required, work)
+		fmt.Fprintln(t, strings.Join(sheetCells(&s.Maneuvers[i], in), "\t"))
 	}
 	_ = t.Flush() // the page keeps the error
 	if a := &s.Agreement; a.Rated > 0 {
-		fmt.Fprintf(w, "\n  Rated by the student: %d legs, %d as measured, %d a grade apart; the one thing named "+
-			"in %d, the measured one in %d\n", a.Rated, a.Same, a.Near, a.Named, a.Thing)
+		fmt.Fprintf(w, "\n  %s\n", in.Wordf("Of %d legs: %d rated as measured, %d a grade apart; better than measured "+
+			"%d, worse %d.", a.Rated, a.Same, a.Near, a.Higher, a.Lower))
+		fmt.Fprintf(w, "  %s\n", in.Wordf("The one thing was named in %d, and it was the measured one in %d.", a.Named,
+			a.Thing))
 	}
 	return w.Err()
+}
+
+// sheetCells are the cells of a maneuver.
+func sheetCells(r *assess.SheetRow, in *phrase.Language) []string {
+	inWords := func(grade string) string { return in.Say(debrief.InWords(grade)) }
+	grade := func(g *assess.Grade) string { return inWords(g.Grade) + " " + in.Number(g.Score, 0) }
+	required, work := "–", "–"
+	if r.Required != "" {
+		required = inWords(r.Required)
+		if !r.Reached {
+			required = in.Wordf("%s, not yet", required)
+		}
+	}
+	if !r.WorkOn.IsZero() {
+		work = in.Say(r.WorkOn) + " " + in.Wordf("(%d of %d)", r.Times, r.Of)
+	}
+	return []string{
+		in.Text(r.Title),
+		strconv.Itoa(r.Legs),
+		grade(&r.Last),
+		grade(&r.Best),
+		grade(&r.Median),
+		required,
+		work,
+	}
 }

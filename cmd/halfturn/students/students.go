@@ -4,11 +4,13 @@ package students
 import (
 	"context"
 	"errors"
+	"fmt"
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/lock"
 	"halfturn/coach/debrief"
+	"halfturn/coach/layout"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/stored"
 	"halfturn/configs/settings"
@@ -58,4 +60,11 @@ func (f *bookFlags) with(
 	}
 	defer func() { err = errors.Join(err, a.Close()) }()
 	return do(a, cfg)
+}
+
+// say prints a sentence in the language.
+func say(s base.Streams, sentence string, args ...any) error {
+	page := layout.NewPage(s.Out)
+	fmt.Fprintln(page, s.Language.Wordf(sentence, args...))
+	return page.Err()
 }

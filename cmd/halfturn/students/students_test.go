@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/people"
 	peoplestore "halfturn/coach/people/sqlite"
 	"halfturn/coach/who"
+	"halfturn/web"
 )
 
 // flown makes a data directory with one session of a student.
@@ -103,6 +104,31 @@ func TestCommands(t *testing.T) {
 	} {
 		if out, err := run(c); err == nil || !strings.Contains(err.Error(), "there is no student") {
 			t.Errorf("%s of nobody: %q, %v", what, out, err)
+		}
+	}
+}
+
+// TestSheetInLanguages: the grade sheet at a terminal speaks the language, with the words of the printed one.
+func TestSheetInLanguages(t *testing.T) {
+	data := flown(t, "Ada Example")
+	for code, wants := range map[string][]string{
+		"de": {"Notenblatt von Ada Example", "Sitzungen: 1, unterschrieben: 0", "LETZTE", "gut 90"},
+		"es": {"Hoja de notas de Ada Example", "sesiones: 1, firmadas: 0", "ÚLTIMA", "90"},
+	} {
+		in, err := web.Language(code)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var out bytes.Buffer
+		none := func(string) (string, bool) { return "", false }
+		c := &sheetCmd{bookFlags: bookFlags{Data: data}, Name: []string{"Ada Example"}, Format: "text"}
+		if err := c.Run(t.Context(), base.Streams{Out: &out, Err: &out, Env: none, Language: in}); err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range append(wants, in.Text(coach.Cautions[0])) {
+			if !strings.Contains(out.String(), want) {
+				t.Errorf("%s: lacks %q:\n%s", code, want, out.String())
+			}
 		}
 	}
 }

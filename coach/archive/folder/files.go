@@ -47,8 +47,8 @@ func checkVersion(path string, known int) error {
 		Version int `json:"version"`
 	}
 	if ok, err := readJSON(path, &v); err == nil && ok && v.Version > known {
-		return fmt.Errorf("%s was written by a newer version of halfturn (form %d, this one knows %d); update halfturn "+
-			"to read it, it stays as it is", path, v.Version, known)
+		return fmt.Errorf("%s was written by a newer version of halfturn (form %d, this one knows %d); update "+
+			"halfturn to read it, it stays as it is", path, v.Version, known)
 	}
 	return nil
 }

@@ -43,6 +43,12 @@ func (p *printer) checks(list []coach.Check) {
 			note += "; "
 		}
 		note += p.in.Say(k.Note)
+		if k.Kind == "smoothness" && !p.smooth {
+			p.smooth = true
+			what := p.in.Word("spectral arc length, a number without a unit: −1.4 is one smooth movement, less is " +
+				"rougher")
+			note = strings.TrimPrefix(note+"; "+what, "; ")
+		}
 		wanted := p.wordf("wanted %s", wording.AimAndBand(p.in, wording.InPercent(k)))
 		fmt.Fprintf(t, "    %s\t%s\t%s\t%s\t%s\n", p.mark(k.Verdict), label, value, wanted, note)
 	}

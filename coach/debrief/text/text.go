@@ -87,9 +87,10 @@ func Origin(c *debrief.UsedCards, flag string, in *phrase.Language) string {
 
 // A printer keeps the first error of its writer.
 type printer struct {
-	w   *layout.Page
-	in  *phrase.Language
-	err error
+	w      *layout.Page
+	in     *phrase.Language
+	err    error
+	smooth bool // what a figure of smoothness is has been said
 }
 
 func newPrinter(w io.Writer, in *phrase.Language) *printer {

@@ -4,7 +4,9 @@ package option
 
 import (
 	"fmt"
-	"strings"
+	"slices"
+
+	"halfturn/stream/phrase"
 )
 
 // A Range is what a number may be, its ends included.
@@ -21,28 +23,35 @@ func (r Range) Check(option string, x float64) error {
 	if r.Contains(x) {
 		return nil
 	}
-	return &Error{option, fmt.Sprintf("is %g; must be between %g and %g", x, r.Low, r.High)}
+	return Wrong("is %v; must be between %v and %v", option, x, r.Low, r.High)
 }
 
 // An Error says which option is wrong, and what it must be.
 type Error struct {
 	Option string // "wind", "rate": a lower-case word or two
-	What   string // "is 300; must be between 0 and 100"
+	format string
+	args   []any
 }
 
+// Wrong returns the Error about an option: a format that says what it is and what it must be, and its arguments. A
+// []string is a list of which one must be chosen.
+func Wrong(format, option string, args ...any) *Error { return &Error{option, format, args} }
+
 // Error gives it as "rate is 0; must be between 1 and 1000".
-func (e *Error) Error() string { return e.Option + " " + e.What }
+func (e *Error) Error() string { return e.Option + " " + e.What(nil) }
+
+// What says in a language what the option is, and what it must be: "is 0; must be between 1 and 1000".
+func (e *Error) What(in *phrase.Language) string {
+	args := slices.Clone(e.args)
+	for i, a := range args {
+		if names, ok := a.([]string); ok {
+			args[i] = in.OneOf(names)
+		}
+	}
+	return in.Wordf(e.format, args...)
+}
 
 // Unknown returns the Error for a name that is not in the list.
 func Unknown(option, name string, names []string) error {
-	return &Error{option, fmt.Sprintf("is %q; must be %s", name, List(names))}
-}
-
-// List writes names as "a, b or c".
-func List(names []string) string {
-	last := len(names) - 1
-	if last < 1 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:last], ", ") + " or " + names[last]
+	return Wrong("is %q; must be %s", option, name, names)
 }

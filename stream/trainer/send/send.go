@@ -153,8 +153,8 @@ func (o Options) complete(ctx context.Context, pilots int) (Options, error) {
 	host, port, err := net.SplitHostPort(o.To)
 	n, portErr := strconv.ParseUint(port, 10, 16)
 	if err != nil || portErr != nil || n == 0 {
-		const must = "is %q; must be HOST:PORT such as 127.0.0.1:7181, the port between 1 and 65535"
-		return o, &option.Error{Option: "to", What: fmt.Sprintf(must, o.To)}
+		return o, option.Wrong("is %q; must be HOST:PORT such as 127.0.0.1:7181, the port between 1 and 65535", "to",
+			o.To)
 	}
 	to, err := resolved(ctx, host, uint16(n))
 	if err != nil {

@@ -27,6 +27,9 @@ export function units() {
   return chosen;
 }
 
+/** A share is read in percent. */
+const percent = { unit: '%', factor: 100, digits: 0 };
+
 /**
  * A value in the chosen unit.
  * @param {number} value @param {string} unit as the server sends it
@@ -34,7 +37,7 @@ export function units() {
  * was converted
  */
 export function inUnits(value, unit) {
-  const to = chosen === 'metric' ? metric[unit] : undefined;
+  const to = unit === 'ratio' ? percent : chosen === 'metric' ? metric[unit] : undefined;
   return to ? { value: value * to.factor, unit: to.unit, digits: to.digits } : { value, unit, digits: null };
 }
 

@@ -109,6 +109,9 @@ export const en = {
     'the recording holds more than {most} in a file of {file} or more: over {times} times as much',
   'recording.empty':
     'session {session} has no recording: nothing can be made of it',
+  'logbook.missing':
+    'there is no logbook in {folder}: nothing was flown with this data directory yet; take recordings in with ' +
+    'halfturn sessions import, or choose another with --data',
   'recording.unknown':
     '{name} is neither a session in {folder} nor a recording; name one of the folders there, a pcap or pcapng ' +
     'file, or a text log',
@@ -1076,6 +1079,18 @@ export const en = {
     'a password has between {least} and {most} letters',
   'login.owner-first':
     'the first user must be an owner, so that somebody can manage the others',
+  'login.owner-last':
+    'there is no other owner; add one, or remove all others first',
+  'login.name-empty':
+    'the name is empty; give one',
+  'login.viewer':
+    'a viewer has no password; make a link for one station',
+  'login.student':
+    'a student needs a station, or a group of stations',
+  'login.role':
+    'the role is {role}; must be owner, instructor, student or viewer',
+  'login.link-lasts':
+    'a link lasts between 1 minute and 30 days',
   'logbook.none':
     'this server keeps no logbook',
   'recordings.none':

@@ -36,6 +36,12 @@ export const answers = {
   'login.no-password': 'ein Passwort hat nur, wer mit Namen angemeldet ist',
   'login.password-length': 'ein Passwort hat zwischen {least} und {most} Zeichen',
   'login.owner-first': 'der erste Benutzer muss Eigentümer sein, damit jemand die anderen verwalten kann',
+  'login.link-lasts': 'ein Link gilt zwischen 1 Minute und 30 Tagen',
+  'login.role': 'die Rolle ist {role}; muss owner, instructor, student oder viewer sein',
+  'login.student': 'ein Schüler braucht einen Platz oder eine Gruppe von Plätzen',
+  'login.viewer': 'ein Gast hat kein Passwort; einen Link für einen Platz anlegen',
+  'login.name-empty': 'der Name ist leer; einen angeben',
+  'login.owner-last': 'es gibt keinen anderen Eigentümer; einen anlegen, oder zuerst alle anderen entfernen',
 
   'logbook.none': 'dieser Server führt kein Flugbuch',
   'recordings.none': 'dieser Server bewahrt keine Aufnahmen auf; mit eingeschalteter Aufnahme starten',

@@ -82,6 +82,9 @@ export const archive = {
   'session.stays': 'Sitzung {session} soll behalten werden oder geht weiter; sie bleibt',
   'session.bare-folder': 'ihr Ordner sagt weder, wann sie war, noch, was geflogen wurde',
   'logbook.empty': 'im Flugbuch steht noch keine Sitzung',
+  'logbook.missing':
+    'in {folder} ist kein Flugbuch: mit diesem Datenordner wurde noch nichts geflogen; Aufzeichnungen importieren ' +
+    'mit halfturn sessions import, oder mit --data einen anderen wählen',
   'logbook.mending': 'das Flugbuch wird wieder geöffnet, da sein Datenträger ausfiel: einen Augenblick warten',
   'filter.date': 'das Datum ist {date}; muss Jahr-Monat-Tag sein, etwa 2031-05-04',
   'filter.after': 'after ist {after}; muss next der Antwort davor sein',

@@ -39,14 +39,12 @@ export const terminal = {
   '%s of %s: %s %% of the series\' own score when all is measured':
     '%s von %s: %s %% der eigenen Punkte der Folge, wenn alles gemessen ist',
   '%s over the set-up, mean': '%s vor Beginn, Mittel',
-  '%s removed, %s.': '%s entfernt, %s.',
   '%s samples a second, jitter %s ms, last datagram %s s ago, timed by the simulator\'s clock':
     '%s Messungen je Sekunde, Schwankung %s ms, letztes Datagramm vor %s s, Zeit nach der Uhr des Simulators',
   '%s samples a second, jitter %s ms, last datagram %s s ago, timed by the time of receipt':
     '%s Messungen je Sekunde, Schwankung %s ms, letztes Datagramm vor %s s, Zeit nach dem Empfang',
   '%s standard, %d checks': 'Standard %s, %d Prüfpunkte',
   '%s to %s': '%s bis %s',
-  '%s would be removed, %s; --yes removes them.': '%s würden entfernt, %s; --yes entfernt sie.',
   '%s, %s (%s %% of %d datagrams read)': '%s, %s (%s %% von %d Datagrammen gelesen)',
   '%s, %s standard, %s: %s': '%s, Standard %s, %s: %s',
   '%s, of %s': '%s: %s',
@@ -270,6 +268,10 @@ export const terminal = {
   'Receive buffer': 'Empfangspuffer',
   'Reference path, no wind': 'Bezugsbahn, ohne Wind',
   'Remark %d is kept with session %s.': 'Bemerkung %d steht nun bei Sitzung %s.',
+  'The verdict is kept with session %s.': 'Das Urteil steht nun bei Sitzung %s.',
+  'The verdict in session %s is as computed again.': 'Das Urteil in Sitzung %s ist wieder wie berechnet.',
+  'Session %s is signed by %s. SHA-256: %s': 'Sitzung %s ist unterschrieben von %s. SHA-256: %s',
+  'The rating of leg %d is kept with session %s.': 'Die Einschätzung von Teil %d steht nun bei Sitzung %s.',
   'Remark %d, %s: %s': 'Bemerkung %d, %s: %s',
   'root mean square of %s': 'quadratisches Mittel: %s',
   'Said when high': 'Gesagt, wenn zu hoch',
@@ -301,6 +303,8 @@ export const terminal = {
   'source: ': 'Quelle: ',
   'Source: %s': 'Quelle: %s',
   'Speech program': 'Sprachprogramm',
+  'spectral arc length, a number without a unit: −1.4 is one smooth movement, less is rougher':
+    'spektrale Bogenlänge, eine Zahl ohne Einheit: −1,4 ist eine ruhige Bewegung, weniger ist unruhiger',
   speed: 'Fahrt',
   'stall speed': 'Überziehfahrt',
   standard: 'Standard',
@@ -335,8 +339,6 @@ export const terminal = {
     'Die Schritte stehen in %s, und in: halfturn simulators show NAME',
   'The steps for each simulator: halfturn simulators list':
     'Die Schritte für jeden Simulator: halfturn simulators list',
-  'The steps: halfturn simulators show NAME. The files: halfturn simulators copy DIR':
-    'Die Schritte: halfturn simulators show NAME. Die Dateien: halfturn simulators copy ORDNER',
   'The system grants %s of the %s KiB that are asked for: bursts from many stations may be lost.':
     'Das System gibt %s der verlangten %s KiB: Schübe von vielen Plätzen können verloren gehen.',
   'The system grants the %s KiB that are asked for.': 'Das System gibt die verlangten %s KiB.',

@@ -34,6 +34,12 @@ export const answers = {
   'login.no-password': 'solo tiene contraseña quien ha iniciado sesión con su nombre',
   'login.password-length': 'una contraseña tiene entre {least} y {most} caracteres',
   'login.owner-first': 'el primer usuario debe ser propietario, para que alguien pueda administrar a los demás',
+  'login.link-lasts': 'un enlace dura entre 1 minuto y 30 días',
+  'login.role': 'el papel es {role}; debe ser owner, instructor, student o viewer',
+  'login.student': 'un alumno necesita un puesto o un grupo de puestos',
+  'login.viewer': 'un invitado no tiene contraseña; crea un enlace para un puesto',
+  'login.name-empty': 'el nombre está vacío; da uno',
+  'login.owner-last': 'no hay otro propietario; añade uno, o elimina antes a todos los demás',
 
   'logbook.none': 'este servidor no lleva libro de vuelo',
   'recordings.none': 'este servidor no guarda grabaciones; arráncalo con la grabación activada',

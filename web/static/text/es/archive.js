@@ -70,6 +70,9 @@ export const archive = {
   'session.stays': 'la sesión {session} está protegida, o continúa; se queda',
   'session.bare-folder': 'su carpeta no dice ni cuándo fue ni qué se voló',
   'logbook.empty': 'el libro de vuelo aún no tiene ninguna sesión',
+  'logbook.missing':
+    'no hay ningún libro de vuelo en {folder}: con esta carpeta de datos todavía no se ha volado nada; importa ' +
+    'grabaciones con halfturn sessions import, o elige otra con --data',
   'logbook.mending': 'el libro de vuelo se está abriendo de nuevo, porque falló su disco: espera un momento',
   'filter.date': 'la fecha es {date}; debe ser año-mes-día, como 2031-05-04',
   'filter.after': 'after es {after}; debe ser next de la respuesta anterior',

@@ -39,14 +39,12 @@ export const terminal = {
   '%s of %s: %s %% of the series\' own score when all is measured':
     '%s de %s: el %s %% de los puntos propios de la serie cuando se mide todo',
   '%s over the set-up, mean': '%s antes de la entrada, media',
-  '%s removed, %s.': 'Eliminado: %s, %s.',
   '%s samples a second, jitter %s ms, last datagram %s s ago, timed by the simulator\'s clock':
     '%s muestras por segundo, fluctuación %s ms, último datagrama hace %s s, hora del reloj del simulador',
   '%s samples a second, jitter %s ms, last datagram %s s ago, timed by the time of receipt':
     '%s muestras por segundo, fluctuación %s ms, último datagrama hace %s s, hora de recepción',
   '%s standard, %d checks': 'norma %s, %d criterios',
   '%s to %s': '%s a %s',
-  '%s would be removed, %s; --yes removes them.': 'Se eliminaría: %s, %s; --yes lo elimina.',
   '%s, %s (%s %% of %d datagrams read)': '%s, %s (%s %% de %d datagramas leídos)',
   '%s, %s standard, %s: %s': '%s, norma %s, %s: %s',
   '%s, of %s': '%s: %s',
@@ -267,6 +265,10 @@ export const terminal = {
   'Receive buffer': 'Búfer de recepción',
   'Reference path, no wind': 'Trayectoria de referencia, sin viento',
   'Remark %d is kept with session %s.': 'La observación %d queda con la sesión %s.',
+  'The verdict is kept with session %s.': 'El veredicto queda con la sesión %s.',
+  'The verdict in session %s is as computed again.': 'El veredicto en la sesión %s vuelve a ser el calculado.',
+  'Session %s is signed by %s. SHA-256: %s': 'La sesión %s queda firmada por %s. SHA-256: %s',
+  'The rating of leg %d is kept with session %s.': 'La valoración del tramo %d queda con la sesión %s.',
   'Remark %d, %s: %s': 'Observación %d, %s: %s',
   'root mean square of %s': 'media cuadrática: %s',
   'Said when high': 'Se dice si es alto',
@@ -298,6 +300,8 @@ export const terminal = {
   'source: ': 'fuente: ',
   'Source: %s': 'Fuente: %s',
   'Speech program': 'Programa de voz',
+  'spectral arc length, a number without a unit: −1.4 is one smooth movement, less is rougher':
+    'longitud de arco espectral, un número sin unidad: −1,4 es un solo movimiento suave, menos es más brusco',
   speed: 'velocidad',
   'stall speed': 'velocidad de pérdida',
   standard: 'norma',
@@ -330,8 +334,6 @@ export const terminal = {
   'The steps are in %s, and in: halfturn simulators show NAME':
     'Los pasos están en %s, y en: halfturn simulators show NOMBRE',
   'The steps for each simulator: halfturn simulators list': 'Los pasos para cada simulador: halfturn simulators list',
-  'The steps: halfturn simulators show NAME. The files: halfturn simulators copy DIR':
-    'Los pasos: halfturn simulators show NOMBRE. Los archivos: halfturn simulators copy CARPETA',
   'The system grants %s of the %s KiB that are asked for: bursts from many stations may be lost.':
     'El sistema concede %s de los %s KiB que se piden: se pueden perder ráfagas de muchos puestos.',
   'The system grants the %s KiB that are asked for.': 'El sistema concede los %s KiB que se piden.',

@@ -1,0 +1,187 @@
+// German of what commands say about what is asked of them, and of people, stations and certificates; a format keeps
+// its verbs. The pages do not load it.
+
+/** @type {Readonly<Record<string, string>>} */
+export const commands = {
+  '%d datagrams sent to %s, %d refused, %d failed': '%d Datagramme an %s gesendet, %d abgewiesen, %d fehlgeschlagen',
+  '%q is one argument too many, or no command': '%q ist ein Argument zu viel, oder kein Befehl',
+  '%s has a new key. %s': '%s hat einen neuen Schlüssel. %s',
+  '%s is %d; legs count from 1': '%s ist %d; Teile zählen ab 1',
+  '%s is %q; must be %s': '%s ist %q; muss %s sein',
+  '%s is %s; must be %s': '%s ist %s; muss %s sein',
+  '%s is %s; must be a number': '%s ist %s; muss eine Zahl sein',
+  '%s is %s; must be a time such as 90s, 5m or 24h': '%s ist %s; muss eine Zeit sein, etwa 90s, 5m oder 24h',
+  '%s is %s; must be a whole number': '%s ist %s; muss eine ganze Zahl sein',
+  '%s is %v; must be 0 or more': '%s ist %v; muss 0 oder mehr sein',
+  '%s is %v; must be between %v and %v': '%s ist %v; muss zwischen %v und %v liegen',
+  '%s is added. %s': '%s ist angelegt. %s',
+  '%s is no PEM file': '%s ist keine PEM-Datei',
+  '%s is not its key': '%s ist nicht ihr Schlüssel',
+  ['%s is removed, and can log in no more. What they flew and said stays, as do links made for them (%d) and ' +
+    'their name in the log (%d entries). To delete all of it: halfturn students forget %q']:
+    '%s ist entfernt und kann sich nicht mehr anmelden. Geflogenes und Gesagtes bleibt, ebenso Links für diese ' +
+    'Person (%d) und der Name im Protokoll (%d Einträge). Alles davon löscht: halfturn students forget %q',
+  '%s is removed.': '%s ist entfernt.',
+  '%s must be 0 or more': '%s muss 0 oder mehr sein',
+  '%s needs a value': '%s braucht einen Wert',
+  '%s takes one log; %d are given': '%s nimmt eine Aufzeichnung; angegeben sind %d',
+  '%s, %s of %s. First password: %s': '%s, %s für %s. Erstes Passwort: %s',
+  '%s, %s of %s. Their logins have ended.': '%s, %s für %s. Die Anmeldungen sind beendet.',
+  '%s, not yet': '%s, noch nicht',
+  '%s: sessions flown by %s: %d, sessions of others that name them: %d.':
+    '%s: Sitzungen, die %s geflogen hat: %d, Sitzungen anderer mit diesem Namen: %d.',
+  '%s: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one for halfturn serve':
+    '%s: die Vorführung wählt selbst, was sie fliegt; halfturn fly --maneuver NAME fliegt eines für halfturn serve',
+  '%s; %s --help lists the commands and flags': '%s; %s --help zeigt die Befehle und Optionen',
+  '%w (a running halfturn serve shows the same at %s)': '%w (ein laufendes halfturn serve zeigt dasselbe auf %s)',
+  '%w; then: halfturn stations renew %q': '%w; dann: halfturn stations renew %q',
+  'a command is missing: %s': 'ein Befehl fehlt: %s',
+  'a program listens at %s again': 'ein Programm hört wieder auf %s',
+  'after %s s %s': 'nach %s s: %s',
+  'All sessions: halfturn sessions list. One of them: halfturn sessions show SESSION':
+    'Alle Sitzungen: halfturn sessions list. Eine davon: halfturn sessions show SITZUNG',
+  'as an administrator': 'als Administrator',
+  BY: 'VON',
+  'datagrams to %s cannot be sent: %v; sending goes on':
+    'Datagramme an %s lassen sich nicht senden: %v; es wird weiter gesendet',
+  'did you mean %s?': 'gemeint ist vielleicht %s',
+  FOR: 'FÜR',
+  FROM: 'VON',
+  GROUP: 'GRUPPE',
+  'group %s': 'Gruppe %s',
+  ID: 'KENNUNG',
+  instructor: 'Lehrer',
+  'interrupted: %d of %d files were graded': 'unterbrochen: %d von %d Dateien wurden bewertet',
+  'is %d; same-direction needs a leg before it: 2 or more':
+    'ist %d; same-direction braucht einen Teil davor: 2 oder mehr',
+  'is %q; for a %s must be %s': 'ist %q; muss beim Manöver %s %s sein',
+  'is %q; must be %s': 'ist %q; muss %s sein',
+  'is %q; must be %s, or a number between %v and %v': 'ist %q; muss %s sein, oder eine Zahl zwischen %v und %v',
+  'is %q; must be a number with h, d or w, such as 90d':
+    'ist %q; muss eine Zahl mit h, d oder w (Stunden, Tagen, Wochen) sein, etwa 90d',
+  'is %q; must be a number with KB, MB, GB or TB, such as 20GB':
+    'ist %q; muss eine Zahl mit KB, MB, GB oder TB sein, etwa 20GB',
+  'is %q; must be FROM/SPEED in degrees and knots, such as 270/15':
+    'ist %q; muss WOHER/GESCHWINDIGKEIT in Grad und Knoten sein, etwa 270/15',
+  'is %q; must be HOST:PORT such as 127.0.0.1:7181, the port between 1 and 65535':
+    'ist %q; muss RECHNER:PORT sein, etwa 127.0.0.1:7181, der Port zwischen 1 und 65535',
+  'is %s; a brief is of one maneuver: choose it with --maneuver NAME (halfturn cards lists them)':
+    'ist %s; ein Briefing gilt für ein Manöver: es mit --maneuver NAME wählen (halfturn cards zeigt alle)',
+  'is %v; must be between %v and %v': 'ist %v; muss zwischen %v und %v liegen',
+  'It has no key.': 'Er hat keinen Schlüssel.',
+  'Its key is in %s.': 'Der Schlüssel steht in %s.',
+  'Its key, told once: %s': 'Der Schlüssel, nur dieses Mal gezeigt: %s',
+  ['Keep %s to yourself: whoever has it can pass for any server to those devices. When no further certificate ' +
+    'is to be made, delete it.']:
+    '%s für sich behalten: wer die Datei hat, kann sich bei diesen Geräten als jeder Server ausgeben. Wenn kein ' +
+    'weiteres Zertifikat anzulegen ist, löschen.',
+  'KEY LAST USED': 'SCHLÜSSEL ZULETZT BENUTZT',
+  NAME: 'NAME',
+  never: 'nie',
+  'New password of %s: %s': 'Neues Passwort von %s: %s',
+  'No station has a key or a group. One is added by: halfturn stations add NAME':
+    'Kein Platz hat einen Schlüssel oder eine Gruppe. Einen legt an: halfturn stations add NAME',
+  'No student is named in the logbook. Say who flew: halfturn sessions student SESSION NAME':
+    'Im Flugbuch ist kein Schüler genannt. Sagen, wer geflogen ist: halfturn sessions student SITZUNG NAME',
+  'nobody listens at %s; start halfturn serve first, or give another address with --to':
+    'auf %s hört niemand; zuerst halfturn serve starten, oder mit --to eine andere Adresse angeben',
+  'nobody listens at %s; start halfturn serve, or give another address with --to; sending goes on':
+    'auf %s hört niemand; halfturn serve starten, oder mit --to eine andere Adresse angeben; es wird weiter ' +
+    'gesendet',
+  'nothing could be sent to %s: %w; give another address with --to':
+    'an %s ließ sich nichts senden: %w; mit --to eine andere Adresse angeben',
+  ['Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that name them: %d. Add --yes to ' +
+    'delete the first, and the name in the others.']:
+    'Noch ist nichts gelöscht. Sitzungen, die %s geflogen hat: %d. Sitzungen anderer mit diesem Namen: %d. Mit ' +
+    '--yes werden die ersten gelöscht, und der Name in den anderen.',
+  ON: 'AN',
+  'open it there, install the profile in Settings; then switch it on in General, About, Certificate Trust Settings':
+    'dort öffnen, das Profil in den Einstellungen installieren; dann einschalten unter Allgemein, Info, ' +
+    'Zertifikatsvertrauenseinstellungen',
+  owner: 'Eigentümer',
+  'Put this into the configuration, and start Halfturn again:':
+    'Dies in die Konfiguration schreiben, und Halfturn neu starten:',
+  'Removed: %s, %s.': 'Entfernt: %s, %s.',
+  ROLE: 'ROLLE',
+  'say by what: %s, %s, or both': 'sagen, wonach: %s, %s, oder beides',
+  SESSIONS: 'SITZUNGEN',
+  'Sessions deleted: %d. Sessions of others from which the name was removed: %d.':
+    'Gelöschte Sitzungen: %d. Sitzungen anderer, aus denen der Name entfernt wurde: %d.',
+  'sessions: %d, signed: %d': 'Sitzungen: %d, unterschrieben: %d',
+  'Settings, Privacy & Security, Certificates, View Certificates, Authorities, Import':
+    'Einstellungen, Datenschutz & Sicherheit, Zertifikate, Zertifikate anzeigen, Zertifizierungsstellen, ' +
+    'Importieren',
+  'Settings, Security, Encryption & credentials, Install a certificate, CA certificate':
+    'Einstellungen, Sicherheit, Verschlüsselung und Anmeldedaten, Zertifikat installieren, CA-Zertifikat',
+  SINCE: 'SEIT',
+  STATIONS: 'PLÄTZE',
+  STATUS: 'STATUS',
+  student: 'Schüler',
+  'Take %s to each device that opens the pages, and have it trusted there:':
+    '%s auf jedes Gerät bringen, das die Seiten öffnet, und ihm dort vertrauen lassen:',
+  'the authority in %s cannot be used: %w; move both files away to make another':
+    'die Zertifizierungsstelle in %s ist nicht zu gebrauchen: %w; beide Dateien wegbewegen, um eine andere ' +
+    'anzulegen',
+  'the authority in %s has run out; move it away to make another':
+    'die Zertifizierungsstelle in %s ist abgelaufen; wegbewegen, um eine andere anzulegen',
+  'The authority is the same as before; nothing needs to be done on the other devices.':
+    'Die Zertifizierungsstelle ist dieselbe wie zuvor; an den anderen Geräten ist nichts zu tun.',
+  'the card cannot be copied: %w': 'die Karte lässt sich nicht kopieren: %w',
+  'the card cannot be written: %w': 'die Karte lässt sich nicht schreiben: %w',
+  'the certificate and its key cannot be used: %w': 'das Zertifikat und sein Schlüssel sind nicht zu gebrauchen: %w',
+  'the certificate cannot be made for %s: %w': 'das Zertifikat lässt sich nicht anlegen für %s: %w',
+  'The certificate is for %s, until %s.': 'Das Zertifikat ist für %s, bis %s.',
+  'The configuration names them as the student of a station: delete that there.':
+    'Die Konfiguration nennt diesen Namen als Schüler eines Platzes: dort löschen.',
+  'the direction': 'die Richtung',
+  'the files cannot be written: %w': 'die Dateien lassen sich nicht schreiben: %w',
+  'The files: halfturn simulators copy DIR': 'Die Dateien: halfturn simulators copy ORDNER',
+  'the first user must be an owner, so that somebody can manage the others: --role owner':
+    'der erste Benutzer muss Eigentümer sein, damit jemand die anderen verwalten kann: --role owner',
+  'the key cannot be written: %w': 'der Schlüssel lässt sich nicht schreiben: %w',
+  'The key of %s no longer works.': 'Der Schlüssel von %s gilt nicht mehr.',
+  'The link %s has ended.': 'Der Link %s ist beendet.',
+  'the name %q is taken; choose another': 'der Name %q ist vergeben; einen anderen wählen',
+  'The name still stands in %s: delete it if you need it no more.':
+    'Der Name steht noch in %s: die Datei löschen, wenn sie nicht mehr gebraucht wird.',
+  'The new grades are kept in the session\'s folder as %s. To show them: halfturn sessions show %s --grading %d':
+    'Die neuen Noten stehen im Ordner der Sitzung als %s. Sie zeigt: halfturn sessions show %s --grading %d',
+  'the pages\' address %s cannot be listened on: %w; choose another':
+    'auf der Adresse %s der Seiten lässt sich nicht hören: %w; eine andere wählen',
+  'the pages\' address %s is taken by another program; stop it, or choose another':
+    'die Adresse %s der Seiten belegt ein anderes Programm; es beenden, oder eine andere wählen',
+  'the speed': 'die Geschwindigkeit',
+  'The steps: halfturn simulators show NAME': 'Die Schritte: halfturn simulators show NAME',
+  'the summary cannot be printed: %v': 'die Zusammenfassung lässt sich nicht ausgeben: %v',
+  ['There are no users; whoever is at this machine is its owner. The first is added by: halfturn users add ' +
+    '--role owner NAME']:
+    'Es gibt keine Benutzer; wer an diesem Rechner ist, ist sein Eigentümer. Den ersten legt an: halfturn users ' +
+    'add --role owner NAME',
+  'there is no card %q; halfturn cards lists them': 'es gibt keine Karte %q; halfturn cards zeigt alle',
+  'there is no check %q; there are: %s': 'es gibt keinen Prüfpunkt %q; es gibt: %s',
+  'there is no flag %s': 'es gibt keine Option %s',
+  'there is no guide %q; there are: %s': 'es gibt keine Anleitung %q; es gibt: %s',
+  'there is no link %q; halfturn invitations list lists them':
+    'es gibt keinen Link %q; halfturn invitations list zeigt alle',
+  'There is no link. One is made by: halfturn invitations add STATION':
+    'Es gibt keinen Link. Einen legt an: halfturn invitations add PLATZ',
+  'there is no station %q; halfturn stations list lists them':
+    'es gibt keinen Platz %q; halfturn stations list zeigt alle',
+  'there is no user %q; halfturn users list lists them': 'es gibt keinen Benutzer %q; halfturn users list zeigt alle',
+  'To be removed: %s, %s; --yes removes what is listed.': 'Zu entfernen: %s, %s; --yes entfernt, was hier steht.',
+  'two cards are named: %q, and %q by --maneuver; leave one out':
+    'zwei Karten sind genannt: %q, und %q mit --maneuver; eine weglassen',
+  UNTIL: 'BIS',
+  'Users removed: %d. Links ended: %d. Entries of the log without the name now: %d.':
+    'Benutzer entfernt: %d. Links beendet: %d. Einträge des Protokolls nun ohne den Namen: %d.',
+  viewer: 'Gast',
+  WHAT: 'WAS',
+  'what is missing: %s': 'was fehlt: %s',
+  WHEN: 'WANN',
+  'which check is meant is missing; there are: %s': 'welcher Prüfpunkt gemeint ist, fehlt; es gibt: %s',
+  WHO: 'WER',
+  'Whoever has this link watches %s until %s:': 'Wer diesen Link hat, sieht bei %s zu, bis %s:',
+  'With --yes there go, too, their user: %d, links made for them: %d, and the name in entries of the log: %d.':
+    'Mit --yes werden auch gelöscht: der Benutzer: %d, Links für ihn: %d, und der Name in Einträgen des ' +
+    'Protokolls: %d.',
+};
