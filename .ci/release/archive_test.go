@@ -144,3 +144,32 @@ func untar(t *testing.T, data []byte) map[string]string {
 		all[h.Name] = fmt.Sprint(h.FileInfo().Mode(), " ", string(text), " ", h.ModTime.UTC().Format(time.DateOnly))
 	}
 }
+
+// Each archive holds the program, how to start it, its licenses, and what its system is given to keep it running.
+func TestContents(t *testing.T) {
+	t.Chdir(filepath.Join("..", ".."))
+	built := filepath.Join(t.TempDir(), "halfturn")
+	if err := os.WriteFile(built, []byte("program"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for system, service := range map[string]string{
+		"windows": "halfturn-task.xml", "darwin": "halfturn.plist", "linux": "halfturn.service",
+	} {
+		files, err := contents(built, Target{system, "amd64"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var names []string
+		for _, f := range files {
+			names = append(names, f.Name)
+			if len(f.Data) == 0 {
+				t.Errorf("%s: %s is empty", system, f.Name)
+			}
+		}
+		program := Target{system, "amd64"}.program()
+		want := []string{program, "START.txt", "LICENSE.txt", "NOTICES.txt", "service/README.md", "service/" + service}
+		if !slices.Equal(names, want) {
+			t.Errorf("%s: %v; must be %v", system, names, want)
+		}
+	}
+}

@@ -35,6 +35,13 @@ var Targets = []Target{
 // systems are the names that people know the systems by.
 var systems = map[string]string{"windows": "windows", "darwin": "macos", "linux": "linux"}
 
+// services are the files by which a system keeps the program running.
+var services = map[string]string{
+	"windows": "halfturn-task.xml",
+	"darwin":  "halfturn.plist",
+	"linux":   "halfturn.service",
+}
+
 // Name is the archive's name without its ending, and the name of the folder in it.
 func (t Target) Name() string {
 	return strings.Join([]string{"halfturn", base.Version, systems[t.System], t.Processor}, "-")
@@ -114,7 +121,12 @@ func contents(built string, t Target) ([]File, error) {
 		{Name: "LICENSE.txt"},
 		{Name: "NOTICES.txt"},
 	}
-	for i, from := range []string{built, ".ci/release/START.txt", "LICENSE", "cmd/halfturn/notices.txt"} {
+	sources := []string{built, ".ci/release/START.txt", "LICENSE", "cmd/halfturn/notices.txt"}
+	for _, name := range []string{"README.md", services[t.System]} {
+		files = append(files, File{Name: "service/" + name})
+		sources = append(sources, "configs/service/"+name)
+	}
+	for i, from := range sources {
 		data, err := os.ReadFile(from)
 		if err != nil {
 			return nil, err

@@ -112,7 +112,7 @@ func TestLogHarmless(t *testing.T) {
 	var b bytes.Buffer
 	cfg := &settings.Config{}
 	cfg.Log.Level, cfg.Log.Format = "info", "text"
-	log := console.NewLogger(&cfg.Log, console.New(&b))
+	log, _ := console.NewLogger(&cfg.Log, console.New(&b))
 	bad := "x\x1b[2J\u009b\u202e\x07"
 	log.Warn().Str("station", bad).Strs("list", []string{bad}).Interface("any",
 		map[string]any{"a": []string{bad}}).Err(os.ErrNotExist).Msg("said " + bad)
@@ -127,7 +127,7 @@ func TestLogHarmless(t *testing.T) {
 	}
 	b.Reset()
 	cfg.Log.Format = "json"
-	log = console.NewLogger(&cfg.Log, console.New(&b))
+	log, _ = console.NewLogger(&cfg.Log, console.New(&b))
 	log.Warn().Str("station", bad).Msg(bad)
 	var said struct{ Station, Message string }
 	if err := json.Unmarshal(b.Bytes(), &said); err != nil || said.Station != bad || said.Message != bad {

@@ -73,8 +73,16 @@ func (d *demoCmd) Run(ctx context.Context, io base.Streams) error {
 		return err
 	}
 	show := demo.New(cfg.Aircraft, d.Once, d.Pace)
-	cfg.SetChoice(&show.Flights[0].Maneuver, nil, nil)
-	l, end, err := start(ctx, cfg, io, show)
+	first := &show.Flights[0].Maneuver
+	cfg.SetChoice(first, nil, nil)
+	again := func() (*settings.Config, error) {
+		cfg, err := d.config(io)
+		if err == nil {
+			cfg.SetChoice(first, nil, nil)
+		}
+		return cfg, err
+	}
+	l, end, err := start(ctx, starting{cfg, again, show}, io)
 	if err != nil {
 		return err
 	}

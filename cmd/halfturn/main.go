@@ -16,6 +16,7 @@ import (
 	"halfturn/cmd/halfturn/cards"
 	"halfturn/cmd/halfturn/certificates"
 	"halfturn/cmd/halfturn/console"
+	"halfturn/cmd/halfturn/doctor"
 	"halfturn/cmd/halfturn/people"
 	"halfturn/cmd/halfturn/sessions"
 	"halfturn/cmd/halfturn/signals"
@@ -50,12 +51,13 @@ type cli struct {
 	Invitations people.Invitations   `cmd:"" help:"Links by which a guest watches one station."`
 	TLS         certificates.Command `cmd:"" name:"tls" help:"Make what serves the pages over TLS."`
 
-	Brief      briefCmd      `cmd:"" help:"The numbers for one maneuver in one aircraft."`
-	Cards      cards.Command `cmd:"" help:"List, show, check and copy out the cards."`
-	Causes     causesCmd     `cmd:"" help:"List the causes a debrief can name, and their advice."`
-	Probe      probeCmd      `cmd:"" help:"What arrives on a port, and what is missing."`
-	Simulators simulatorsCmd `cmd:"" help:"How each simulator is set up, and the files for it."`
-	Version    versionCmd    `cmd:"" help:"Print the version."`
+	Brief      briefCmd       `cmd:"" help:"The numbers for one maneuver in one aircraft."`
+	Cards      cards.Command  `cmd:"" help:"List, show, check and copy out the cards."`
+	Causes     causesCmd      `cmd:"" help:"List the causes a debrief can name, and their advice."`
+	Doctor     doctor.Command `cmd:"" help:"What on this machine stands in the way, and what to do."`
+	Probe      probeCmd       `cmd:"" help:"What arrives on a port, and what is missing."`
+	Simulators simulatorsCmd  `cmd:"" help:"How each simulator is set up, and the files for it."`
+	Version    versionCmd     `cmd:"" help:"Print the version."`
 
 	Language *string `help:"${help_language}" placeholder:"CODE"`
 }

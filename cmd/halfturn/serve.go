@@ -5,11 +5,14 @@ import (
 	"context"
 	"fmt"
 
+	"github.com/rs/zerolog"
+
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/browser"
 	"halfturn/cmd/halfturn/console"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/cmd/halfturn/live"
+	"halfturn/cmd/halfturn/profiling"
 	"halfturn/cmd/halfturn/signals"
 	"halfturn/cmd/halfturn/welcome"
 	"halfturn/coach/debrief"
@@ -48,21 +51,26 @@ type serveCmd struct {
 	base.Flags
 	listening
 	sharing
-	Open bool `help:"Open the page in a browser, and say what to do; a start without arguments does so."`
+	Open  bool   `help:"Open the page in a browser, and say what to do; a start without arguments does so."`
+	Pprof string `help:"Serve profiles of the program at this loopback address." placeholder:"ADDR" name:"pprof"`
 }
 
 // Help says how it ends.
 func (serveCmd) Help() string {
 	return "Ctrl-C, or SIGTERM, ends it: it keeps what was flown, and prints it. A second one ends it at once, even " +
 		"where a disk does not answer; the next start then repairs the recordings. SIGHUP ends it when a terminal " +
-		"started it, for that has gone; without a terminal, as a service, it goes on, and says so in the log: a " +
-		"changed configuration needs a restart. Under nohup it goes on in any case. With a speech program, the Enter " +
+		"started it, for that has gone; without a terminal, as a service, it reads the configuration and the cards " +
+		"again, and logs what changed and what needs a restart; when something is wrong it goes on as it was, and " +
+		"logs why. Under nohup it goes on in any case. With a speech program, the Enter " +
 		"key says what was said last once more."
 }
 
 // Run serves until it is interrupted, and prints what was flown.
 func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
-	cfg, err := base.Load(&s.Flags, io.Env, s.listening.apply, s.sharing.apply)
+	load := func() (*settings.Config, error) {
+		return base.Load(&s.Flags, io.Env, s.listening.apply, s.sharing.apply)
+	}
+	cfg, err := load()
 	if err != nil {
 		return err
 	}
@@ -72,7 +80,15 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 		browser.Open(ctx, url)
 		return nil
 	}
-	l, end, err := start(ctx, cfg, io, nil)
+	if s.Pprof != "" {
+		url, stop, err := profiling.Start(ctx, s.Pprof)
+		if err != nil {
+			return base.Usage(fmt.Errorf("--pprof %w", err))
+		}
+		defer stop()
+		fmt.Fprintln(io.Err, io.Language.Wordf("Profiles of the program: %s", url))
+	}
+	l, end, err := start(ctx, starting{Config: cfg, again: load}, io)
 	if err != nil {
 		return err
 	}
@@ -86,10 +102,18 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 	return l.Serve(ctx)
 }
 
+// starting is what a server begins with.
+type starting struct {
+	*settings.Config
+	again func() (*settings.Config, error) // reads the configuration again
+	show  *demo.Show                       // nil where no demonstration is flown
+}
+
 // start opens a server that prints each session when it is over. What it returns ends what belongs to the process, once
-// the server has ended. A demonstration is nil where none is flown.
-func start(ctx context.Context, cfg *settings.Config, io base.Streams, show *demo.Show) (*live.Server, func(), error) {
-	log := console.NewLogger(&cfg.Log, io.Err)
+// the server has ended.
+func start(ctx context.Context, s starting, io base.Streams) (*live.Server, func(), error) {
+	cfg, show := s.Config, s.show
+	log, level := console.NewLogger(&cfg.Log, io.Err)
 	o := live.Options{
 		Config:  cfg,
 		Version: base.Version,
@@ -97,6 +121,7 @@ func start(ctx context.Context, cfg *settings.Config, io base.Streams, show *dem
 		Ended:   func(r *debrief.Report) { printEnded(io, r) },
 		Enter:   io.Enter,
 		Words:   io.Language,
+		Level:   level.Set,
 	}
 	if o.Enter != nil {
 		signals.ReadInBackground()
@@ -105,13 +130,26 @@ func start(ctx context.Context, cfg *settings.Config, io base.Streams, show *dem
 		o.Before = show.Output
 		show.Warn = func(err error) { log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before") }
 	}
-	end := signals.OutliveHangUps(log)
+	begin, end := signals.HangUps()
 	l, err := live.Start(ctx, o)
 	if err != nil {
 		end()
 		return nil, nil, err
 	}
+	begin(func() { reload(l, s.again, log) })
 	return l, end, nil
+}
+
+// reload has a server read its configuration again. What is wrong with that is logged, and changes nothing.
+func reload(l *live.Server, again func() (*settings.Config, error), log zerolog.Logger) {
+	cfg, err := again()
+	if err == nil {
+		err = l.Reload(cfg)
+	}
+	if err != nil {
+		log.Error().Err(err).
+			Msg("SIGHUP: the configuration cannot be taken over; the server goes on with the one before")
+	}
 }
 
 // printEnded prints a session in one piece, for several may end at once.

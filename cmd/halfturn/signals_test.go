@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"os/signal"
+	"path/filepath"
 	"slices"
 	"strings"
 	"syscall"
@@ -136,17 +137,44 @@ func flyInto(t *testing.T, p *process) {
 	}, func() string { return "no session begins" })
 }
 
-// Without a terminal, as a service, SIGHUP ends nothing; under nohup it is not even told.
+// Without a terminal, as a service, SIGHUP ends nothing: the configuration is read again. What a running server can
+// take over it does, what needs a restart is named, and a broken file changes nothing and is named with line and key.
 func TestHangUpOfService(t *testing.T) {
 	t.Parallel()
 	passHangUps(t)
-	p := beginServer(t, nil, t.TempDir())
-	p.signal(t, syscall.SIGHUP)
-	p.says(t, "SIGHUP: there is nothing to read again")
+	file := filepath.Join(t.TempDir(), "halfturn.toml")
+	write := func(text string) {
+		t.Helper()
+		if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("max-rate = 500\n")
+	p := beginServer(t, nil, t.TempDir(), "--config", file)
+	for _, c := range []struct{ text, says string }{
+		{"max-rate = 500\n", `"changed":[],"cards":false,`},
+		{"max-rate = 400\nhosts = ['x']\n", `"changed":["max-rate"],"cards":false,"needs-restart":["hosts"]`},
+		{"max-rate = 400\n[log]\nlevel = 'loud'\n", file + `:3: log.level: is \"loud\"; must be debug`},
+		{"max-rate = 'fast'\n", file + `:1: max-rate: `},
+		{"maxrate = 1\n", file + `:1: maxrate: is not a known key`},
+		{"cards = ['/no/such/folder']\n", file + `:1: cards[0]: the folder of cards cannot be read`},
+		{"max-rate = 400\nhosts = ['x']\nlog.level = 'error'\n", `"changed":["log.level"],`},
+	} {
+		write(c.text)
+		p.signal(t, syscall.SIGHUP)
+		p.says(t, c.says)
+	}
+	if words := p.words(); strings.Count(words, "the server goes on with the one before") != 4 {
+		t.Errorf("it said\n%s", words)
+	}
 	flyInto(t, p)
 	p.signal(t, syscall.SIGTERM)
 	if status := p.ends(t); status != exitDone {
 		t.Errorf("exit status %d, it said\n%s", status, p.words())
+	}
+	_, after, _ := strings.Cut(p.words(), `"changed":["log.level"]`)
+	if strings.Contains(after, `"level":"info"`) {
+		t.Errorf("at level error it said\n%s", after)
 	}
 }
 

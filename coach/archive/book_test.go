@@ -1,6 +1,7 @@
 package archive
 
 import (
+	"bytes"
 	"context"
 	"database/sql"
 	"errors"
@@ -215,12 +216,17 @@ func TestForeign(t *testing.T) {
 		must(t, err)
 		_, err = db.Exec(spoil)
 		must(t, err, db.Close())
+		before, err := os.ReadFile(b.file)
+		must(t, err)
 		for _, o := range []Options{{}, {Repair: true}, {ReadOnly: true}} {
 			o.Engine = sqlite.Engine{}
 			if _, err := Open(data, o); err == nil || !strings.Contains(err.Error(), words) ||
 				!strings.Contains(err.Error(), "--data") {
 				t.Errorf("%s, %+v: %v", spoil, o, err)
 			}
+		}
+		if after, err := os.ReadFile(b.file); err != nil || !bytes.Equal(before, after) {
+			t.Errorf("%s: it was changed: %v", spoil, err)
 		}
 		if left, _ := filepath.Glob(filepath.Join(data, "logbook.db.damaged*")); len(left) > 0 {
 			t.Errorf("moved aside: %v", left)

@@ -63,6 +63,9 @@ type Config struct {
 	Line func(from netip.AddrPort, line string)
 }
 
+// ReceiveBuffer is how many bytes of receive buffer are asked of the operating system per socket by default.
+const ReceiveBuffer = 4 << 20
+
 // LinePrefix begins a datagram that is a line for the program, not data of a simulator.
 const LinePrefix = "halfturn "
 
@@ -75,7 +78,7 @@ func (c *Config) fill() {
 	setDefault(&c.Unproven, 5*time.Second)
 	setDefault(&c.Queue, 256)
 	setDefault(&c.Tick, 250*time.Millisecond)
-	setDefault(&c.Receive, 4<<20)
+	setDefault(&c.Receive, ReceiveBuffer)
 	if c.Metrics == nil {
 		c.Metrics, _ = NewMetrics(nil) // without a registry it cannot fail
 	}
@@ -142,6 +145,12 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 	}
 	l.detach = context.AfterFunc(ctx, l.shut)
 	return l, nil
+}
+
+// Limit changes how many datagrams of one sender are taken in a second (0: no limit), and of how many senders at one
+// time, as in a Config. Senders that are there stay, whatever their number.
+func (l *Listener) Limit(maxRate, maxStations int) {
+	l.senders.limits.Store(&limits{maxRate, maxStations})
 }
 
 // receive reads a socket until it is closed, in a goroutine of its own. Its senders were not asked.

@@ -25,6 +25,7 @@ type senders struct {
 	config  Config
 	factory Factory
 	allow   atomic.Pointer[network.List] // replaced, never changed
+	limits  atomic.Pointer[limits]       // replaced, never changed
 	running sync.WaitGroup
 	waiting atomic.Int64 // bytes in all queues
 	quiet   quiet.Log
@@ -56,8 +57,12 @@ const (
 func newSenders(config Config, factory Factory) *senders {
 	h := &senders{config: config, factory: factory, all: make(map[netip.AddrPort]*sender)}
 	h.setAllowed(network.Allowed(nil, false, nil))
+	h.limits.Store(&limits{config.MaxRate, config.MaxStations})
 	return h
 }
+
+// limits bound what is taken, as in Config.
+type limits struct{ rate, stations int }
 
 // allowed are the networks whose datagrams are taken.
 func (h *senders) allowed() network.List { return *h.allow.Load() }
@@ -86,13 +91,13 @@ func (h *senders) deliver(in *inlet, from netip.AddrPort, b []byte, received tim
 		h.warn(tooMany, from.Addr().String(), func() error {
 			return fmt.Errorf("datagrams from %v are refused: %d senders are taken already, and max-stations in the "+
 				"configuration allows no more; stop a sender that is not needed, or raise max-stations", from,
-				h.config.MaxStations)
+				h.limits.Load().stations)
 		})
 	case tooFast:
 		h.config.Metrics.tooFast.Inc()
 		h.warn(tooFast, from.String(), func() error {
 			return fmt.Errorf("station %v sends more than %d datagrams a second; what is more is dropped: "+
-				"lower the rate in the simulator, or raise max-rate in the configuration", from, h.config.MaxRate)
+				"lower the rate in the simulator, or raise max-rate in the configuration", from, h.limits.Load().rate)
 		})
 	case queueFull:
 		h.warn(queueFull, from.String(), func() error {
@@ -127,7 +132,7 @@ func (h *senders) put(in *inlet, from netip.AddrPort, b []byte, received time.Ti
 		}
 	}
 	s.inlet = in
-	if !s.budget.spend(h.config.MaxRate, received) {
+	if !s.budget.spend(h.limits.Load().rate, received) {
 		return tooFast
 	}
 	size := int64(len(b))
@@ -149,7 +154,7 @@ func (h *senders) admit(from netip.AddrPort, received time.Time) (s *sender, ref
 	case !h.allowed().Contains(from.Addr()):
 		return nil, notAllowed
 	case !h.room(from.Addr()):
-		h.refused = Refusal{from, h.config.MaxStations, received}
+		h.refused = Refusal{from, h.limits.Load().stations, received}
 		return nil, tooMany
 	}
 	s = &sender{senders: h, address: from, queue: make(chan item, h.config.Queue+mostRequests)}
@@ -182,7 +187,7 @@ func (h *senders) warn(what, sender string, words func() error) {
 // room reports whether one more sender is admitted. Known senders have twice the limit, so that unknown ones cannot
 // keep them out and a forged known address does not grow memory. mu is held.
 func (h *senders) room(from netip.Addr) bool {
-	most := h.config.MaxStations
+	most := h.limits.Load().stations
 	if slices.Contains(h.config.Known, from.WithZone("")) {
 		most *= 2
 	}

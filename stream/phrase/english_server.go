@@ -74,7 +74,7 @@ var (
 	StudentPlaceless = table.define("login.student", "a student needs a station, or a group of stations")
 	RoleUnknown      = table.define("login.role",
 		"the role is {role:name}; must be owner, instructor, student or viewer")
-	LinkLasts        = table.define("login.link-lasts", "a link lasts between 1 minute and 30 days")
+	LinkLasts = table.define("login.link-lasts", "a link lasts between 1 minute and 30 days")
 )
 
 // What the server answers about sessions, recordings and replays.

@@ -77,7 +77,7 @@ type Recording struct {
 // A Desk runs stations. It implements web.Desk.
 type Desk struct {
 	cfg       Config
-	menu      *menu.Menu
+	menu      atomic.Pointer[menu.Menu] // replaced, never nil
 	directory *identity.Directory
 	practices practice.Common
 	upkeep    *upkeep.Upkeep
@@ -116,17 +116,17 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 	}
 	d := &Desk{
 		cfg:     cfg,
-		menu:    menu.New(cfg.Library, cfg.Maps),
 		opened:  time.Now(),
 		present: map[string]*station{},
 		ended:   map[string]debrief.StationReport{},
 		paused:  map[string]*practice.Practice{},
 	}
-	if err := d.menu.Check(cfg.Choice); err != nil {
+	d.menu.Store(menu.New(cfg.Library, cfg.Maps))
+	if err := d.check(cfg.Choice); err != nil {
 		return nil, err
 	}
 	for i := range cfg.Named {
-		if err := d.menu.Check(cfg.Named[i].Choice); err != nil {
+		if err := d.check(cfg.Named[i].Choice); err != nil {
 			return nil, fmt.Errorf("station %q: %w", cfg.Named[i].Name, err)
 		}
 		cfg.Named[i].Student = d.spelling(context.Background(), cfg.Named[i].Student)
@@ -149,14 +149,14 @@ func (d *Desk) assemble() {
 		Stations: cfg.Stations,
 		Book:     cfg.Book,
 		Forget:   cfg.Forget,
-		Check:    d.menu.Check,
+		Check:    d.check,
 		Warn: func(err error, station, words string) {
 			d.cfg.Log.Warn().Err(err).Str("station", station).Msg(words)
 		},
 	})
 	work := upkeep.Config{Book: cfg.Book, Each: d.second, Log: cfg.Log}
 	d.practices = practice.Common{
-		Menu:      d.menu,
+		Menu:      d.menu.Load,
 		Directory: d.directory,
 		Book:      cfg.Book,
 		Writer:    cfg.Writer,
@@ -178,6 +178,9 @@ func (d *Desk) assemble() {
 	d.upkeep = upkeep.New(work)
 	d.practices.Complete, d.practices.Over = d.upkeep.Complete, d.upkeep.Ended
 }
+
+// check returns an error that names a card of a choice that does not exist.
+func (d *Desk) check(c maneuver.Choice) error { return d.menu.Load().Check(c) }
 
 // Start resumes the sessions that the server's last run left and starts the background work, which Close ends. When ctx
 // ends, sessions not looked at yet are left to the next start.
@@ -278,10 +281,10 @@ func (d *Desk) Station(address netip.AddrPort) ingest.Handler {
 }
 
 // Cards lists the cards that can be chosen.
-func (d *Desk) Cards() web.Cards { return d.menu.Cards() }
+func (d *Desk) Cards() web.Cards { return d.menu.Load().Cards() }
 
 // Brief returns the sheet for one maneuver in one aircraft.
-func (d *Desk) Brief(c maneuver.Choice) (any, error) { return d.menu.Brief(c) }
+func (d *Desk) Brief(c maneuver.Choice) (any, error) { return d.menu.Load().Brief(c) }
 
 // Legs returns what a station has flown so far.
 func (d *Desk) Legs(ctx context.Context, station string) (any, bool) {

@@ -22,7 +22,7 @@ const demonstration = "Demonstration"
 // Expect says that datagrams from an address of this program are a demonstration of a choice. It returns the name of
 // its station. The error names a card that does not exist.
 func (d *Desk) Expect(address netip.AddrPort, c maneuver.Choice) (station string, err error) {
-	if err := d.menu.Check(c); err != nil {
+	if err := d.check(c); err != nil {
 		return "", err
 	}
 	d.directory.Expect(address, identity.Sender{
@@ -145,13 +145,17 @@ func (d *Desk) Guide(
 }
 
 // Aircraft lists the aircraft cards that can be chosen.
-func (d *Desk) Aircraft() []*aircraft.Aircraft { return d.menu.Aircraft() }
+func (d *Desk) Aircraft() []*aircraft.Aircraft { return d.menu.Load().Aircraft() }
 
 // AddAircraft makes one more aircraft card one that can be chosen. The error says what is wrong with its text.
-func (d *Desk) AddAircraft(file string, text []byte) error { return d.menu.AddAircraft(file, text) }
+func (d *Desk) AddAircraft(file string, text []byte) error {
+	return d.menu.Load().AddAircraft(file, text)
+}
 
 // Plans finds the plans of a choice, as playback.Plans.
-func (d *Desk) Plans(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) { return d.menu.Plans(c) }
+func (d *Desk) Plans(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
+	return d.menu.Load().Plans(c)
+}
 
 // Options are those of a session here, but for its plans.
 func (d *Desk) Options() session.Options { return d.practices.Options(d.cfg.Station) }

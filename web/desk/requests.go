@@ -115,7 +115,7 @@ func (d *Desk) Do(ctx context.Context, c command.Command) error {
 func (d *Desk) prepared(ctx context.Context, c command.Command) (command.Command, error) {
 	switch a := c.Action.(type) {
 	case command.Choose:
-		plan, auto, err := d.menu.Plans(a.Choice)
+		plan, auto, err := d.menu.Load().Plans(a.Choice)
 		if err != nil {
 			return c, err
 		}

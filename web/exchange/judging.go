@@ -21,14 +21,15 @@ type Judging struct {
 	*archive.Archive
 	Judge *stored.Judge
 	// Required is the grade that a maneuver must have at the end of a block.
-	Required     assess.Requirement
-	StudentFirst bool
+	Required assess.Requirement
+	// StudentFirst reports whether a student rates a leg before its grade is shown; it may change.
+	StudentFirst func() bool
 }
 
 var _ web.Judging = (*Judging)(nil)
 
 // First reports whether a student rates a leg before its grade is shown.
-func (j *Judging) First() bool { return j.StudentFirst }
+func (j *Judging) First() bool { return j.StudentFirst() }
 
 // Observe marks an element of a form.
 func (j *Judging) Observe(ctx context.Context, by who.Who, id string, o logbook.Observation) error {

@@ -3,6 +3,7 @@ package console
 import (
 	"io"
 	"os"
+	"sync/atomic"
 	"time"
 
 	"github.com/rs/zerolog"
@@ -10,9 +11,23 @@ import (
 	"halfturn/configs/settings"
 )
 
+// A Level is how much a log and all made from it say; it may change while they are used.
+type Level struct{ least atomic.Int32 }
+
+// Set sets the level by its name, one of settings.Levels.
+func (l *Level) Set(name string) {
+	least, _ := zerolog.ParseLevel(name) // validated
+	l.least.Store(int32(least))
+}
+
+// Sample reports whether a message of a level is logged. It implements zerolog.Sampler, which is asked before anything
+// is formatted.
+func (l *Level) Sample(of zerolog.Level) bool { return int32(of) >= l.least.Load() }
+
 // NewLogger makes the log as configured: text for people on a terminal, JSON elsewhere, unless the format is set.
-func NewLogger(c *settings.Log, w io.Writer) zerolog.Logger {
-	level, _ := zerolog.ParseLevel(c.Level) // validated
+func NewLogger(c *settings.Log, w io.Writer) (zerolog.Logger, *Level) {
+	level := &Level{}
+	level.Set(c.Level)
 	if IsText(c, w) {
 		w = zerolog.ConsoleWriter{
 			Out:           Raw(w),
@@ -21,7 +36,7 @@ func NewLogger(c *settings.Log, w io.Writer) zerolog.Logger {
 			FormatPrepare: visibleFields,
 		}
 	}
-	return zerolog.New(w).Level(level).With().Timestamp().Logger()
+	return zerolog.New(w).With().Timestamp().Logger().Sample(level), level
 }
 
 // IsText reports whether the log is text for people.

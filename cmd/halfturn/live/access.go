@@ -26,8 +26,8 @@ func (s *Server) openPeople(dir string) (err error) {
 	return nil
 }
 
-// certificates are those of the configuration; nil where there are none.
-func certificates(cfg *settings.Config, in *phrase.Language) (*tls.Config, error) {
+// certificate reads that of the configuration; nil where there is none.
+func certificate(cfg *settings.Config, in *phrase.Language) (*tls.Certificate, error) {
 	if !cfg.TLS.On() {
 		return nil, nil
 	}
@@ -36,9 +36,20 @@ func certificates(cfg *settings.Config, in *phrase.Language) (*tls.Config, error
 		return nil, settings.NewError(cfg.Blame("tls.certificate",
 			base.Failf(in, "the certificate and its key cannot be used: %w", err)))
 	}
+	return &pair, nil
+}
+
+// secure is how the pages are served over TLS; nil where they are not. A certificate that is read again serves the
+// connections that are opened after that.
+func (s *Server) secure() (*tls.Config, error) {
+	pair, err := certificate(s.options.Config, s.options.Words)
+	if pair == nil {
+		return nil, err
+	}
+	s.certificate.Store(pair)
 	return &tls.Config{
-		Certificates: []tls.Certificate{pair},
-		MinVersion:   tls.VersionTLS12,
-		NextProtos:   []string{"http/1.1"}, // the live socket needs a connection of its own
+		GetCertificate: func(*tls.ClientHelloInfo) (*tls.Certificate, error) { return s.certificate.Load(), nil },
+		MinVersion:     tls.VersionTLS12,
+		NextProtos:     []string{"http/1.1"}, // the live socket needs a connection of its own
 	}, nil
 }

@@ -44,6 +44,9 @@ func config(t testing.TB, file, data string, flags ...func(*settings.Config)) *s
 	return cfg
 }
 
+// only is a configuration that never changes.
+func only(cfg *settings.Config) configuration { return func() *settings.Config { return cfg } }
+
 // server is a live server on ports of the system's choice.
 type server struct {
 	*Server

@@ -10,7 +10,6 @@ import (
 	"halfturn/coach/archive/take"
 	"halfturn/coach/stored"
 	"halfturn/coach/who"
-	"halfturn/configs/settings"
 	"halfturn/web"
 	"halfturn/web/exchange"
 	"halfturn/web/finder"
@@ -25,7 +24,7 @@ import (
 // openPages makes what answers on the pages' address.
 func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 	cfg := s.options.Config
-	secure, err := certificates(cfg, s.options.Words)
+	secure, err := s.secure()
 	if err != nil {
 		return err
 	}
@@ -33,7 +32,7 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 	for _, a := range s.listener.Addresses() {
 		udp = append(udp, a.String())
 	}
-	by := judge(cfg)
+	by := judge(s.config)
 	recorded := replay.Sessions{Book: s.book, Follow: by.Follow}
 	files := replay.Files{Find: recorded.Find}
 	s.replays = replay.NewManager(files, hub, s.log)
@@ -46,12 +45,12 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 		Hosts:    cfg.Hosts,
 		MaxOpen:  connections(cfg, s.log),
 		Logbook:  s.book,
-		Captures: newCaptures(cfg, s.book, s.options.Version),
+		Captures: newCaptures(s.config, s.book, s.options.Version),
 		Judging: &exchange.Judging{
 			Archive:      s.book,
 			Judge:        by,
-			Required:     cfg.Judging.RequiredOf,
-			StudentFirst: cfg.Judging.StudentFirst,
+			Required:     func(maneuver string) string { return s.config().Judging.RequiredOf(maneuver) },
+			StudentFirst: func() bool { return s.config().Judging.StudentFirst },
 		},
 		Replays: s.replays,
 		Flights: replay.Judged{
@@ -85,31 +84,29 @@ func loopback(a netip.AddrPort) netip.AddrPort {
 	return netip.AddrPortFrom(netip.IPv6Loopback(), a.Port())
 }
 
-// judge grades recordings by the cards of the configuration.
-func judge(cfg *settings.Config) *stored.Judge {
-	return &stored.Judge{Setup: settings.Setup{Config: cfg}}
-}
+// judge grades recordings by the cards of the configuration as it is then.
+func judge(now configuration) *stored.Judge { return &stored.Judge{Setup: now} }
 
 // newCaptures gives the pages what export and import do.
-func newCaptures(cfg *settings.Config, book *archive.Archive, version string) *exchange.Captures {
-	by := judge(cfg)
+func newCaptures(now configuration, book *archive.Archive, version string) *exchange.Captures {
+	by := judge(now)
 	importer := func() *take.Importer {
 		in := by.Importer(who.Owner(), book, "halfturn "+version)
-		in.Silence = cfg.Idle.Duration
+		in.Silence = now().Idle.Duration
 		return in
 	}
 	return &exchange.Captures{
 		Book:     book,
 		Judge:    by,
-		Again:    func(o stored.Override) *stored.Regrade { return again(cfg, book, o) },
+		Again:    func(o stored.Override) *stored.Regrade { return again(now, book, o) },
 		Importer: importer,
 		Taken:    func(t *take.Taken) any { return take.NewList(t) },
 	}
 }
 
 // again grades a session again by other cards, those of today, and keeps that in a book that stays open.
-func again(cfg *settings.Config, book *archive.Archive, o stored.Override) *stored.Regrade {
-	by := judge(cfg)
+func again(now configuration, book *archive.Archive, o stored.Override) *stored.Regrade {
+	by := judge(now)
 	by.Asked, by.Today = o, true
 	keeper := func() (stored.Keeper, error) { return openBook{book}, nil }
 	return &stored.Regrade{Judge: by, By: who.Owner(), Archive: keeper}

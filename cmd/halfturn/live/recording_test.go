@@ -125,7 +125,7 @@ func regrade(t *testing.T, data, id string) *stored.Regraded {
 	if err != nil {
 		t.Fatal(err)
 	}
-	by := judge(config(t, "", data))
+	by := judge(only(config(t, "", data)))
 	by.Today = true
 	out, err := (&stored.Regrade{Judge: by, By: who.Owner()}).Run(t.Context(), rec)
 	if err != nil {

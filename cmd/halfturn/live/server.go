@@ -4,12 +4,14 @@ package live
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"fmt"
 	"net"
 	"net/netip"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
@@ -53,6 +55,7 @@ type Options struct {
 	// ended, or nobody types any more. It is nil when nobody does.
 	Enter func(context.Context) bool
 	Words *phrase.Language // that the cautions are told in; nil is English, as the rest of the log is
+	Level func(string)     // sets how much is logged, by a name of settings.Levels; nil where it cannot change
 }
 
 // cautions are told at the start.
@@ -83,19 +86,26 @@ type Server struct {
 	school   *school.Server
 	owned    *lock.Lock // on the data directory; nil while it is not held
 	lines    lines      // of button boxes
+
+	current     atomic.Pointer[settings.Config] // what holds now; replaced, never changed
+	certificate atomic.Pointer[tls.Certificate] // nil without TLS
+	loaded      *settings.Config                // as it was read last; of the goroutine that reloads
 }
 
 // Start opens everything that serves; nothing is left open when it fails. A setting that cannot be used is a
 // [settings.Error]. It changes the configuration's data directory to the one that is used.
 func Start(ctx context.Context, o Options) (*Server, error) {
 	s := &Server{options: o, log: o.Log, lines: make(lines, mostLines)}
-	cautions := o.Log.Level(zerolog.WarnLevel) // shown whatever the log shows
+	cautions := o.Log.Sample(nil).Level(zerolog.WarnLevel) // shown whatever the log shows
 	cautions.Warn().Msg(o.cautions())
 	dir, err := o.Config.DataDir()
 	if err != nil {
 		return nil, err
 	}
+	loaded := *o.Config // as it was read: what follows puts names of cards in place of files
+	s.loaded = &loaded
 	o.Config.Data = dir
+	s.current.Store(o.Config)
 	s.log.Debug().Interface("config", o.Config).Msg("effective configuration")
 	if err := s.openBook(ctx); err != nil {
 		return nil, errors.Join(err, s.disown())
@@ -109,7 +119,7 @@ func Start(ctx context.Context, o Options) (*Server, error) {
 // openBook opens the archive and clears up what an interrupted program left in it.
 func (s *Server) openBook(ctx context.Context) (err error) {
 	dir := s.options.Config.Data
-	again := judge(s.options.Config)
+	again := judge(s.config)
 	s.book, err = archive.Open(dir, archive.Options{
 		Engine:  sqlite.Engine{},
 		Version: s.options.Version,

@@ -40,7 +40,7 @@ func TestLiveIsRegraded(t *testing.T) {
 		t.Fatal("the session did not end with a report")
 	}
 	graded := debrief.FileReport{}
-	if err := grading.File(t.Context(), brokenOff, judge(config(t, "", "", choose)), &graded); err != nil {
+	if err := grading.File(t.Context(), brokenOff, judge(only(config(t, "", "", choose))), &graded); err != nil {
 		t.Fatal(err)
 	}
 	want, got := throughJSON(t, graded.Stations[0]), throughJSON(t, live.Files[0].Stations[0])

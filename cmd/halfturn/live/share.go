@@ -27,7 +27,7 @@ func (s *Server) share(hub *hub.Hub, o *desk.Config, reg prometheus.Registerer) 
 	s.school = school.New(school.Options{
 		Keys:     keys{s.people},
 		Book:     s.book,
-		Grade:    judge(s.options.Config).Whole,
+		Grade:    judge(s.config).Whole,
 		Complete: func(file string) { s.desk.Complete(file) },
 		Session:  func() session.Options { return s.desk.Options() },
 		Plans:    func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) { return s.desk.Plans(c) },

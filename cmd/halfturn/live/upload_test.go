@@ -173,7 +173,7 @@ func TestCapturesForPages(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer book.Close()
-	c := newCaptures(config(t, written(t, "maneuver = 'wing-over'\n"), data), book, "1.2")
+	c := newCaptures(only(config(t, written(t, "maneuver = 'wing-over'\n"), data)), book, "1.2")
 	ctx := context.Background()
 	capture, err := os.ReadFile(flight)
 	if err != nil {

@@ -1,4 +1,5 @@
-// Package signals says what ends the program: Ctrl-C, SIGTERM, and SIGHUP where a terminal started it.
+// Package signals says what ends the program: Ctrl-C, SIGTERM, and SIGHUP where a terminal started it. Elsewhere SIGHUP
+// has a service read its configuration again.
 package signals
 
 import (
@@ -7,10 +8,9 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"sync"
 	"syscall"
 	"time"
-
-	"github.com/rs/zerolog"
 
 	"halfturn/cmd/halfturn/console"
 )
@@ -73,25 +73,27 @@ func fromTerminal() bool {
 	return console.IsTerminal(os.Stdin) || console.IsTerminal(os.Stderr)
 }
 
-// OutliveHangUps lets a server without a terminal go on after SIGHUP, which tells services to read their configuration
-// again. The function that it returns ends that.
-func OutliveHangUps(log zerolog.Logger) (stop func()) {
+// HangUps takes the SIGHUPs that a server without a terminal receives, which tell services to read their configuration
+// again. From begin on, a function is called for them, one call at a time; one that came before is not lost. stop ends
+// that, and waits for the last call. Where a terminal started the program, SIGHUP ends it instead; see
+// [UntilInterrupted].
+func HangUps() (begin func(call func()), stop func()) {
 	if !hangUps() || fromTerminal() {
-		return func() {}
+		return func(func()) {}, func() {}
 	}
 	received := make(chan os.Signal, 1)
 	signal.Notify(received, syscall.SIGHUP)
-	done := make(chan struct{})
-	go func() {
-		defer close(done)
-		for range received {
-			log.Warn().Msg("SIGHUP: there is nothing to read again; the server goes on as it is. " +
-				"A changed configuration needs a restart; SIGTERM ends the server")
-		}
-	}()
-	return func() {
+	var calls sync.WaitGroup
+	begin = func(call func()) {
+		calls.Go(func() {
+			for range received {
+				call()
+			}
+		})
+	}
+	return begin, func() {
 		signal.Stop(received)
 		close(received)
-		<-done
+		calls.Wait()
 	}
 }

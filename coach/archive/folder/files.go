@@ -29,12 +29,28 @@ func Save(dir string, r *debrief.Report) (string, error) {
 	return path, nil
 }
 
-// ReadReport reads a file of grades; false when there is none or it holds none.
+// ReadReport reads a file of grades; false when there is none or it holds none. One of a newer version is not read.
 func ReadReport(path string) (*debrief.Report, bool, error) {
 	r := debrief.New()
+	if err := checkVersion(path, r.Version); err != nil {
+		return r, false, err
+	}
 	r.Version = 0 // until the file names one
 	ok, err := readJSON(path, r)
 	return r, ok && r.Version != 0, err
+}
+
+// checkVersion refuses a JSON file that a newer program wrote in another form: read as one of today it would lose what
+// is new in it when it is written again. What else may be wrong with the file its reader says.
+func checkVersion(path string, known int) error {
+	var v struct {
+		Version int `json:"version"`
+	}
+	if ok, err := readJSON(path, &v); err == nil && ok && v.Version > known {
+		return fmt.Errorf("%s was written by a newer version of halfturn (form %d, this one knows %d); update "+
+			"halfturn to read it, it stays as it is", path, v.Version, known)
+	}
+	return nil
 }
 
 // regradeFile is the name of the n-th grading beside the first, from 1.

@@ -59,6 +59,9 @@ func ReadNotes(dir string) (*Notes, error) {
 		Remarks []logbook.Remark `json:"remarks"`
 	}
 	path := filepath.Join(dir, NotesFile)
+	if err := checkVersion(path, notesVersion); err != nil {
+		return nil, err
+	}
 	ok, err := readJSON(path, n)
 	if ok {
 		ok, err = readJSON(path, &added)

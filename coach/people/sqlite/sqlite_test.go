@@ -1,6 +1,7 @@
 package sqlite
 
 import (
+	"bytes"
 	"database/sql"
 	"os"
 	"path/filepath"
@@ -65,5 +66,37 @@ func TestOpen(t *testing.T) {
 	}
 	if info, err := os.Stat(name); err != nil || info.Mode().Perm() != 0o600 {
 		t.Errorf("the file is %v, %v", info.Mode(), err)
+	}
+}
+
+// A file of a newer version is refused, and stays as it is to the byte.
+func TestNewerFile(t *testing.T) {
+	file := filepath.Join(t.TempDir(), FileName)
+	s, err := Open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	newer, err := sql.Open("sqlite", file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := newer.Exec("PRAGMA user_version = 99"); err != nil {
+		t.Fatal(err)
+	}
+	if err := newer.Close(); err != nil {
+		t.Fatal(err)
+	}
+	before, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Open(file); err == nil || !strings.Contains(err.Error(), "newer version of halfturn (shape 99") {
+		t.Errorf("%v", err)
+	}
+	if after, err := os.ReadFile(file); err != nil || !bytes.Equal(before, after) {
+		t.Errorf("it was changed: %v", err)
 	}
 }

@@ -12,6 +12,7 @@ const windowsInUse = syscall.Errno(10048)
 
 // A BusyError says that another program has the port.
 type BusyError struct {
+	By    string // that program, such as "name (process 123)"; "" where the system does not tell
 	words string
 	cause error
 }
@@ -32,12 +33,13 @@ func listenError(address string, err error) error {
 	var unknown *net.DNSError
 	switch {
 	case errors.Is(err, syscall.EADDRINUSE) || errors.Is(err, windowsInUse):
+		o := owner(port)
 		by, stop := "", "stop the other program (perhaps another Halfturn)"
-		if o := owner(port); o != "" {
+		if o != "" {
 			by, stop = " by "+o, "stop that program"
 		}
-		return &BusyError{fmt.Sprintf("UDP port %s on %s is already in use%s: %s or choose another port, here and in "+
-			"the simulator", port, host, by, stop), err}
+		return &BusyError{o, fmt.Sprintf("UDP port %s on %s is already in use%s: %s or choose another port, here "+
+			"and in the simulator", port, host, by, stop), err}
 	case errors.Is(err, syscall.EACCES):
 		return fmt.Errorf("no permission for UDP port %s on %s: choose a port above 1023, here and in the "+
 			"simulator: %w", port, host, err)

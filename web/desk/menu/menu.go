@@ -4,6 +4,7 @@ package menu
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"fmt"
 	"sync"
 	"sync/atomic"
 
@@ -37,6 +38,22 @@ func New(library *maneuver.Library, maps string) *Menu {
 	m := &Menu{maps: maps, plans: map[maneuver.Choice]*plan.Plan{}}
 	m.offer(library)
 	return m
+}
+
+// Next returns the menu of a library that was read again, for sessions that begin from now on; it is this menu where no
+// card has changed. The error names a card that is gone: a station may have chosen it.
+func (m *Menu) Next(library *maneuver.Library) (*Menu, error) {
+	next := New(library, m.maps)
+	if next.Hash() == m.Hash() {
+		return m, nil
+	}
+	for _, k := range m.Kept() {
+		if _, there := library.Origin(k.Kind, k.Name); !there {
+			return nil, fmt.Errorf("the card %s/%s.toml is gone, and stations may fly by it; a restart does without it",
+				k.Kind, k.Name)
+		}
+	}
+	return next, nil
 }
 
 // offer puts the cards of a library on the menu.

@@ -87,7 +87,7 @@ func benchOn(t *testing.T, data string, on *disk) *bench {
 	out := hub.New("1", zerolog.Nop())
 	b := &bench{hub: out, book: book}
 	b.Common = &Common{
-		Menu: cards,
+		Menu: func() *menu.Menu { return cards },
 		Directory: identity.New(identity.Config{
 			Other: identity.Sender{Choice: maneuver.Choice{Maneuver: "wing-over"}},
 			Book:  book,

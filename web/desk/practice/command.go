@@ -60,7 +60,7 @@ func (t target) Present() *session.Session { return t.session }
 
 // Choose sets what is flown from now on.
 func (t target) Choose(c maneuver.Choice) error {
-	plan, auto, err := t.common.Menu.Plans(c)
+	plan, auto, err := t.cards.Plans(c)
 	if err != nil {
 		return err
 	}

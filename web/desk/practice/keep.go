@@ -81,6 +81,6 @@ func (s *live) entry() logbook.Entry {
 		Maneuver: p.Card.Name,
 		Standard: p.Card.Standard,
 		Aircraft: p.Aircraft.Name,
-		Cards:    s.common.Menu.Kept(),
+		Cards:    s.cards.Kept(),
 	}
 }

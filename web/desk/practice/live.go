@@ -25,6 +25,7 @@ type live struct {
 	place   string // the lasting part of the sender's address
 	log     zerolog.Logger
 	session *session.Session
+	cards   *menu.Menu // by which it is flown, though they may be read again meanwhile
 	opening playback.Opening
 	out     *outlet.Outlet
 
@@ -63,7 +64,8 @@ const (
 func newLive(
 	c *Common, owner *Practice, station string, sender *identity.Sender, address netip.AddrPort, log zerolog.Logger,
 ) *live {
-	plan, auto, err := c.Menu.Plans(sender.Choice)
+	cards := c.Menu()
+	plan, auto, err := cards.Plans(sender.Choice)
 	if err != nil {
 		panic("practice: " + err.Error()) // the desk has checked what is configured, and the directory what was chosen
 	}
@@ -73,10 +75,11 @@ func newLive(
 		name:   station,
 		place:  sender.Place(address),
 		log:    log,
+		cards:  cards,
 		choice: menu.ChoiceOf(plan, auto),
 		out:    &outlet.Outlet{Output: c.Output, Counts: c.Counts},
 	}
-	o := c.Options(sender.Station)
+	o := c.options(sender.Station, cards)
 	o.Name, o.Address, o.Output = station, address.String(), s.out
 	o.Coach.Plan, o.Auto, o.Demonstration = plan, auto, sender.Demonstration
 	s.opening = playback.Opening{
@@ -85,7 +88,7 @@ func newLive(
 		Address:  address.String(),
 		Student:  sender.Student,
 		Choice:   s.choice,
-		Settings: playback.SettingsOf(&o, c.Menu.Hash()),
+		Settings: playback.SettingsOf(&o, cards.Hash()),
 	}
 	s.session = session.New(o)
 	s.session.SetStudent(sender.Student)

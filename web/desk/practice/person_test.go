@@ -175,7 +175,7 @@ func replay(t *testing.T, b *bench, id string) []message.Message {
 	var e ear
 	player, err := r.Play(t.Context(), play.Following{
 		Options: b.Options(pipeline.Options{}),
-		Plans:   b.Menu.Plans,
+		Plans:   b.Menu().Plans,
 		Output:  func(netip.AddrPort) session.Output { return &e },
 	})
 	if err != nil {

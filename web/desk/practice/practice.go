@@ -44,7 +44,7 @@ type Recording struct {
 
 // Common is what the practices of a server share.
 type Common struct {
-	Menu      *menu.Menu
+	Menu      func() *menu.Menu // by which sessions are flown that begin now
 	Directory *identity.Directory
 	Book      *archive.Archive
 	Writer    *queue.Writer // enters sessions into the Book; nil: they are not entered
@@ -70,11 +70,14 @@ type Common struct {
 func (c *Common) Wait() { c.closing.Wait() }
 
 // Options are those common to all sessions.
-func (c *Common) Options(st pipeline.Options) session.Options {
-	return session.Options{Station: st, Aircraft: c.Menu.Aircraft(), Coach: judge.Options{
+func (c *Common) Options(st pipeline.Options) session.Options { return c.options(st, c.Menu()) }
+
+// options are those of sessions by the cards of a menu.
+func (c *Common) options(st pipeline.Options, cards *menu.Menu) session.Options {
+	return session.Options{Station: st, Aircraft: cards.Aircraft(), Coach: judge.Options{
 		Deck:   c.Deck,
 		Voice:  c.Voice,
-		Others: c.Menu.Others(),
+		Others: cards.Others(),
 	}}
 }
 

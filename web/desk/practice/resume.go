@@ -105,7 +105,7 @@ func recording(ctx context.Context, c *Common, id string) (*play.Recording, erro
 		return nil, err
 	case !ours:
 		return nil, errNotOurs
-	case o.Settings.Cards != c.Menu.Hash() || o.Program != c.Version:
+	case o.Settings.Cards != c.Menu().Hash() || o.Program != c.Version:
 		return nil, errOtherCards
 	}
 	return r, nil
@@ -121,9 +121,10 @@ func replayed(ctx context.Context, c *Common, id string, now time.Time) (*Practi
 	opening := *r.Opening()
 	address, _ := netip.ParseAddrPort(opening.Address) // an invalid one is like an unknown sender
 	p := &Practice{sender: c.Directory.Of(address), address: address}
-	options := c.Options(p.sender.Station)
+	cards := c.Menu()
+	options := c.options(p.sender.Station, cards)
 	options.Coach.Prompts = opening.Settings.Prompts // chosen in a session before, not configured
-	same := playback.SettingsOf(&options, c.Menu.Hash()) == opening.Settings
+	same := playback.SettingsOf(&options, cards.Hash()) == opening.Settings
 	goesOn := same && now.Sub(c.Book.Folders().Changed(id, now)).Abs() <= c.Idle
 	p.live = &live{
 		common:  c,
@@ -131,12 +132,13 @@ func replayed(ctx context.Context, c *Common, id string, now time.Time) (*Practi
 		name:    opening.Station,
 		place:   p.sender.Place(address),
 		id:      id,
+		cards:   cards,
 		opening: opening,
 		choice:  opening.Choice,
 		out:     &outlet.Outlet{Output: c.Output, Counts: c.Counts, Past: true},
 		log:     c.Log.With().Str("station", opening.Station).Logger(),
 	}
-	follow := play.Following{Options: options, Plans: c.Menu.Plans, Begun: p.begun}
+	follow := play.Following{Options: options, Plans: cards.Plans, Begun: p.begun}
 	if goesOn {
 		follow.Output = p.listening
 	}

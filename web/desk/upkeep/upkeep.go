@@ -5,6 +5,7 @@ package upkeep
 import (
 	"context"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"github.com/rs/zerolog"
@@ -26,6 +27,7 @@ type Config struct {
 // An Upkeep owns the goroutine that does the work.
 type Upkeep struct {
 	cfg    Config
+	way    atomic.Pointer[way]
 	files  chan string
 	tidy   chan struct{}
 	cancel context.CancelFunc // nil before Start
@@ -40,7 +42,21 @@ const (
 
 // New returns an Upkeep that does nothing before Start.
 func New(cfg Config) *Upkeep {
-	return &Upkeep{cfg: cfg, files: make(chan string, mostFiles), tidy: make(chan struct{}, 1)}
+	u := &Upkeep{cfg: cfg, files: make(chan string, mostFiles), tidy: make(chan struct{}, 1)}
+	u.way.Store(&way{cfg.Compress, cfg.Retention})
+	return u
+}
+
+// A way is how sessions are kept; it may change while the work goes on.
+type way struct {
+	compress  bool
+	retention archive.Retention
+}
+
+// Change changes how sessions are kept from now on. It does not wait.
+func (u *Upkeep) Change(compress bool, r archive.Retention) {
+	u.way.Store(&way{compress, r})
+	u.Ended()
 }
 
 // Start starts the work, which Close ends.
@@ -77,7 +93,7 @@ func (u *Upkeep) Ended() {
 func (u *Upkeep) run(ctx context.Context) {
 	ticker := time.NewTicker(pace)
 	defer ticker.Stop()
-	u.cfg.Book.Folders().TidyAll(ctx, u.cfg.Compress, func(err error) {
+	u.cfg.Book.Folders().TidyAll(ctx, u.way.Load().compress, func(err error) {
 		u.cfg.Log.Warn().Err(err).Msg("a recording of an earlier run")
 	})
 	pruned := time.Time{}
@@ -112,7 +128,7 @@ func (u *Upkeep) Mend(ctx context.Context) {
 }
 
 func (u *Upkeep) compress(file string) {
-	if !u.cfg.Compress {
+	if !u.way.Load().compress {
 		return
 	}
 	if err := record.Compress(file); err != nil {
@@ -122,7 +138,7 @@ func (u *Upkeep) compress(file string) {
 
 // prune deletes old sessions. The server does it for the owner of the machine, who configured it.
 func (u *Upkeep) prune(ctx context.Context, now time.Time) {
-	r := u.cfg.Retention
+	r := u.way.Load().retention
 	if r.Age <= 0 && r.Size <= 0 {
 		return
 	}

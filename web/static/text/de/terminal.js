@@ -18,11 +18,22 @@ export const terminal = {
   '%s at station %s, student %s': '%s am Platz %s, Schüler %s',
   '%s at the exit': '%s am Ende',
   '%s by %s over %s': '%s um %s vor %s',
+  '%s can be written.': '%s ist beschreibbar.',
+  '%s cannot be run: %s': '%s lässt sich nicht ausführen: %s',
+  '%s cannot be written: %s': '%s ist nicht beschreibbar: %s',
   '%s farthest from the aim: steepest in the leg, shallowest':
     '%s am weitesten vom Soll: am steilsten im ganzen Teil, am flachsten',
   '%s from %s° to %s° of turn': '%s von %s° bis %s° der Kurve',
+  '%s GB are free: %s hours of flight of one station, at %s MB an hour.':
+    '%s GB sind frei: %s Flugstunden eines Platzes, bei %s MB je Stunde.',
   '%s in the recovery after the exit, less that at the exit': '%s nach dem Ende, weniger der Wert am Ende',
   '%s is being flown now': '%s, wird gerade geflogen',
+  '%s is free.': '%s ist frei.',
+  '%s is taken by %s.': '%s ist belegt von %s.',
+  '%s is taken by another program.': '%s ist von einem anderen Programm belegt.',
+  '%s is there.': '%s ist da.',
+  '%s KiB are asked for; this system says only at a start whether it grants them.':
+    '%s KiB werden verlangt; ob es sie gibt, sagt dieses System erst beim Start.',
   '%s of %s: %s %% of the leg score when all is measured':
     '%s von %s: %s %% der Punkte des Teils, wenn alles gemessen ist',
   '%s of %s: %s %% of the series\' own score when all is measured':
@@ -53,16 +64,20 @@ export const terminal = {
   'a good aircraft card': 'eine gute Flugzeugkarte',
   'a good maneuver card': 'eine gute Manöverkarte',
   'a good standard card': 'eine gute Standardkarte',
+  'A limit of %s is enough for all: ulimit -n, or LimitNOFILE of the service.':
+    'Eine Grenze von %s reicht für alle: ulimit -n, oder LimitNOFILE des Dienstes.',
   'A series of %d legs, %s standard': 'Eine Folge von %d Teilen, Standard %s',
   'A simulator that can be asked (X-Plane) needs no setting: --subscribe auto.':
     'Ein Simulator, den man fragen kann (X-Plane), braucht keine Einstellung: --subscribe auto.',
   'a verdict or grade changed': 'ein Urteil oder eine Note hat sich geändert',
   across: 'seitlich',
+  'Address of the pages': 'Adresse der Seiten',
   AIM: 'SOLL',
   Aim: 'Soll',
   aircraft: 'Flugzeug',
   'aircraft %s, standard %s, recorded by version %s': 'Flugzeug %s, Standard %s, aufgezeichnet von Version %s',
   'Aircraft: %s': 'Flugzeug: %s',
+  'All cards and column maps can be read.': 'Alle Karten und Spaltenzuordnungen sind lesbar.',
   'All that the card %s needs is there.': 'Alles, was die Karte %s braucht, ist da.',
   along: 'voraus',
   and: 'und',
@@ -72,8 +87,12 @@ export const terminal = {
   'as configured': 'wie eingestellt',
   'as flown': 'wie geflogen',
   'as imported': 'wie importiert',
+  'As many files may be open at once as are needed.':
+    'Es dürfen so viele Dateien zugleich offen sein, wie nötig sind.',
   'as on the cards': 'wie auf den Karten',
   ASKS: 'VERLANGT',
+  'At most %s files may be open at once, so the pages take at most %s connections.':
+    'Höchstens %s Dateien dürfen zugleich offen sein, darum nehmen die Seiten höchstens %s Verbindungen an.',
   balls: 'Kugelbr.',
   'Because: %s (%s %% of what was lost). %s': 'Ursache: %s (%s %% des Verlusts). %s',
   'Because: %s (%s %% of what was lost, minor). %s': 'Ursache: %s (%s %% des Verlusts, gering). %s',
@@ -85,6 +104,7 @@ export const terminal = {
   better: 'besser',
   'by age': 'nach Alter',
   'by size': 'nach Größe',
+  Cards: 'Karten',
   'Change it, check it with: halfturn cards check %s': 'Ändern, dann prüfen mit: halfturn cards check %s',
   'change of %s from entry to exit': 'Änderung von Beginn bis Ende: %s',
   'CHANGE ONE THING': 'DAS EINE ÄNDERN',
@@ -96,11 +116,22 @@ export const terminal = {
   'Check with: %s': 'Prüfen mit: %s',
   CHECKS: 'PRÜFPUNKTE',
   'checks: ': 'Prüfpunkte: ',
+  'Choose another address with --http.': 'Mit --http eine andere Adresse wählen.',
+  'Choose another address with --udp.': 'Mit --udp eine andere Adresse wählen.',
   'Choose your simulator, your aircraft and your maneuver there, and fly.':
     'Dort Simulator, Flugzeug und Manöver wählen, und fliegen.',
   CHOSEN: 'GEWÄHLT',
   'chosen: ': 'gewählt: ',
+  Clock: 'Uhr',
+  Configuration: 'Konfiguration',
+  'Correct that card or map, or take it out of the configuration.':
+    'Diese Karte oder Zuordnung berichtigen, oder sie aus der Konfiguration nehmen.',
+  'Correct that, or leave the key out: it then has its default. The rest is examined with the defaults.':
+    'Das berichtigen, oder den Schlüssel weglassen: Dann gilt seine Vorgabe. Alles Weitere ist mit den Vorgaben ' +
+    'untersucht.',
   'Counted from': 'Gezählt ab',
+  'Data directory': 'Datenordner',
+  Datagrams: 'Datagramme',
   'difference of %s from leg to leg': 'Unterschied von %s von Teil zu Teil',
   DIRECTION: 'SEITE',
   dropped: 'verworfen',
@@ -111,6 +142,7 @@ export const terminal = {
   FLOWN: 'GEFLOGEN',
   format: 'Format',
   'format not recognized yet': 'Format noch nicht erkannt',
+  'Free disk': 'Freier Speicher',
   'From another machine, let the simulator send to this machine\'s address, port %s; a firewall may be in between.':
     'Von einem anderen Rechner aus den Simulator an die Adresse dieses Rechners senden lassen, Port %s; eine ' +
     'Firewall kann dazwischen sein.',
@@ -123,6 +155,10 @@ export const terminal = {
   GRADE: 'NOTE',
   'Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ':
     'Bewertung %d, %s: %s, Standard %s: %s, abweichende Urteile oder Noten: %d',
+  'Halfturn is running, and receives at %s.': 'Halfturn läuft und empfängt auf %s.',
+  'Halfturn is running, and serves its pages at %s.': 'Halfturn läuft und zeigt seine Seiten auf %s.',
+  'Halfturn is running: its page Set-up shows what arrives.':
+    'Halfturn läuft: Seine Seite Einrichtung zeigt, was ankommt.',
   'Halfturn runs already; its page:': 'Halfturn läuft schon; seine Seite:',
   height: 'Höhe',
   'Here: %s': 'Hier: %s',
@@ -130,9 +166,19 @@ export const terminal = {
   'highest nose that follows from the numbers': 'höchste Nase, die aus den Zahlen folgt',
   'IN A STREAM': 'IN DEN DATEN',
   'In all: %s, %d finished': 'Insgesamt: %s, davon beendet: %d',
+  'In System Settings, Network, Firewall, Options, allow incoming connections of halfturn.':
+    'In Systemeinstellungen, Netzwerk, Firewall, Optionen eingehende Verbindungen von halfturn erlauben.',
+  ['In Windows Security, Firewall & network protection, Allow an app through firewall, allow Halfturn in ' +
+    'private networks.']:
+    'In Windows-Sicherheit, Firewall- & Netzwerkschutz, Zugriff von App durch Firewall zulassen, Halfturn in ' +
+    'privaten Netzen erlauben.',
+  'Install it, or correct command in [speech].': 'Es installieren, oder command in [speech] berichtigen.',
   'Is the simulator\'s output switched on, and does it send to %s?':
     'Ist die Ausgabe des Simulators eingeschaltet, und sendet er an %s?',
   'is there already, nothing was added': 'ist schon da, nichts wurde hinzugefügt',
+  'It says %s, but a session here ended at %s.': 'Sie zeigt %s, aber eine Sitzung hier endete %s.',
+  'It says %s, which is before this program was made.': 'Sie zeigt %s; da gab es dieses Programm noch nicht.',
+  'It says %s.': 'Sie zeigt %s.',
   'its own': 'der eigene',
   'Judged by: %s': 'Beurteilt nach: %s',
   'kept, not gradable: %s': 'behalten, nicht zu bewerten: %s',
@@ -148,12 +194,21 @@ export const terminal = {
   'Leg %d to the right, %s: %s': 'Teil %d nach rechts, %s: %s',
   LEGS: 'TEILE',
   legs: 'Teile',
+  ['Let UDP port %s through the firewall; with ufw: sudo ufw allow %s/udp; with firewalld: sudo ' +
+    'firewall-cmd --permanent --add-port=%s/udp.']:
+    'Den UDP-Port %s durch die Firewall lassen; mit ufw: sudo ufw allow %s/udp; mit firewalld: sudo firewall-cmd ' +
+    '--permanent --add-port=%s/udp.',
+  'Let whoever runs Halfturn write there, or name another directory with --data.':
+    'Den, der Halfturn laufen lässt, dort schreiben lassen, oder mit --data einen anderen Ordner nennen.',
   'listening on %s  %s s  Ctrl-C ends it': 'hört auf %s  %s s  Strg-C beendet',
   'listening on %s; Ctrl-C ends it': 'hört auf %s; Strg-C beendet',
   'longest time with %s within %s of one value, as a share of the time':
     'längste Zeit mit %s innerhalb %s um einen Wert, als Anteil der Zeit',
   'lowest %s': 'kleinster Wert: %s',
   'lowest nose that follows from the numbers': 'tiefste Nase, die aus den Zahlen folgt',
+  'Make room, or have old sessions deleted: keep-days and keep-size in [recording], or halfturn sessions prune.':
+    'Platz schaffen, oder alte Sitzungen löschen lassen: keep-days und keep-size in [recording], oder halfturn ' +
+    'sessions prune.',
   MANEUVER: 'MANÖVER',
   'Maneuver: %s': 'Manöver: %s',
   Maneuvers: 'Manöver',
@@ -179,11 +234,14 @@ export const terminal = {
     'Hier nicht gemessen: %s. Ein Flugzeug wählen mit --aircraft.',
   'not read to its end: %s': 'nicht bis zum Ende gelesen: %s',
   'not recognized, %d datagrams': 'nicht erkannt, %d Datagramme',
+  'Not tried, because the port cannot be had.': 'Nicht versucht, weil der Port nicht zu haben ist.',
+  note: 'Hinweis',
   Notes: 'Hinweise',
   'nothing came on %s in %s s. %s': 'nichts kam auf %s in %s s. %s',
   'Nothing differs.': 'Nichts weicht ab.',
   'Nothing has come yet.': 'Noch ist nichts angekommen.',
   'Nothing is to be removed.': 'Es gibt nichts zu entfernen.',
+  'Nothing stands in the way.': 'Nichts steht im Weg.',
   'nothing yet': 'noch nichts',
   'of the height above': 'der Höhe darüber',
   'of the height gained': 'des Höhengewinns',
@@ -192,7 +250,11 @@ export const terminal = {
   'of the quickest quarter': 'des schnellsten Viertels',
   'of the roll-out rate': 'der Ausleitrate',
   'of the time': 'der Zeit',
+  ok: 'in Ordnung',
   'One leg, %s standard': 'Ein Teil, Standard %s',
+  'Open %s in the browser and switch the voice on: where there is none, the panel says so and plays tones only.':
+    '%s im Browser öffnen und die Stimme einschalten: Wo keine ist, sagt es die Anzeige und gibt nur Töne.',
+  'Open files': 'Offene Dateien',
   'Open this page in a browser, if it is not open already:':
     'Diese Seite im Browser öffnen, wenn sie nicht schon offen ist:',
   or: 'oder',
@@ -201,7 +263,9 @@ export const terminal = {
   'over the stall': 'üb. Überziehfahrt',
   part: 'teilweise',
   'Port: %s': 'Port: %s',
+  'Profiles of the program: %s': 'Profile des Programms: %s',
   rate: 'Rate',
+  'Receive buffer': 'Empfangspuffer',
   'Reference path, no wind': 'Bezugsbahn, ohne Wind',
   'Remark %d is kept with session %s.': 'Bemerkung %d steht nun bei Sitzung %s.',
   'The verdict is kept with session %s.': 'Das Urteil steht nun bei Sitzung %s.',
@@ -226,14 +290,19 @@ export const terminal = {
   'Session %s was flown by %s.': 'Sitzung %s hat %s geflogen.',
   'Session %s, %s to %s': 'Sitzung %s, %s bis %s',
   sessions: 'Sitzungen',
+  'Set the clock: sessions are named and sorted by it.':
+    'Die Uhr stellen: Nach ihr werden Sitzungen benannt und geordnet.',
   'share of time with %s within %s': 'Anteil der Zeit mit %s innerhalb %s',
   'share of time with the %s within %s of the middle': 'Anteil der Zeit mit %s innerhalb %s der Mitte',
   signs: 'Zeichen',
   'smoothness of %s': 'Ruhe: %s',
+  'something stands in the way; what to do stands with each finding':
+    'etwas steht im Weg; was zu tun ist, steht bei jedem Befund',
   SOURCE: 'QUELLE',
   Source: 'Quelle',
   'source: ': 'Quelle: ',
   'Source: %s': 'Quelle: %s',
+  'Speech program': 'Sprachprogramm',
   'spectral arc length, a number without a unit: −1.4 is one smooth movement, less is rougher':
     'spektrale Bogenlänge, eine Zahl ohne Einheit: −1,4 ist eine ruhige Bewegung, weniger ist unruhiger',
   speed: 'Fahrt',
@@ -244,9 +313,16 @@ export const terminal = {
   'station ': 'Platz ',
   'Station %s, series %d: %s': 'Platz %s, Folge %d: %s',
   'Station %s: %s, %d samples, %s s': 'Platz %s: %s, %d Messungen, %s s',
+  'Stop that program, or choose another port with --http.':
+    'Dieses Programm beenden, oder mit --http einen anderen Port wählen.',
+  'Stop that program, or choose another port with --udp, here and in the simulator.':
+    'Dieses Programm beenden, oder mit --udp einen anderen Port wählen, hier und im Simulator.',
   STUDENT: 'SCHÜLER',
   'student ': 'Schüler ',
   'the %s of the aircraft card (%s)': '%s der Flugzeugkarte (%s)',
+  'The configuration can be read.': 'Die Konfiguration ist lesbar.',
+  'The hour is an assumption: nothing was flown here yet.':
+    'Die Größe je Stunde ist angenommen: Hier wurde noch nichts geflogen.',
   'The legs together': 'Die Teile zusammen',
   'The logbook holds %s.': 'Im Flugbuch: %s.',
   'The logbook is copied to %s.': 'Das Flugbuch ist nach %s kopiert.',
@@ -263,29 +339,47 @@ export const terminal = {
     'Die Schritte stehen in %s, und in: halfturn simulators show NAME',
   'The steps for each simulator: halfturn simulators list':
     'Die Schritte für jeden Simulator: halfturn simulators list',
+  'The system grants %s of the %s KiB that are asked for: bursts from many stations may be lost.':
+    'Das System gibt %s der verlangten %s KiB: Schübe von vielen Plätzen können verloren gehen.',
+  'The system grants the %s KiB that are asked for.': 'Das System gibt die verlangten %s KiB.',
   'Their folders stay as they are. Mend what is said, then: halfturn sessions rebuild':
     'Ihre Ordner bleiben, wie sie sind. Beheben, was dort steht, dann: halfturn sessions rebuild',
   'There are no grades to compare with; these are the first.':
     'Es gibt keine Noten zum Vergleichen; das sind die ersten.',
   'There is no reference path: %s. Choose an aircraft with --aircraft (halfturn cards lists them).':
     'Es gibt keine Bezugsbahn: %s. Ein Flugzeug wählen mit --aircraft (halfturn cards zeigt sie).',
+  'This system does not say how much of the disk is free.': 'Dieses System sagt nicht, wie viel Speicher frei ist.',
   time: 'Zeit',
   'time after the exit for which %s stays within %s of its value there':
     'Zeit nach dem Ende, in der %s innerhalb %s des Werts dort bleibt',
+  'To allow it: %s': 'Um es zu erlauben: %s',
   'to do %d': 'zu tun %d',
   'To end it, press Ctrl-C here. Nothing is lost.': 'Zum Beenden hier Strg-C drücken. Nichts geht verloren.',
+  TROUBLE: 'HINDERNIS',
   turn: 'Kurve',
+  'UDP port': 'UDP-Port',
   'unclear: %s or %s (%s apart, %s needed)': 'unklar: %s oder %s (%s Abstand, %s nötig)',
   'unclear: too little was flown to tell': 'unklar: zu wenig geflogen, um es zu sagen',
   VERDICT: 'URTEIL',
+  'Voice of the browser': 'Stimme des Browsers',
   'wanted %s': 'Soll %s',
   WEIGHT: 'GEWICHT',
   Weight: 'Gewicht',
+  'What this machine sends to itself arrives at %s. A firewall may still stop what other machines send.':
+    'Was dieser Rechner sich selbst schickt, kommt an auf %s. Eine Firewall kann trotzdem aufhalten, was andere ' +
+    'Rechner schicken.',
+  'What this machine sends to itself arrives at %s. Other machines cannot send there, as configured.':
+    'Was dieser Rechner sich selbst schickt, kommt an auf %s. Andere Rechner können dorthin nicht senden, wie ' +
+    'eingestellt.',
+  'What this machine sends to itself does not arrive at %s.':
+    'Was dieser Rechner sich selbst schickt, kommt nicht an auf %s.',
   'What to expect: %s': 'Was zu erwarten ist: %s',
   'What to see, and what is said': 'Was zu sehen ist, und was gesagt wird',
   'where %s goes down through %s': 'wo der Wert abwärts durchläuft: %s, %s',
   'where %s goes up through %s': 'wo der Wert aufwärts durchläuft: %s, %s',
   'where the %s is': 'wo: %s',
+  'Whether the browser has a voice cannot be seen from here.':
+    'Ob der Browser eine Stimme hat, ist von hier nicht zu sehen.',
   WHY: 'WARUM',
   'why: ': 'warum: ',
   worse: 'schlechter',

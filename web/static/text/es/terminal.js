@@ -17,12 +17,23 @@ export const terminal = {
   '%s at station %s, student %s': '%s en el puesto %s, alumno %s',
   '%s at the exit': '%s a la salida',
   '%s by %s over %s': '%s por %s sobre %s',
+  '%s can be written.': 'Se puede escribir en %s.',
+  '%s cannot be run: %s': '%s no se puede ejecutar: %s',
+  '%s cannot be written: %s': 'No se puede escribir en %s: %s',
   '%s farthest from the aim: steepest in the leg, shallowest':
     '%s más lejos del objetivo: el máximo en el tramo, el mínimo',
   '%s from %s° to %s° of turn': '%s de %s° a %s° de viraje',
+  '%s GB are free: %s hours of flight of one station, at %s MB an hour.':
+    'Quedan libres %s GB: %s horas de vuelo de un puesto, a %s MB por hora.',
   '%s in the recovery after the exit, less that at the exit':
     '%s al recuperar tras la salida, menos el valor a la salida',
   '%s is being flown now': '%s, se está volando',
+  '%s is free.': '%s está libre.',
+  '%s is taken by %s.': '%s está ocupado por %s.',
+  '%s is taken by another program.': '%s está ocupado por otro programa.',
+  '%s is there.': '%s está.',
+  '%s KiB are asked for; this system says only at a start whether it grants them.':
+    'Se piden %s KiB; este sistema solo dice al arrancar si los concede.',
   '%s of %s: %s %% of the leg score when all is measured':
     '%s de %s: el %s %% de los puntos del tramo cuando se mide todo',
   '%s of %s: %s %% of the series\' own score when all is measured':
@@ -53,16 +64,20 @@ export const terminal = {
   'a good aircraft card': 'una ficha de avión correcta',
   'a good maneuver card': 'una ficha de maniobra correcta',
   'a good standard card': 'una ficha de norma correcta',
+  'A limit of %s is enough for all: ulimit -n, or LimitNOFILE of the service.':
+    'Un límite de %s basta para todas: ulimit -n, o LimitNOFILE del servicio.',
   'A series of %d legs, %s standard': 'Una serie de %d tramos, norma %s',
   'A simulator that can be asked (X-Plane) needs no setting: --subscribe auto.':
     'Un simulador al que se puede preguntar (X-Plane) no necesita ajustes: --subscribe auto.',
   'a verdict or grade changed': 'ha cambiado un veredicto o una nota',
   across: 'al lado',
+  'Address of the pages': 'Dirección de las páginas',
   AIM: 'OBJETIVO',
   Aim: 'Objetivo',
   aircraft: 'avión',
   'aircraft %s, standard %s, recorded by version %s': 'avión %s, norma %s, grabado con la versión %s',
   'Aircraft: %s': 'Avión: %s',
+  'All cards and column maps can be read.': 'Todas las fichas y los mapas de columnas se pueden leer.',
   'All that the card %s needs is there.': 'Está todo lo que necesita la ficha %s.',
   along: 'adelante',
   and: 'y',
@@ -72,8 +87,11 @@ export const terminal = {
   'as configured': 'según la configuración',
   'as flown': 'como se voló',
   'as imported': 'como se importó',
+  'As many files may be open at once as are needed.': 'Se pueden abrir a la vez tantos archivos como hacen falta.',
   'as on the cards': 'como en las fichas',
   ASKS: 'PIDE',
+  'At most %s files may be open at once, so the pages take at most %s connections.':
+    'Puede haber como mucho %s archivos abiertos a la vez, así que las páginas aceptan como mucho %s conexiones.',
   balls: 'bolas',
   'Because: %s (%s %% of what was lost). %s': 'Causa: %s (%s %% de lo perdido). %s',
   'Because: %s (%s %% of what was lost, minor). %s': 'Causa: %s (%s %% de lo perdido, menor). %s',
@@ -85,6 +103,7 @@ export const terminal = {
   better: 'mejor',
   'by age': 'por antigüedad',
   'by size': 'por tamaño',
+  Cards: 'Fichas',
   'Change it, check it with: halfturn cards check %s': 'Cámbiala, compruébala con: halfturn cards check %s',
   'change of %s from entry to exit': 'cambio de la entrada a la salida: %s',
   'CHANGE ONE THING': 'CAMBIAR UNA COSA',
@@ -96,11 +115,21 @@ export const terminal = {
   'Check with: %s': 'Compruébalo con: %s',
   CHECKS: 'CRITERIOS',
   'checks: ': 'criterios: ',
+  'Choose another address with --http.': 'Elige otra dirección con --http.',
+  'Choose another address with --udp.': 'Elige otra dirección con --udp.',
   'Choose your simulator, your aircraft and your maneuver there, and fly.':
     'Elige allí tu simulador, tu avión y tu maniobra, y a volar.',
   CHOSEN: 'ELEGIDO',
   'chosen: ': 'elegido: ',
+  Clock: 'Reloj',
+  Configuration: 'Configuración',
+  'Correct that card or map, or take it out of the configuration.':
+    'Corrige esa ficha o ese mapa, o quítalo de la configuración.',
+  'Correct that, or leave the key out: it then has its default. The rest is examined with the defaults.':
+    'Corrígelo, o quita la clave: así vale su valor por defecto. Lo demás se examina con los valores por defecto.',
   'Counted from': 'Contado desde',
+  'Data directory': 'Carpeta de datos',
+  Datagrams: 'Datagramas',
   'difference of %s from leg to leg': 'diferencia de %s de un tramo a otro',
   DIRECTION: 'LADO',
   dropped: 'omitido',
@@ -111,6 +140,7 @@ export const terminal = {
   FLOWN: 'VOLADO',
   format: 'formato',
   'format not recognized yet': 'formato aún no reconocido',
+  'Free disk': 'Disco libre',
   'From another machine, let the simulator send to this machine\'s address, port %s; a firewall may be in between.':
     'Desde otro equipo, haz que el simulador envíe a la dirección de este equipo, puerto %s; puede haber un ' +
     'cortafuegos en medio.',
@@ -123,6 +153,10 @@ export const terminal = {
   GRADE: 'NOTA',
   'Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ':
     'Evaluación %d, %s: %s, norma %s: %s, veredictos o notas distintos: %d',
+  'Halfturn is running, and receives at %s.': 'Halfturn está en marcha y recibe en %s.',
+  'Halfturn is running, and serves its pages at %s.': 'Halfturn está en marcha y sirve sus páginas en %s.',
+  'Halfturn is running: its page Set-up shows what arrives.':
+    'Halfturn está en marcha: su página Preparación muestra lo que llega.',
   'Halfturn runs already; its page:': 'Halfturn ya está en marcha; su página:',
   height: 'altura',
   'Here: %s': 'Aquí: %s',
@@ -130,9 +164,19 @@ export const terminal = {
   'highest nose that follows from the numbers': 'morro más alto que resulta de los números',
   'IN A STREAM': 'EN LOS DATOS',
   'In all: %s, %d finished': 'En total: %s, terminados: %d',
+  'In System Settings, Network, Firewall, Options, allow incoming connections of halfturn.':
+    'En Ajustes del Sistema, Red, Firewall, Opciones, permite las conexiones entrantes de halfturn.',
+  ['In Windows Security, Firewall & network protection, Allow an app through firewall, allow Halfturn in ' +
+    'private networks.']:
+    'En Seguridad de Windows, Firewall y protección de red, Permitir una aplicación a través del firewall, ' +
+    'permite Halfturn en redes privadas.',
+  'Install it, or correct command in [speech].': 'Instálalo, o corrige command en [speech].',
   'Is the simulator\'s output switched on, and does it send to %s?':
     '¿Está activada la salida del simulador, y envía a %s?',
   'is there already, nothing was added': 'ya está, no se añadió nada',
+  'It says %s, but a session here ended at %s.': 'Marca %s, pero una sesión de aquí terminó en %s.',
+  'It says %s, which is before this program was made.': 'Marca %s, antes de que existiera este programa.',
+  'It says %s.': 'Marca %s.',
   'its own': 'la propia',
   'Judged by: %s': 'Juzgado por: %s',
   'kept, not gradable: %s': 'guardada, no se puede evaluar: %s',
@@ -148,12 +192,21 @@ export const terminal = {
   'Leg %d to the right, %s: %s': 'Tramo %d a la derecha, %s: %s',
   LEGS: 'TRAMOS',
   legs: 'tramos',
+  ['Let UDP port %s through the firewall; with ufw: sudo ufw allow %s/udp; with firewalld: sudo ' +
+    'firewall-cmd --permanent --add-port=%s/udp.']:
+    'Deja pasar el puerto UDP %s por el cortafuegos; con ufw: sudo ufw allow %s/udp; con firewalld: sudo ' +
+    'firewall-cmd --permanent --add-port=%s/udp.',
+  'Let whoever runs Halfturn write there, or name another directory with --data.':
+    'Permite escribir ahí a quien ejecuta Halfturn, o indica otra carpeta con --data.',
   'listening on %s  %s s  Ctrl-C ends it': 'escuchando en %s  %s s  Ctrl-C termina',
   'listening on %s; Ctrl-C ends it': 'escuchando en %s; Ctrl-C termina',
   'longest time with %s within %s of one value, as a share of the time':
     'tiempo más largo con %s a menos de %s de un valor, como parte del tiempo',
   'lowest %s': 'valor mínimo: %s',
   'lowest nose that follows from the numbers': 'morro más bajo que resulta de los números',
+  'Make room, or have old sessions deleted: keep-days and keep-size in [recording], or halfturn sessions prune.':
+    'Haz sitio, o deja que se borren sesiones antiguas: keep-days y keep-size en [recording], o halfturn ' +
+    'sessions prune.',
   MANEUVER: 'MANIOBRA',
   'Maneuver: %s': 'Maniobra: %s',
   Maneuvers: 'Maniobras',
@@ -178,11 +231,14 @@ export const terminal = {
   'Not measured here: %s. Choose an aircraft with --aircraft.': 'Aquí no se mide: %s. Elige un avión con --aircraft.',
   'not read to its end: %s': 'no se leyó hasta el final: %s',
   'not recognized, %d datagrams': 'no reconocido, %d datagramas',
+  'Not tried, because the port cannot be had.': 'No se ha probado, porque el puerto no está disponible.',
+  note: 'aviso',
   Notes: 'Notas',
   'nothing came on %s in %s s. %s': 'no llegó nada a %s en %s s. %s',
   'Nothing differs.': 'No difiere nada.',
   'Nothing has come yet.': 'Aún no ha llegado nada.',
   'Nothing is to be removed.': 'No hay nada que eliminar.',
+  'Nothing stands in the way.': 'Nada lo impide.',
   'nothing yet': 'aún nada',
   'of the height above': 'de la altura por encima',
   'of the height gained': 'de la altura ganada',
@@ -191,7 +247,11 @@ export const terminal = {
   'of the quickest quarter': 'del cuarto más rápido',
   'of the roll-out rate': 'del ritmo de salida',
   'of the time': 'del tiempo',
+  ok: 'bien',
   'One leg, %s standard': 'Un tramo, norma %s',
+  'Open %s in the browser and switch the voice on: where there is none, the panel says so and plays tones only.':
+    'Abre %s en el navegador y activa la voz: si no la hay, el panel lo dice y solo da tonos.',
+  'Open files': 'Archivos abiertos',
   'Open this page in a browser, if it is not open already:':
     'Abre esta página en un navegador, si no está abierta ya:',
   or: 'o',
@@ -200,7 +260,9 @@ export const terminal = {
   'over the stall': 'sobre la pérdida',
   part: 'en parte',
   'Port: %s': 'Puerto: %s',
+  'Profiles of the program: %s': 'Perfiles del programa: %s',
   rate: 'ritmo',
+  'Receive buffer': 'Búfer de recepción',
   'Reference path, no wind': 'Trayectoria de referencia, sin viento',
   'Remark %d is kept with session %s.': 'La observación %d queda con la sesión %s.',
   'The verdict is kept with session %s.': 'El veredicto queda con la sesión %s.',
@@ -225,14 +287,19 @@ export const terminal = {
   'Session %s was flown by %s.': 'La sesión %s la voló %s.',
   'Session %s, %s to %s': 'Sesión %s, de %s a %s',
   sessions: 'sesiones',
+  'Set the clock: sessions are named and sorted by it.':
+    'Pon el reloj en hora: las sesiones llevan su nombre y su orden.',
   'share of time with %s within %s': 'parte del tiempo con %s a menos de %s',
   'share of time with the %s within %s of the middle': 'parte del tiempo con %s a menos de %s del centro',
   signs: 'signos',
   'smoothness of %s': 'suavidad: %s',
+  'something stands in the way; what to do stands with each finding':
+    'algo lo impide; qué hacer está junto a cada resultado',
   SOURCE: 'FUENTE',
   Source: 'Fuente',
   'source: ': 'fuente: ',
   'Source: %s': 'Fuente: %s',
+  'Speech program': 'Programa de voz',
   'spectral arc length, a number without a unit: −1.4 is one smooth movement, less is rougher':
     'longitud de arco espectral, un número sin unidad: −1,4 es un solo movimiento suave, menos es más brusco',
   speed: 'velocidad',
@@ -243,9 +310,15 @@ export const terminal = {
   'station ': 'puesto ',
   'Station %s, series %d: %s': 'Puesto %s, serie %d: %s',
   'Station %s: %s, %d samples, %s s': 'Puesto %s: %s, %d muestras, %s s',
+  'Stop that program, or choose another port with --http.': 'Cierra ese programa, o elige otro puerto con --http.',
+  'Stop that program, or choose another port with --udp, here and in the simulator.':
+    'Cierra ese programa, o elige otro puerto con --udp, aquí y en el simulador.',
   STUDENT: 'ALUMNO',
   'student ': 'alumno ',
   'the %s of the aircraft card (%s)': '%s de la ficha del avión (%s)',
+  'The configuration can be read.': 'La configuración se puede leer.',
+  'The hour is an assumption: nothing was flown here yet.':
+    'El tamaño por hora es un supuesto: aquí aún no se ha volado nada.',
   'The legs together': 'Los tramos juntos',
   'The logbook holds %s.': 'En el libro de vuelo: %s.',
   'The logbook is copied to %s.': 'El libro de vuelo se ha copiado en %s.',
@@ -261,29 +334,46 @@ export const terminal = {
   'The steps are in %s, and in: halfturn simulators show NAME':
     'Los pasos están en %s, y en: halfturn simulators show NOMBRE',
   'The steps for each simulator: halfturn simulators list': 'Los pasos para cada simulador: halfturn simulators list',
+  'The system grants %s of the %s KiB that are asked for: bursts from many stations may be lost.':
+    'El sistema concede %s de los %s KiB que se piden: se pueden perder ráfagas de muchos puestos.',
+  'The system grants the %s KiB that are asked for.': 'El sistema concede los %s KiB que se piden.',
   'Their folders stay as they are. Mend what is said, then: halfturn sessions rebuild':
     'Sus carpetas quedan como están. Arregla lo que se dice, y luego: halfturn sessions rebuild',
   'There are no grades to compare with; these are the first.':
     'No hay notas con que comparar; estas son las primeras.',
   'There is no reference path: %s. Choose an aircraft with --aircraft (halfturn cards lists them).':
     'No hay trayectoria de referencia: %s. Elige un avión con --aircraft (halfturn cards los muestra).',
+  'This system does not say how much of the disk is free.': 'Este sistema no dice cuánto disco queda libre.',
   time: 'tiempo',
   'time after the exit for which %s stays within %s of its value there':
     'tiempo tras la salida en que %s sigue a menos de %s de su valor allí',
+  'To allow it: %s': 'Para permitirlo: %s',
   'to do %d': 'hacer %d',
   'To end it, press Ctrl-C here. Nothing is lost.': 'Para terminar, pulsa Ctrl-C aquí. No se pierde nada.',
+  TROUBLE: 'PROBLEMA',
   turn: 'viraje',
+  'UDP port': 'Puerto UDP',
   'unclear: %s or %s (%s apart, %s needed)': 'dudoso: %s o %s (%s de diferencia, hacen falta %s)',
   'unclear: too little was flown to tell': 'dudoso: se voló demasiado poco para saberlo',
   VERDICT: 'VEREDICTO',
+  'Voice of the browser': 'Voz del navegador',
   'wanted %s': 'objetivo %s',
   WEIGHT: 'PESO',
   Weight: 'Peso',
+  'What this machine sends to itself arrives at %s. A firewall may still stop what other machines send.':
+    'Lo que este equipo se envía a sí mismo llega a %s. Aun así, un cortafuegos puede detener lo que envían ' +
+    'otros equipos.',
+  'What this machine sends to itself arrives at %s. Other machines cannot send there, as configured.':
+    'Lo que este equipo se envía a sí mismo llega a %s. Otros equipos no pueden enviar ahí, según la ' +
+    'configuración.',
+  'What this machine sends to itself does not arrive at %s.': 'Lo que este equipo se envía a sí mismo no llega a %s.',
   'What to expect: %s': 'Qué esperar: %s',
   'What to see, and what is said': 'Qué se ve, y qué se dice',
   'where %s goes down through %s': 'dónde pasa hacia abajo: %s, %s',
   'where %s goes up through %s': 'dónde pasa hacia arriba: %s, %s',
   'where the %s is': 'dónde: %s',
+  'Whether the browser has a voice cannot be seen from here.':
+    'Desde aquí no se puede ver si el navegador tiene voz.',
   WHY: 'POR QUÉ',
   'why: ': 'por qué: ',
   worse: 'peor',
