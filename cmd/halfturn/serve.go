@@ -81,9 +81,9 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 		return nil
 	}
 	if s.Pprof != "" {
-		url, stop, err := profiling.Start(ctx, s.Pprof)
+		url, stop, err := profiling.Start(ctx, io.Language, s.Pprof)
 		if err != nil {
-			return base.Usage(fmt.Errorf("--pprof %w", err))
+			return err
 		}
 		defer stop()
 		fmt.Fprintln(io.Err, io.Language.Wordf("Profiles of the program: %s", url))

@@ -13,7 +13,7 @@ func TestLimit(t *testing.T) {
 	l := &Listener{senders: h}
 	now := time.Now()
 	put := func(port uint16) string {
-		return h.put(netip.AddrPortFrom(netip.MustParseAddr("127.0.0.1"), port), []byte("x"), now)
+		return h.put(h.inlet("udp"), netip.AddrPortFrom(netip.MustParseAddr("127.0.0.1"), port), []byte("x"), now)
 	}
 	h.mu.Lock()
 	h.all[netip.MustParseAddrPort("127.0.0.1:9")] = &sender{senders: h, queue: make(chan item, 9)}

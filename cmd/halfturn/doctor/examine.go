@@ -1,7 +1,6 @@
 package doctor
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 	"time"
@@ -120,7 +119,7 @@ func receiveBuffer(m *Machine, in *phrase.Language) Finding {
 			State: Note,
 			What: in.Wordf("The system grants %s of the %s KiB that are asked for: bursts from many stations may be "+
 				"lost.", strconv.Itoa(m.Buffer/kib), asked),
-			Do: in.Wordf("To allow it: %s", fmt.Sprintf("sudo sysctl -w net.core.rmem_max=%d", m.BufferAsked)),
+			Do: in.Wordf("To allow it: %s", "sudo sysctl -w net.core.rmem_max="+strconv.Itoa(m.BufferAsked)),
 		}
 	}
 	return Finding{State: OK, What: in.Wordf("The system grants the %s KiB that are asked for.", asked)}

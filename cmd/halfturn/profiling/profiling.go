@@ -5,31 +5,33 @@ package profiling
 import (
 	"context"
 	"errors"
-	"fmt"
 	"net"
 	"net/http"
 	"net/http/pprof"
 	"net/netip"
 	"time"
+
+	"halfturn/cmd/halfturn/base"
+	"halfturn/stream/phrase"
 )
 
 // patience is how long a request may take to be sent.
 const patience = 10 * time.Second
 
 // Start serves profiles at a loopback address, HOST:PORT, until stop is called, which waits for the server. It returns
-// where they are. Any other address is refused.
-func Start(ctx context.Context, address string) (url string, stop func(), err error) {
+// where they are. Any other address is refused, in a language.
+func Start(ctx context.Context, in *phrase.Language, address string) (url string, stop func(), err error) {
 	host, _, err := net.SplitHostPort(address)
 	if err != nil {
-		return "", nil, fmt.Errorf("is %q; must be HOST:PORT such as 127.0.0.1:6060", address)
+		return "", nil, base.Usagef(in, "--pprof is %q; must be HOST:PORT such as 127.0.0.1:6060", address)
 	}
 	if !isLoopback(host) {
-		return "", nil, fmt.Errorf("is %q; must be a loopback address such as 127.0.0.1:6060, because profiles show "+
-			"what the program does", address)
+		return "", nil, base.Usagef(in, "--pprof is %q; must be a loopback address such as 127.0.0.1:6060, "+
+			"because profiles show what the program does", address)
 	}
 	l, err := (&net.ListenConfig{}).Listen(ctx, "tcp", address)
 	if err != nil {
-		return "", nil, fmt.Errorf("profiles cannot be served: %w; choose another address", err)
+		return "", nil, base.Failf(in, "profiles cannot be served: %w; choose another address", err)
 	}
 	server := &http.Server{Handler: own(handler()), ReadHeaderTimeout: patience}
 	done := make(chan struct{})

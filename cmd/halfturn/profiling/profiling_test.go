@@ -16,7 +16,7 @@ func TestLoopbackOnly(t *testing.T) {
 	for _, address := range []string{
 		":6060", "0.0.0.0:6060", "[::]:6060", "192.168.1.20:6060", "desk.example:6060", "6060",
 	} {
-		if _, _, err := Start(t.Context(), address); err == nil || !strings.Contains(err.Error(), "must be ") {
+		if _, _, err := Start(t.Context(), nil, address); err == nil || !strings.Contains(err.Error(), "must be ") {
 			t.Errorf("%s: %v", address, err)
 		}
 	}
@@ -24,7 +24,7 @@ func TestLoopbackOnly(t *testing.T) {
 
 // Profiles are served to this machine, under its own names alone, until the end.
 func TestProfiles(t *testing.T) {
-	url, stop, err := Start(t.Context(), "127.0.0.1:0")
+	url, stop, err := Start(t.Context(), nil, "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -184,4 +184,11 @@ export const commands = {
   'With --yes there go, too, their user: %d, links made for them: %d, and the name in entries of the log: %d.':
     'Mit --yes werden auch gelöscht: der Benutzer: %d, Links für ihn: %d, und der Name in Einträgen des ' +
     'Protokolls: %d.',
+  '--pprof is %q; must be HOST:PORT such as 127.0.0.1:6060':
+    '--pprof ist %q; muss HOST:PORT sein, etwa 127.0.0.1:6060',
+  '--pprof is %q; must be a loopback address such as 127.0.0.1:6060, because profiles show what the program does':
+    '--pprof ist %q; muss eine Loopback-Adresse sein, etwa 127.0.0.1:6060, denn Profile ' +
+    'zeigen, was das Programm tut',
+  'profiles cannot be served: %w; choose another address':
+    'die Profile können nicht angeboten werden: %w; wähle eine andere Adresse',
 };

@@ -180,4 +180,11 @@ export const commands = {
   'With --yes there go, too, their user: %d, links made for them: %d, and the name in entries of the log: %d.':
     'Con --yes se borran también: su usuario: %d, enlaces creados para esa persona: %d, y el nombre en entradas ' +
     'del registro: %d.',
+  '--pprof is %q; must be HOST:PORT such as 127.0.0.1:6060':
+    '--pprof es %q; debe ser HOST:PORT, como 127.0.0.1:6060',
+  '--pprof is %q; must be a loopback address such as 127.0.0.1:6060, because profiles show what the program does':
+    '--pprof es %q; debe ser una dirección de loopback, como 127.0.0.1:6060, porque los ' +
+    'perfiles muestran lo que hace el programa',
+  'profiles cannot be served: %w; choose another address':
+    'no se pueden servir los perfiles: %w; elige otra dirección',
 };
