@@ -94,7 +94,7 @@ function draw(main, b) {
     h('p', { class: 'summary' }, cardText(b.maneuver.summary ?? '')),
     numbersPart(b),
     h('section', { class: 'reference', 'aria-label': t('Reference path') },
-      h('figure', { class: 'sheet-figure' }, h('figcaption', {}, ...explained(caption)), sheet),
+      h('figure', { class: 'sheet-figure' }, h('figcaption', {}, h('span', {}, ...explained(caption))), sheet),
       h('div', { class: 'path-views' }, ...pathViews(b)),
     ),
     checkpointsPart(b),

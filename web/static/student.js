@@ -14,18 +14,23 @@ dress('Grade sheet');
 backToList();
 const api = `api/students/${location.pathname.split('/').at(-1) ?? ''}/sheet`;
 
-/** @param {SheetGrade} g */
-function grade(g) {
+const heads = ['Maneuver', 'Legs', 'Last', 'Best', 'Median', 'Required', 'Work on'];
+
+/** A cell, which says what it is where the rows are folded. @param {number} of @param {(Node | string)[]} children */
+const cell = (of, ...children) => h('td', { 'data-head': t(heads[of] ?? '') }, ...children);
+
+/** @param {number} of @param {SheetGrade} g */
+function grade(of, g) {
   const place = `../sessions/${encodeURIComponent(g.session)}?leg=${g.n}`;
-  return h('td', {}, h('a', { href: place, title: dayWords(g.began) }, `${t(g.grade)} ${number(g.score)}`));
+  return cell(of, h('a', { href: place, title: dayWords(g.began) }, `${t(g.grade)} ${number(g.score)}`));
 }
 
 /** @param {SheetRow} r */
 function row(r) {
   const required = r.required === '' ? '–' : `${t(r.required)}, ${r.reached ? t('reached') : t('not yet')}`;
   const work = r.workOn === '' ? '–' : `${told(r.workOn)} ${t('({times} of {of})', { times: r.times, of: r.of })}`;
-  return h('tr', {}, h('th', { scope: 'row' }, cardText(r.title)), h('td', { class: 'number' }, number(r.legs)),
-    grade(r.last), grade(r.best), grade(r.median), h('td', {}, required), h('td', {}, work));
+  return h('tr', {}, h('th', { scope: 'row' }, cardText(r.title)), cell(1, number(r.legs)),
+    grade(2, r.last), grade(3, r.best), grade(4, r.median), cell(5, required), cell(6, work));
 }
 
 /** @param {GradeSheet} s */
@@ -57,7 +62,6 @@ async function run() {
   if (!s) return;
   show(at('sheet'), true);
   text(at('subtitle'), s.student);
-  const heads = ['Maneuver', 'Legs', 'Last', 'Best', 'Median', 'Required', 'Work on'];
   at('sheet').append(
     h('div', { class: 'sheet-facts' },
       h('a', { href: `../sessions?student=${encodeURIComponent(s.student)}` }, t('Sessions: {n}',

@@ -32,6 +32,12 @@ test('how many were within limits, of those that were measured', () => {
   assert.equal(withinWords(leg({ checks: nothing })), '1 of 1 within limits');
 });
 
+test('how many were not measured stands beside the headline, too', () => {
+  const inner = leg({}).headline;
+  const head = { code: 'head.unmeasured', args: { headline: [inner], none: { value: 1 }, all: { value: 26 } }, text: '' };
+  assert.equal(shortHead(leg({ headline: head })), 'Not yet: Ball within a quarter of its width');
+});
+
 test('the count stands beside the headline, not in it too, in either language', () => {
   assert.equal(shortHead(leg({})), 'Not yet: Ball within a quarter of its width');
   setLanguage('de');

@@ -44,14 +44,18 @@ export function withinWords(leg) {
 }
 
 /**
- * The headline without what stands beside it in figures: how many were within limits.
+ * The headline without what stands beside it in figures: how many were within limits, and how many were not measured.
  * @param {Leg} leg
  */
 export function shortHead(leg) {
-  const head = leg.headline;
-  const whole = headOf(leg);
-  if (!head || typeof head === 'string' || withinWords(leg) === '') return whole;
-  const within = head.args?.['within'];
+  let head = leg.headline;
+  if (!head || withinWords(leg) === '') return headOf(leg);
+  if (typeof head !== 'string' && head.code === 'head.unmeasured') {
+    const measured = head.args?.['headline'];
+    head = (Array.isArray(measured) && measured[0]) || head;
+  }
+  const whole = told(head);
+  const within = typeof head === 'string' ? null : head.args?.['within'];
   if (!Array.isArray(within)) return whole;
   const said = within.map(told).join(', ');
   return whole.endsWith(`; ${said}`) ? whole.slice(0, -said.length - 2) : whole;
