@@ -205,6 +205,7 @@ func (s *Server) open(ctx context.Context) error {
 		return err
 	}
 	reg := prometheus.NewRegistry()
+	reg.MustRegister(buildInfo(s.options.Version))
 	reg.MustRegister(collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	metrics, err := ingest.NewMetrics(reg)
 	if err != nil {
