@@ -17,7 +17,7 @@ const api = `api/students/${location.pathname.split('/').at(-1) ?? ''}/sheet`;
 const heads = ['Maneuver', 'Legs', 'Last', 'Best', 'Median', 'Required', 'Work on'];
 
 /** A cell, which says what it is where the rows are folded. @param {number} of @param {(Node | string)[]} children */
-const cell = (of, ...children) => h('td', { 'data-head': t(heads[of] ?? '') }, ...children);
+const cell = (of, ...children) => h('td', { 'data-head': heads.map((w) => t(w))[of] ?? '' }, ...children);
 
 /** @param {number} of @param {SheetGrade} g */
 function grade(of, g) {

@@ -34,7 +34,8 @@ test('how many were within limits, of those that were measured', () => {
 
 test('how many were not measured stands beside the headline, too', () => {
   const inner = leg({}).headline;
-  const head = { code: 'head.unmeasured', args: { headline: [inner], none: { value: 1 }, all: { value: 26 } }, text: '' };
+  const args = { headline: [inner], none: { value: 1 }, all: { value: 26 } };
+  const head = { code: 'head.unmeasured', args, text: '' };
   assert.equal(shortHead(leg({ headline: head })), 'Not yet: Ball within a quarter of its width');
 });
 
