@@ -116,7 +116,7 @@ func (p *sheet) elementRow(e *assess.Element, h float64) {
 	p.font("B", 8.5)
 	p.ink(ink)
 	p.SetXY(margin, y)
-	p.CellFormat(formWidths[0], h/2, p.fitted(e.ID, formWidths[0]-2), "", 0, "L", false, 0, "")
+	p.CellFormat(formWidths[0], h/2, p.fitted(p.text(e.ID), formWidths[0]-2), "", 0, "L", false, 0, "")
 	p.font("", 8)
 	p.CellFormat(formWidths[1], h/2, p.fitted(p.text(e.Asks), formWidths[1]-2), "", 0, "L", false, 0, "")
 	p.font("", 7)
