@@ -29,7 +29,7 @@ func opened(paper string, d *Debrief) (*sheet, error) {
 	p.SetCatalogSort(true)
 	p.SetCreationDate(d.Began.UTC())
 	p.SetModificationDate(d.Began.UTC())
-	p.SetTitle(d.Title, true)
+	p.SetTitle(printable(d.Title), true)
 	p.SetSubject(p.cautions(), true)
 	p.SetCreator("Halfturn", true)
 	p.SetMargins(margin, margin, margin)
@@ -69,9 +69,7 @@ func Form(w io.Writer, paper string, f *FormSheet) error {
 	}
 	p.SetAutoPageBreak(false, 0)
 	p.AddPage()
-	p.font("B", 17)
-	p.ink(ink)
-	p.CellFormat(0, 8, p.text(f.Form.Title), "", 1, "L", false, 0, "")
+	p.title(p.text(f.Form.Title))
 	p.font("", 9.5)
 	p.ink(softInk)
 	facts := []string{f.Form.Document + " " + f.Form.Task}
@@ -82,7 +80,7 @@ func Form(w io.Writer, paper string, f *FormSheet) error {
 		facts = append(facts, f.Student)
 	}
 	facts = append(facts, p.date()+" UTC", p.wordf("flown by the standard: %s", f.Form.Flown))
-	p.CellFormat(0, 5, p.fitted(strings.Join(facts, " · "), p.inner()), "", 1, "L", false, 0, "")
+	p.MultiCell(0, 5, joined(facts), "", "L", false)
 	p.Ln(3)
 	p.elements(f.Form)
 	p.font("", 7.5)
@@ -171,7 +169,7 @@ func (p *sheet) box(x, y float64, crossed bool) {
 }
 
 // gradeWidths are of the maneuver, legs, last, best, median and required, mm; 0 is the rest.
-var gradeWidths = []float64{56, 13, 26, 26, 26, 0}
+var gradeWidths = []float64{51, 12, 27, 27, 27, 0}
 
 // Sheet writes the grade sheet of a student, as of a time.
 func Sheet(w io.Writer, paper string, s *assess.Sheet, at time.Time, language *phrase.Language) error {
@@ -181,9 +179,7 @@ func Sheet(w io.Writer, paper string, s *assess.Sheet, at time.Time, language *p
 		return err
 	}
 	p.AddPage()
-	p.font("B", 17)
-	p.ink(ink)
-	p.CellFormat(0, 8, p.wordf("Grade sheet of %s", s.Student), "", 1, "L", false, 0, "")
+	p.title(p.wordf("Grade sheet of %s", s.Student))
 	p.font("", 9.5)
 	p.ink(softInk)
 	p.CellFormat(0, 5, p.wordf("sessions: %d · signed: %d · as of %s UTC", s.Sessions, s.Signed, p.date()), "", 1, "L",
@@ -214,7 +210,7 @@ func (p *sheet) sheetRow(r *assess.SheetRow) {
 		}
 		required = p.word(r.Required) + ", " + p.word(reached)
 	}
-	p.row(6, false, gradeWidths, p.text(r.Title), fmt.Sprint(r.Legs), p.graded(&r.Last), p.graded(&r.Best),
+	p.cells(6, false, "", gradeWidths, p.text(r.Title), fmt.Sprint(r.Legs), p.graded(&r.Last), p.graded(&r.Best),
 		p.graded(&r.Median), required)
 	if !r.WorkOn.IsZero() {
 		work := p.d.Language.Say(r.WorkOn) + " " + p.wordf("(%d of %d)", r.Times, r.Of)
@@ -222,6 +218,7 @@ func (p *sheet) sheetRow(r *assess.SheetRow) {
 		p.ink(softInk)
 		p.CellFormat(0, 4.6, p.fitted(p.wordf("work on: %s", work), p.inner()), "", 1, "L", false, 0, "")
 	}
+	p.Line(margin, p.GetY(), p.width-margin, p.GetY()) // below both lines of a maneuver
 }
 
 func (p *sheet) graded(g *assess.Grade) string { return p.word(g.Grade) + " " + number(g.Score, 0) }
@@ -232,7 +229,7 @@ func (p *sheet) agreement(a *assess.Agreement) {
 		return
 	}
 	p.heading("The student’s own view", 20)
-	p.para(p.wordf("Of %d legs: %d rated as measured, %d a grade apart; better than measured %d, worse %d.",
+	p.para(p.wordf("Legs rated: %d; as measured: %d, a grade apart: %d; better than measured: %d, worse: %d.",
 		a.Rated, a.Same, a.Near, a.Higher, a.Lower))
-	p.para(p.wordf("The one thing was named in %d, and it was the measured one in %d.", a.Named, a.Thing))
+	p.para(p.wordf("Legs of which the one thing was named: %d; it was the measured one: %d.", a.Named, a.Thing))
 }

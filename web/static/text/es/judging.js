@@ -85,10 +85,10 @@ export const judging = {
   'required': 'exigida',
   'work on': 'trabajar',
   '(%d of %d)': '(%d de %d)',
-  'Of %d legs: %d rated as measured, %d a grade apart; better than measured %d, worse %d.':
-    'De %d tramos: %d valorados como se midió, %d con una nota de diferencia; mejor que lo medido %d, peor %d.',
-  'The one thing was named in %d, and it was the measured one in %d.':
-    'La única cosa se nombró en %d y fue la medida en %d.',
+  'Legs rated: %d; as measured: %d, a grade apart: %d; better than measured: %d, worse: %d.':
+    'Tramos valorados: %d; como se midió: %d, a una nota de diferencia: %d; mejor que lo medido: %d, peor: %d.',
+  'Legs of which the one thing was named: %d; it was the measured one: %d.':
+    'Tramos en los que se nombró lo que hay que cambiar: %d; coincidió con lo medido: %d.',
   'work on: %s': 'trabajar: %s',
   'There is no published test of this maneuver.': 'No hay prueba publicada para esta maniobra.',
 };
