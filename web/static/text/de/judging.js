@@ -38,6 +38,8 @@ export const judging = {
   'Rated by the student: {grade}': 'Vom Schüler bewertet: {grade}',
   'Rated by the student: {grade}, {thing}': 'Vom Schüler bewertet: {grade}, {thing}',
   'measured: {grade}, {thing}': 'gemessen: {grade}, {thing}',
+  height: 'Höhe',
+  speed: 'Fahrt',
   'timing': 'Zeitpunkt',
   'Grade sheet': 'Notenblatt',
   'Your grade sheet': 'Eigenes Notenblatt',

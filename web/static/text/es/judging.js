@@ -36,6 +36,8 @@ export const judging = {
   'Rated by the student: {grade}': 'Valorado por el alumno: {grade}',
   'Rated by the student: {grade}, {thing}': 'Valorado por el alumno: {grade}, {thing}',
   'measured: {grade}, {thing}': 'medido: {grade}, {thing}',
+  height: 'altura',
+  speed: 'velocidad',
   'timing': 'ritmo',
   'Grade sheet': 'Hoja de notas',
   'Your grade sheet': 'Tu hoja de notas',
