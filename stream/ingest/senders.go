@@ -49,7 +49,6 @@ const (
 	notAllowed = "not-allowed"
 	tooMany    = "too-many-stations"
 	tooFast    = "too-fast"
-	fault      = "fault"
 	notRead    = "not-read"
 	queueFull  = "queue-full"
 )
@@ -237,6 +236,12 @@ func (h *senders) addresses() []netip.AddrPort {
 		}
 	}
 	return list
+}
+
+func (h *senders) isClosed() bool {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.closed
 }
 
 // close lets every sender work off its queue and waits for all to end. Nothing is
