@@ -33,8 +33,8 @@ const quietFor = time.Minute
 // mostTold bounds how many parts are remembered; then those of other parts are only counted.
 const mostTold = 64
 
-// Faults contains panics, counts them, and tells of each kind now and then. It is safe for concurrent use. A nil *Faults
-// contains nothing: a panic ends the program, as a test would have it.
+// Faults contains panics, counts them, and tells of each kind now and then. It is safe for concurrent use. A nil
+// *Faults contains nothing: a panic ends the program, as a test would have it.
 type Faults struct {
 	total *prometheus.CounterVec
 	tell  func(error)

@@ -38,8 +38,8 @@ type Prover interface {
 	Proven() bool
 }
 
-// A Failer is a Handler that is told when a fault in the program ended it: before End, and in place of what was still to
-// come. It is told nothing else after that.
+// A Failer is a Handler that is told when a fault in the program ended it: before End, and in place of what was still
+// to come. It is told nothing else after that.
 type Failer interface {
 	Fail()
 }

@@ -303,7 +303,8 @@ func TestFault(t *testing.T) {
 	})
 }
 
-// A fault that comes with every datagram begins few handlers, and what it drops is counted; after it the sender lives on.
+// A fault that comes with every datagram begins few handlers, and what it drops is counted; after it the sender lives
+// on.
 func TestFaultEachTime(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		h := newHall(Config{})
@@ -330,7 +331,7 @@ func TestFaultEachTime(t *testing.T) {
 		}
 		for _, s := range all[:len(all)-1] {
 			if s.fails.Load() != 1 || s.ends.Load() != 1 {
-				t.Errorf("a handler was told %d times that it failed, and ended %d times", s.fails.Load(), s.ends.Load())
+				t.Errorf("a handler was told of its fault %d times, and ended %d times", s.fails.Load(), s.ends.Load())
 			}
 		}
 	})
