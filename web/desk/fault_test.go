@@ -6,7 +6,6 @@ import (
 	"net"
 	"net/netip"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -100,7 +99,7 @@ func (h *hand) taken() int {
 
 func until(t *testing.T, is func() bool, words string) {
 	t.Helper()
-	for end := time.Now().Add(20 * time.Second); !is(); runtime.Gosched() {
+	for end := time.Now().Add(20 * time.Second); !is(); <-time.After(2 * time.Millisecond) {
 		if time.Now().After(end) {
 			t.Fatal(words)
 		}
