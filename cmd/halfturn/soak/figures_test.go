@@ -1,0 +1,291 @@
+package soak
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"halfturn/cmd/halfturn/cmdtest"
+	"halfturn/coach/debrief"
+	"halfturn/coach/message"
+	"halfturn/stream/record"
+)
+
+// figures are what must be the same when everybody has left.
+type figures struct {
+	goroutines, files float64
+	heap              float64 // bytes that are live
+	resident          float64 // bytes
+	text              string  // what the goroutines do
+}
+
+func (f figures) String() string {
+	return fmt.Sprintf("%.0f goroutines, %.0f open files, %.1f MB live, %.1f MB resident", f.goroutines, f.files,
+		f.heap/1e6, f.resident/1e6)
+}
+
+// until waits until a condition holds. Unlike cmdtest.Until it is for any goroutine.
+func (s *soak) until(holds func() bool, what func() string) {
+	ctx, cancel := context.WithTimeout(s.Context(), cmdtest.Patience+s.idle)
+	defer cancel()
+	for !holds() {
+		if !wait(ctx, 10*time.Millisecond) {
+			s.Error(what())
+			return
+		}
+	}
+}
+
+// metrics reads the server's metrics, each with its labels.
+func (s *soak) metrics() map[string]float64 {
+	all := map[string]float64{}
+	r, err := client().Get(s.house.pages() + "metrics")
+	if err != nil {
+		s.Error(err)
+		return all
+	}
+	defer r.Body.Close()
+	b, err := io.ReadAll(r.Body)
+	if err != nil {
+		s.Error(err)
+	}
+	for line := range strings.Lines(string(b)) {
+		name, value, found := strings.Cut(strings.TrimSpace(line), " ")
+		if v, err := strconv.ParseFloat(value, 64); found && err == nil {
+			all[name] = v
+		}
+	}
+	return all
+}
+
+// left waits until everybody has left and, where it is known from where they began, until the figures are there again.
+// It returns them as they are then.
+func (s *soak) left(began figures) (f figures) {
+	s.until(func() bool {
+		m := s.metrics()
+		return m["halfturn_stations"] == 0 && m["halfturn_viewers"] == 0
+	}, func() string {
+		m := s.metrics()
+		var there []string
+		for _, st := range s.stations() {
+			if st.Link != message.LinkGone {
+				there = append(there, fmt.Sprintf("%s (%s, demonstration: %v)", st.Name, st.Link, st.Demonstration))
+			}
+		}
+		return fmt.Sprintf("%v stations and %v viewers do not leave: %q", m["halfturn_stations"], m["halfturn_viewers"],
+			there)
+	})
+	ctx, cancel := context.WithTimeout(s.Context(), cmdtest.Patience)
+	defer cancel()
+	for again := true; again; {
+		s.house.collect(s.T)
+		m := s.metrics()
+		now := figures{goroutines: m["go_goroutines"], files: m["process_open_fds"],
+			heap: m["go_memstats_alloc_bytes"], resident: m["process_resident_memory_bytes"]}
+		settled := now.goroutines == f.goroutines && now.files == f.files
+		if began.goroutines > 0 {
+			settled = now.goroutines <= began.goroutines && now.files <= began.files
+		}
+		f = now
+		again = !settled && wait(ctx, 200*time.Millisecond)
+	}
+	f.text = s.house.goroutines(s.T)
+	return f
+}
+
+// compare holds the figures at the end of a round to those at the end of the first loud one. Goroutines and files are
+// the same to the last: pools of connections are full by then, and every station, viewer and session has closed what
+// it opened.
+func (s *soak) compare(began, left figures) {
+	if left.goroutines > began.goroutines {
+		s.Errorf("%.0f goroutines are left; there were %.0f. First:\n%s\nThen:\n%s", left.goroutines, began.goroutines,
+			began.text, left.text)
+	}
+	if left.files > began.files {
+		s.Errorf("%.0f files are open; there were %.0f", left.files, began.files)
+	}
+	if left.heap > began.heap+s.form.heap {
+		s.Errorf("%.1f MB are live; there were %.1f MB, and %.1f MB more are right", left.heap/1e6, began.heap/1e6,
+			s.form.heap/1e6)
+	}
+}
+
+// faultless are the counters that never rise, whatever stations and viewers do: each is of the program or of this
+// machine.
+var faultless = regexp.MustCompile(`^halfturn_(socket_dropped_datagrams_total|connections_refused_total|` +
+	`datagrams_dropped_total\{reason="(fault|queue-full|too-many-stations|too-fast|not-allowed|unasked)"\}|` +
+	`[a-z_]*(panic|fault|lost)[a-z_]*)`)
+
+// faults finds counters of faults that have risen, and what was logged of faults.
+func (s *soak) faults() {
+	m := s.metrics()
+	for _, name := range slices.Sorted(maps.Keys(m)) {
+		if faultless.MatchString(name) && m[name] > 0 {
+			s.Errorf("%s is %v", name, m[name])
+		}
+	}
+	if m[`halfturn_datagrams_dropped_total{reason="fault"}`] > 0 || strings.Contains(s.house.words(), "panic") {
+		s.Errorf("the server logged\n%s", s.house.words())
+	}
+}
+
+// counts are what happened, to show that something did.
+type counts struct {
+	mu                            sync.Mutex
+	flights                       []flown // of this round, not yet judged
+	judged                        int
+	happens                       map[string]int
+	views, does, away, configured int
+}
+
+func (c *counts) flew(f flown) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.flights = append(c.flights, f)
+}
+
+func (c *counts) happened(name string) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.happens == nil {
+		c.happens = map[string]int{}
+	}
+	c.happens[name]++
+}
+
+func (c *counts) add(to *int) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	*to++
+}
+
+func (c *counts) viewed()    { c.add(&c.views) }
+func (c *counts) commanded() { c.add(&c.does) }
+func (c *counts) took()      { c.add(&c.away) }
+func (c *counts) read()      { c.add(&c.configured) }
+
+func (c *counts) String() string {
+	return fmt.Sprintf("%d flights graded as in quiet; %v; %d views, %d commands, the folder away %d times, %d reloads",
+		c.judged, c.happens, c.views, c.does, c.away, c.configured)
+}
+
+// check fails a test in which too little happened to prove anything.
+func (c *counts) check(t *testing.T) {
+	if c.judged == 0 || len(c.happens) < 3 || c.views == 0 || c.does == 0 || c.away == 0 || c.configured == 0 {
+		t.Errorf("that proves little: %v", c)
+	}
+}
+
+// judge compares the flights of a round with those of the quiet one, which it keeps.
+func (s *soak) judge(round int) {
+	s.counts.mu.Lock()
+	flights := s.counts.flights
+	s.counts.flights = nil
+	s.counts.mu.Unlock()
+	for _, f := range flights {
+		dir := filepath.Join(s.house.data(), "sessions", f.session)
+		f.report = report(s.T, dir)
+		f.report.Station = ""
+		if n := recorded(s.T, dir); n != f.sent {
+			s.Errorf("%d of %d datagrams of %s are recorded in %s", n, f.sent, f.name, dir)
+		}
+		if round == 0 {
+			if len(f.report.Series) == 0 {
+				s.Errorf("the quiet flight of %s has no leg", f.name)
+			}
+			s.quiet[f.number] = f
+			continue
+		}
+		if d := cmp.Diff(s.quiet[f.number].report, f.report); d != "" {
+			s.Errorf("%s is graded otherwise than in quiet (-quiet +now):\n%.4000s", f.name, d)
+		}
+		s.counts.judged++
+	}
+}
+
+// report reads the report of a session; one that cannot be read is empty.
+func report(t *testing.T, dir string) debrief.StationReport {
+	b, err := os.ReadFile(filepath.Join(dir, "summary.json"))
+	var r debrief.Report
+	if err == nil {
+		err = json.Unmarshal(b, &r)
+	}
+	if err != nil || len(r.Files) != 1 || len(r.Files[0].Stations) != 1 {
+		t.Errorf("%s: %v, %d files", dir, err, len(r.Files))
+		return debrief.StationReport{}
+	}
+	return r.Files[0].Stations[0]
+}
+
+// recorded counts the datagrams of a recording.
+func recorded(t *testing.T, dir string) (n int) {
+	parts, err := record.Parts(dir)
+	if err != nil {
+		t.Error(err)
+		return 0
+	}
+	r := record.Read(parts)
+	defer r.Close()
+	for {
+		if _, err := r.Next(); errors.Is(err, io.EOF) {
+			return n
+		} else if err != nil {
+			t.Errorf("%s: %v", dir, err)
+			return n
+		}
+		n++
+	}
+}
+
+// A gate holds senders back while much waits at the server's socket: the test is of what is left behind, not of load.
+type gate struct {
+	suffix  string // of the local address, as the system lists it
+	waiting atomic.Int64
+}
+
+// mostWaiting is how much may wait, in bytes as the system counts them.
+const mostWaiting = 32 << 10
+
+func newGate(port int) *gate { return &gate{suffix: fmt.Sprintf(":%04X", port)} }
+
+// watch reads how much waits, from proc_net_udp(5), until a context ends.
+func (g *gate) watch(ctx context.Context) {
+	for wait(ctx, 5*time.Millisecond) {
+		b, err := os.ReadFile("/proc/net/udp")
+		if err != nil {
+			continue
+		}
+		for line := range strings.Lines(string(b)) {
+			w := strings.Fields(line)
+			if len(w) < 5 || !strings.HasSuffix(w[1], g.suffix) {
+				continue
+			}
+			if _, in, ok := strings.Cut(w[4], ":"); ok {
+				n, _ := strconv.ParseInt(in, 16, 64) // hexadecimal, as everything there
+				g.waiting.Store(n)
+			}
+		}
+	}
+	g.waiting.Store(0)
+}
+
+// pass waits until little waits.
+func (g *gate) pass(ctx context.Context) {
+	for g.waiting.Load() > mostWaiting && wait(ctx, time.Millisecond) {
+	}
+}
