@@ -35,6 +35,7 @@ type house interface {
 	udp() *net.UDPAddr
 	pages() string // the address of the pages, with a slash at its end
 	data() string
+	pid() int
 	// reload has the server read a configuration that was changed, and reports whether it took it.
 	reload(t *testing.T, text string) bool
 	// collect collects garbage.
@@ -158,6 +159,7 @@ func startHere(t *testing.T, f *form) *here {
 func (h *here) udp() *net.UDPAddr     { return net.UDPAddrFromAddrPort(h.Addresses()[0]) }
 func (h *here) pages() string         { return h.URL() }
 func (h *here) data() string          { return h.dir }
+func (*here) pid() int                { return os.Getpid() }
 func (*here) peak(*testing.T) float64 { return 0 }
 
 func (h *here) reload(t *testing.T, text string) bool {
@@ -255,6 +257,8 @@ func (p *program) pages() string {
 }
 
 func (p *program) data() string { return p.dir }
+
+func (p *program) pid() int { return p.cmd.Process.Pid }
 
 func (p *program) reload(t *testing.T, text string) bool {
 	if err := os.WriteFile(p.file, []byte(text), 0o600); err != nil {

@@ -42,6 +42,9 @@ type sender struct {
 	buffer  []byte
 	sent    int // datagrams
 	spoken  int // of them, when the preamble was sent
+
+	last    time.Time     // when one was sent
+	silence time.Duration // the longest between two
 }
 
 // name is that of the station.
@@ -93,9 +96,14 @@ func (s *sender) encoded(seconds float64) (datagrams [][]byte, more bool) {
 
 // write sends a datagram. Refusals are of a server that has ended, which is noticed elsewhere.
 func (s *sender) write(b []byte) {
-	if _, err := s.conn.Write(b); err == nil {
-		s.sent++
+	if _, err := s.conn.Write(b); err != nil {
+		return
 	}
+	now := time.Now()
+	if s.sent++; s.sent > 1 {
+		s.silence = max(s.silence, now.Sub(s.last))
+	}
+	s.last = now
 }
 
 // window is the most datagrams of a station that are on their way.
@@ -206,7 +214,9 @@ func (c *clean) once() {
 	defer c.disk.RUnlock()
 	s.settle()
 	id := s.session()
-	c.counts.flew(flown{name: s.name(), session: id, number: c.number, sent: s.sent})
+	if s.silence < c.idle/2 { // otherwise this machine was too busy to send, and the session may have ended
+		c.counts.flew(flown{name: s.name(), session: id, number: c.number, sent: s.sent})
+	}
 	c.gone(s.name(), id)
 }
 
