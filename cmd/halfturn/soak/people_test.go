@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -206,24 +207,22 @@ func (s *soak) stations() []message.Station {
 func (s *soak) takeAway(ctx context.Context, random *rand.Rand) {
 	folder := filepath.Join(s.house.data(), "sessions")
 	for s.pausing(ctx, random) {
-		s.disk.Lock()
-		if ctx.Err() == nil {
-			err := os.Rename(folder, folder+" away")
-			if err == nil {
-				err = os.WriteFile(folder, nil, 0o600)
-				wait(ctx, s.tempo)
-				_ = os.Remove(folder) // the next line says what is wrong
-				err = os.Rename(folder+" away", folder)
+		for !s.disk.TryLock() { // to wait in Lock would keep back whoever is to read next
+			if !wait(ctx, s.tempo/20) {
+				return
 			}
-			if err != nil {
-				s.Error(err)
-			}
-			s.counts.took()
 		}
+		err := os.Rename(folder, folder+" away")
+		if err == nil {
+			err = os.WriteFile(folder, nil, 0o600)
+			wait(ctx, s.tempo)
+			err = errors.Join(err, os.Remove(folder), os.Rename(folder+" away", folder))
+		}
+		if err != nil {
+			s.Error(err)
+		}
+		s.counts.took()
 		s.disk.Unlock()
-		if !wait(ctx, 2*s.tempo) {
-			return
-		}
 	}
 }
 
