@@ -121,7 +121,7 @@ func (d *displaced) Append(dst []byte, s *stream.Sample) []byte {
 	return d.Encoder.Append(dst, &moved)
 }
 
-// stop stops sending for good, and sometimes closes the simulator.
+// stop stops sending for good at some moment, often within a leg; the socket stays open until the next flight.
 func (f *faulty) stop(b []byte) bool {
 	f.sender.write(b)
 	return !f.once(30)

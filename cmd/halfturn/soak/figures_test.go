@@ -2,8 +2,6 @@ package soak
 
 import (
 	"context"
-	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"maps"
@@ -13,17 +11,10 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
-	"sync/atomic"
-	"testing"
 	"time"
 
-	"github.com/google/go-cmp/cmp"
-
 	"halfturn/cmd/halfturn/cmdtest"
-	"halfturn/coach/debrief"
 	"halfturn/coach/message"
-	"halfturn/stream/record"
 )
 
 // figures are what must be the same when everybody has left.
@@ -180,155 +171,5 @@ func (s *soak) faults() {
 	}
 	if m[`halfturn_datagrams_dropped_total{reason="fault"}`] > 0 || strings.Contains(s.house.words(), "panic") {
 		s.Errorf("the server logged\n%s", s.house.words())
-	}
-}
-
-// counts are what happened, to show that something did.
-type counts struct {
-	mu                            sync.Mutex
-	flights                       []flown // of this round, not yet judged
-	judged                        int
-	happens                       map[string]int
-	views, does, away, configured int
-}
-
-func (c *counts) flew(f flown) {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	c.flights = append(c.flights, f)
-}
-
-func (c *counts) happened(name string) {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	if c.happens == nil {
-		c.happens = map[string]int{}
-	}
-	c.happens[name]++
-}
-
-func (c *counts) add(to *int) {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	*to++
-}
-
-func (c *counts) viewed()    { c.add(&c.views) }
-func (c *counts) commanded() { c.add(&c.does) }
-func (c *counts) took()      { c.add(&c.away) }
-func (c *counts) read()      { c.add(&c.configured) }
-
-func (c *counts) String() string {
-	return fmt.Sprintf("%d flights graded as in quiet; %v; %d views, %d commands, the folder away %d times, %d reloads",
-		c.judged, c.happens, c.views, c.does, c.away, c.configured)
-}
-
-// check fails a test in which too little happened to prove anything.
-func (c *counts) check(t *testing.T) {
-	if c.judged == 0 || len(c.happens) < 3 || c.views == 0 || c.does == 0 || c.away == 0 || c.configured == 0 {
-		t.Errorf("that proves little: %v", c)
-	}
-}
-
-// judge compares the flights of a round with those of the quiet one, which it keeps.
-func (s *soak) judge(round int) {
-	s.counts.mu.Lock()
-	flights := s.counts.flights
-	s.counts.flights = nil
-	s.counts.mu.Unlock()
-	for _, f := range flights {
-		dir := filepath.Join(s.house.data(), "sessions", f.session)
-		f.report = report(s.T, dir)
-		f.report.Station = ""
-		if n := recorded(s.T, dir); n != f.sent {
-			s.Errorf("%d of %d datagrams of %s are recorded in %s", n, f.sent, f.name, dir)
-		}
-		if round == 0 {
-			if len(f.report.Series) == 0 {
-				s.Errorf("the quiet flight of %s has no leg", f.name)
-			}
-			s.quiet[f.number] = f
-			continue
-		}
-		quiet, there := s.quiet[f.number]
-		if !there {
-			continue // this machine was too busy then
-		}
-		if d := cmp.Diff(quiet.report, f.report); d != "" {
-			s.Errorf("%s is graded otherwise than in quiet (-quiet +now):\n%.4000s", f.name, d)
-		}
-		s.counts.judged++
-	}
-}
-
-// report reads the report of a session; one that cannot be read is empty.
-func report(t *testing.T, dir string) debrief.StationReport {
-	b, err := os.ReadFile(filepath.Join(dir, "summary.json"))
-	var r debrief.Report
-	if err == nil {
-		err = json.Unmarshal(b, &r)
-	}
-	if err != nil || len(r.Files) != 1 || len(r.Files[0].Stations) != 1 {
-		t.Errorf("%s: %v, %d files", dir, err, len(r.Files))
-		return debrief.StationReport{}
-	}
-	return r.Files[0].Stations[0]
-}
-
-// recorded counts the datagrams of a recording.
-func recorded(t *testing.T, dir string) (n int) {
-	parts, err := record.Parts(dir)
-	if err != nil {
-		t.Error(err)
-		return 0
-	}
-	r := record.Read(parts)
-	defer r.Close()
-	for {
-		if _, err := r.Next(); errors.Is(err, io.EOF) {
-			return n
-		} else if err != nil {
-			t.Errorf("%s: %v", dir, err)
-			return n
-		}
-		n++
-	}
-}
-
-// A gate holds senders back while much waits at the server's socket: the test is of what is left behind, not of load.
-type gate struct {
-	suffix  string // of the local address, as the system lists it
-	waiting atomic.Int64
-}
-
-// mostWaiting is how much may wait, in bytes as the system counts them.
-const mostWaiting = 32 << 10
-
-func newGate(port int) *gate { return &gate{suffix: fmt.Sprintf(":%04X", port)} }
-
-// watch reads how much waits, from proc_net_udp(5), until a context ends.
-func (g *gate) watch(ctx context.Context) {
-	for wait(ctx, 5*time.Millisecond) {
-		b, err := os.ReadFile("/proc/net/udp")
-		if err != nil {
-			continue
-		}
-		for line := range strings.Lines(string(b)) {
-			w := strings.Fields(line)
-			if len(w) < 5 || !strings.HasSuffix(w[1], g.suffix) {
-				continue
-			}
-			if _, in, ok := strings.Cut(w[4], ":"); ok {
-				n, _ := strconv.ParseInt(in, 16, 64) // hexadecimal, as everything there
-				g.waiting.Store(n)
-			}
-		}
-	}
-	g.waiting.Store(0)
-}
-
-// pass waits until little waits.
-func (g *gate) pass(ctx context.Context) {
-	for g.waiting.Load() > mostWaiting && wait(ctx, time.Millisecond) {
 	}
 }

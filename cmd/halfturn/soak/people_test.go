@@ -20,7 +20,7 @@ import (
 	"halfturn/web"
 )
 
-// a while is about as long as people need for something.
+// pausing waits about as long as people do between two things. It returns false when the context ended first.
 func (s *soak) pausing(ctx context.Context, random *rand.Rand) bool {
 	return wait(ctx, time.Duration(float64(s.tempo)*(0.2+random.Float64()*random.Float64()*5)))
 }
@@ -163,9 +163,9 @@ func (s *soak) command(ctx context.Context, random *rand.Rand) {
 		words, _ := io.ReadAll(r.Body) // for the message
 		r.Body.Close()
 		switch r.StatusCode {
-		case http.StatusOK:
+		case http.StatusOK, http.StatusNotFound, http.StatusConflict, http.StatusUnprocessableEntity,
+			http.StatusForbidden:
 			s.counts.commanded()
-		case http.StatusNotFound, http.StatusConflict, http.StatusUnprocessableEntity, http.StatusForbidden:
 		default:
 			s.Errorf("%s %s to %s: status %d: %s", c.name, c.body, at, r.StatusCode, words)
 		}

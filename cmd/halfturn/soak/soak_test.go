@@ -12,7 +12,7 @@ import (
 )
 
 var (
-	lasts  = flag.Duration("for", 0, "how long TestSoak has the program itself fly; 0 is the short form, in this process")
+	lasts  = flag.Duration("for", 0, "how long TestSoak flies against the program; 0 is the short form in this process")
 	crowd  = flag.Int("stations", 100, "stations of the long form")
 	chosen = flag.Uint64("seed", 0, "seed of the random faults; 0 is a new one")
 )
@@ -140,7 +140,9 @@ func (s *soak) run() {
 		s.faults()
 	}
 	s.Logf("%v", &s.counts)
-	s.counts.check(s.T)
+	if !s.Failed() {
+		s.counts.check(s.T, &s.form)
+	}
 	if most := s.house.peak(s.T); most > 0 {
 		s.Logf("most memory that the process ever had: %.1f MB", most/1e6)
 	}

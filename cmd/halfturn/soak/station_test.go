@@ -164,6 +164,7 @@ type flown struct {
 	session string // its id
 	number  int    // of the station
 	sent    int    // datagrams
+	silence time.Duration
 	report  debrief.StationReport
 }
 
@@ -195,16 +196,18 @@ func (c *clean) once() {
 	defer s.close()
 	// The folder of a session cannot be made while the data folder is away, nor its grades written.
 	c.disk.RLock()
-	held, told := true, c.rate*2
+	held, asked := true, 0
 	s.clock(c.Context(), func() bool {
 		list, more := s.encoded(1 / c.rate)
 		for _, b := range list {
 			s.write(b)
 		}
-		if held && float64(s.sent) > told {
-			s.settle()
-			c.disk.RUnlock()
-			held = false
+		if held && s.sent-asked >= window/4 {
+			asked = s.sent
+			if c.records(s.session()) {
+				c.disk.RUnlock()
+				held = false
+			}
 		}
 		return more
 	})
@@ -214,10 +217,14 @@ func (c *clean) once() {
 	defer c.disk.RUnlock()
 	s.settle()
 	id := s.session()
-	if s.silence < c.idle/2 { // otherwise this machine was too busy to send, and the session may have ended
-		c.counts.flew(flown{name: s.name(), session: id, number: c.number, sent: s.sent})
-	}
+	c.counts.flew(flown{name: s.name(), session: id, number: c.number, sent: s.sent, silence: s.silence})
 	c.gone(s.name(), id)
+}
+
+// records reports whether the recording of a session has begun.
+func (c *clean) records(session string) bool {
+	_, err := os.Stat(filepath.Join(c.folder(session), "stream-0001.pcapng"))
+	return session != "" && err == nil
 }
 
 // session is the id of the station's session.
@@ -230,6 +237,11 @@ func (s *sender) session() string {
 	return ""
 }
 
+// folder is that of a session.
+func (s *soak) folder(session string) string {
+	return filepath.Join(s.house.data(), "sessions", session)
+}
+
 // gone waits until a station has left, which it does once it has been silent, and its session is kept.
 func (c *clean) gone(name, session string) {
 	c.until(func() bool {
@@ -238,7 +250,7 @@ func (c *clean) gone(name, session string) {
 			return false
 		}
 		defer r.Body.Close()
-		_, err = os.Stat(filepath.Join(c.house.data(), "sessions", session, "summary.json"))
+		_, err = os.Stat(filepath.Join(c.folder(session), "summary.json"))
 		return r.StatusCode == http.StatusNotFound && err == nil
 	}, func() string { return fmt.Sprintf("session %q of %s, which sends no more, is not kept", session, name) })
 }
