@@ -176,7 +176,7 @@ func (d *driver) look(ctx context.Context, t *testing.T, pages string, station i
 		if !d.measuring.Load() {
 			continue
 		}
-		
+
 		found := frameTime.FindSubmatch(m[:min(len(m), 400)])
 		if found == nil {
 			continue
