@@ -55,6 +55,15 @@ for (const [code, parts] of Object.entries(shipped)) {
   });
 }
 
+// The aspects and grades of coach/assess and coach, which a student touches: the pages find their words by variable.
+for (const [code, { pages }] of Object.entries({ de, es })) {
+  test(`what a student rates has words of ${code}`, () => {
+    const rated = ['bank', 'nose', 'speed', 'height', 'heading', 'ball', 'timing', 'nothing', 'unable', 'fair', 'good',
+      'excellent'];
+    assert.deepEqual(rated.filter((word) => !Object.hasOwn(pages, word)), []);
+  });
+}
+
 test('a text of a user’s own card stays as it is written', () => {
   setLanguage('de');
   assert.equal(cardText('Steep turn, 47° of bank'), 'Steep turn, 47° of bank');
