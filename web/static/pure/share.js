@@ -31,5 +31,6 @@ function atHome(share) {
 
 /** @param {Share} share */
 function atSchool(share) {
+  if (!share.up && share.why !== '') return told(share.why);
   return share.up ? t('Flown at another Halfturn') : t('Flown at another Halfturn: no link now');
 }
