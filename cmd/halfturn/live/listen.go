@@ -18,13 +18,13 @@ import (
 	"halfturn/web/guard"
 )
 
-// listenUDP opens the UDP addresses as configured.
+// listenUDP opens the UDP addresses as configured, for the most stations there may be.
 func listenUDP(
-	ctx context.Context, c *settings.Config, log zerolog.Logger, metrics *ingest.Metrics, seat ingest.Factory,
+	ctx context.Context, c *settings.Config, most int, log zerolog.Logger, metrics *ingest.Metrics, seat ingest.Factory,
 	line func(from netip.AddrPort, line string),
 ) (*ingest.Listener, error) {
 	o := c.Ingest()
-	o.Line = line
+	o.Line, o.MaxStations = line, most
 	o.Metrics = metrics
 	o.Warn = func(err error) { log.Warn().Err(err).Msg("listening") }
 	o.Tell = func(s string) { log.Info().Msg(s) }
@@ -58,14 +58,15 @@ func pagesError(address string, in *phrase.Language, err error) error {
 	return base.Failf(in, "the pages' address %s cannot be listened on: %w; choose another", address, err)
 }
 
-// connections is how many the pages may have open here. When that is few it is logged, with what to do.
-func connections(c *settings.Config, log zerolog.Logger) int {
+// connections is how many the pages may have open here, beside the stations. When that is few it is logged, with what
+// to do.
+func connections(stations int, log zerolog.Logger) int {
 	files := descriptors.Limit()
-	n := descriptors.Connections(files, c.MaxStations, guard.MostOpen)
+	n := descriptors.Connections(files, stations, guard.MostOpen)
 	if n < guard.MostOpen/8 {
 		log.Warn().Int("files", files).Int("connections", n).Msg(fmt.Sprintf(
 			"few files may be open at once, so the pages take few connections; a limit of %d (ulimit -n) is enough "+
-				"for all", descriptors.Enough(c.MaxStations, guard.MostOpen)))
+				"for all", descriptors.Enough(stations, guard.MostOpen)))
 	}
 	return n
 }

@@ -37,6 +37,7 @@ import (
 	"halfturn/web/access"
 	"halfturn/web/desk"
 	"halfturn/web/hub"
+	"halfturn/web/overload"
 	"halfturn/web/replay"
 	"halfturn/web/share/home"
 	"halfturn/web/share/school"
@@ -86,6 +87,8 @@ type Server struct {
 	school   *school.Server
 	owned    *lock.Lock // on the data directory; nil while it is not held
 	lines    lines      // of button boxes
+	overload *overload.Watch
+	most     int // stations
 
 	current     atomic.Pointer[settings.Config] // what holds now; replaced, never changed
 	certificate atomic.Pointer[tls.Certificate] // nil without TLS
@@ -212,7 +215,9 @@ func (s *Server) open(ctx context.Context) error {
 		return err
 	}
 	hub := hub.New(s.options.Version, s.log)
-	reg.MustRegister(hub)
+	s.overload = overload.New(overload.Config{Read: s.strain(), SetGap: hub.SetFrameGap, Log: s.log})
+	reg.MustRegister(hub, s.overload)
+	reg.MustRegister(s.writer.Collectors()...)
 	if o.Output, err = s.output(hub, reg); err != nil {
 		return err
 	}
@@ -234,7 +239,8 @@ func (s *Server) open(ctx context.Context) error {
 		s.home.Settle()
 	}
 	// Closed by Serve alone: the desk must know first that the server stops.
-	s.listener, err = listenUDP(context.WithoutCancel(ctx), cfg, s.log, metrics, s.desk.Station,
+	s.most = mostStations(cfg, s.log)
+	s.listener, err = listenUDP(context.WithoutCancel(ctx), cfg, s.most, s.log, metrics, s.desk.Station,
 		s.lines.take)
 	if err != nil {
 		return errors.Join(cfg.BlameListening(err), s.web.Close())
@@ -298,6 +304,7 @@ func (s *Server) Serve(ctx context.Context) error {
 	failed := make(chan error, 1)
 	wait.Go(func() { failed <- s.pages.Serve(pages, s.web) })
 	wait.Go(func() { s.access.Run(pages) })
+	wait.Go(func() { s.overload.Run(pages) })
 	wait.Go(func() { s.lines.run(pages, s.pages.Line, s.log) })
 	school, leave := context.WithCancel(pages)
 	defer leave()

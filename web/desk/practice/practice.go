@@ -63,6 +63,8 @@ type Common struct {
 	Over     func()                                   // called when a session is over for good
 	Tap      Tap                                      // hears what is recorded; nil: nothing does
 
+	Recorded record.Totals // of all sessions
+
 	closing sync.WaitGroup
 }
 

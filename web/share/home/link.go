@@ -332,7 +332,7 @@ func (l *served) sendNext() (bool, error) {
 		return false, nil
 	}
 	if p, ok := m.(*link.Piece); ok {
-		l.counts.sent.WithLabelValues("recording").Add(float64(len(p.Bytes)))
+		l.counts.sent.WithLabelValues(recordingLane).Add(float64(len(p.Bytes)))
 	}
 	return true, write(l.conn, m)
 }
@@ -344,7 +344,7 @@ func (l *served) sendLive() (bool, error) {
 		return false, nil
 	}
 	for i := range batch.Records {
-		l.counts.sent.WithLabelValues("live").Add(float64(batch.Records[i].Size()))
+		l.counts.sent.WithLabelValues(liveLane).Add(float64(batch.Records[i].Size()))
 	}
 	return true, write(l.conn, batch)
 }
