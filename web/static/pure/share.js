@@ -11,6 +11,7 @@ const clockSlack = 5;
 /** One sentence, '' for a station that is not shared. @param {Share | undefined} share */
 export function shareWords(share) {
   if (!share) return '';
+  if (share.with === '' && !share.up && share.why !== '') return told(share.why);
   const parts = [share.with === '' ? atSchool(share) : atHome(share)];
   if (share.behind > 0) {
     parts.push(t('{seconds} s of the recording are still to be sent', { seconds: String(Math.round(share.behind)) }));
@@ -31,6 +32,5 @@ function atHome(share) {
 
 /** @param {Share} share */
 function atSchool(share) {
-  if (!share.up && share.why !== '') return told(share.why);
   return share.up ? t('Flown at another Halfturn') : t('Flown at another Halfturn: no link now');
 }
