@@ -71,8 +71,11 @@ func (a *Archive) Receive(station, session string, e logbook.Entry) (Received, e
 	if err := a.folders.Make(known.ID); err != nil {
 		return known, err
 	}
-	if err := (folder.Shared{Station: station, Session: session}).Write(filepath.Join(a.dir, known.ID)); err != nil {
-		return known, err
+	if !ok {
+		shared := folder.Shared{Station: station, Session: session}
+		if err := shared.Write(filepath.Join(a.dir, known.ID)); err != nil {
+			return known, err
+		}
 	}
 	e.ID, e.Station = known.ID, station
 	return known, a.Begin(e)

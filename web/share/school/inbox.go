@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
 	"github.com/rs/zerolog"
@@ -38,6 +39,8 @@ type inbox struct {
 	ended    func(station string, left *folder.Left) // takes that a session was ended without its home
 	log      zerolog.Logger
 	jobs     chan job
+
+	shared sync.Mutex // held while the file is changed that says whose a session is
 }
 
 // A job is a session that was received whole, or one that is to be ended without its home.
@@ -337,7 +340,10 @@ func (b *inbox) enter(ctx context.Context, j *job) error {
 		return err
 	}
 	e := logbook.Entry{Station: j.station, Ended: j.ended}
-	if err := b.book.Complete(j.id, report, e); err != nil {
+	b.shared.Lock()
+	err = b.book.Complete(j.id, report, e)
+	b.shared.Unlock()
+	if err != nil {
 		return err
 	}
 	for _, name := range folder.Recording(dir) {

@@ -9,6 +9,7 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/folder"
+	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/stream/record"
 )
@@ -101,8 +102,8 @@ func (s *Server) awaited(do func(w *archive.Awaited) error) {
 	if s.opt.Book.Waits() != nil {
 		return
 	}
-	s.awaiting.Lock()
-	defer s.awaiting.Unlock()
+	s.inbox.shared.Lock()
+	defer s.inbox.shared.Unlock()
 	all, err := s.opt.Book.Awaited()
 	for i := range all {
 		err = errors.Join(err, do(&all[i]))
@@ -138,15 +139,26 @@ func (b *inbox) leave(ctx context.Context, j *job) error {
 	if err != nil {
 		return err
 	}
-	if b.linked(j.station) {
-		return nil
-	}
-	w := archive.Awaited{Shared: shared, ID: j.id}
-	if err := b.book.Leave(w, report, last, *j.left); err != nil {
+	if back, err := b.leaveGraded(j, report); back || err != nil {
 		return err
 	}
 	b.ended(j.station, j.left)
 	b.log.Warn().Str("station", j.station).Str("session", j.id).Float64("missing", j.left.Missing).
 		Bool("revoked", j.left.Revoked).Msg("the home did not return: the session is ended without it")
 	return nil
+}
+
+// leaveGraded keeps what was graded of a session that is ended without its home; back says that the home came
+// meanwhile.
+func (b *inbox) leaveGraded(j *job, report *debrief.Report) (back bool, err error) {
+	b.shared.Lock()
+	defer b.shared.Unlock()
+	if b.linked(j.station) {
+		return true, nil
+	}
+	shared, _, err := folder.ReadShared(filepath.Join(b.book.Dir(), j.id))
+	if err != nil {
+		return false, err
+	}
+	return false, b.book.Leave(archive.Awaited{Shared: shared, ID: j.id}, report, j.ended, *j.left)
 }

@@ -73,8 +73,6 @@ type Server struct {
 	counts   counts
 	upgrader websocket.Upgrader
 
-	awaiting sync.Mutex // held while sessions that are not complete are looked at
-
 	mu       sync.Mutex
 	stations map[string]*station
 	closed   bool
