@@ -24,6 +24,8 @@ type Store interface {
 	Forget(name string) (Forgotten, error)
 	// About counts what Forget would remove.
 	About(name string) (Forgotten, error)
+	// Held returns what is stored about a person by name, however it is written: nothing secret, nor the hash of it.
+	Held(ctx context.Context, name string) (Held, error)
 	// Close closes the database.
 	Close() error
 }
@@ -33,6 +35,19 @@ type Forgotten struct {
 	Users   int
 	Links   int
 	Entries int // of the log, in which the name stood
+}
+
+// Held is what is stored about a person.
+type Held struct {
+	Users   []User       `json:"users"`
+	Logins  []Login      `json:"logins"`
+	Links   []Invitation `json:"links"` // made for them, or by them
+	Entries []Entry      `json:"log"`   // those in which the name stands, newest first
+}
+
+// IsZero reports whether nothing is stored.
+func (h *Held) IsZero() bool {
+	return len(h.Users) == 0 && len(h.Logins) == 0 && len(h.Links) == 0 && len(h.Entries) == 0
 }
 
 // Users have names and passwords.

@@ -1028,6 +1028,8 @@ export const en = {
     'log in first, at /login',
   'server.not-allowed':
     'you may not do that here; ask an instructor, or the owner of this Halfturn',
+  'server.student-elsewhere':
+    'this student has flown at no station of yours; ask an instructor who has all stations, or the owner',
   'server.no-page':
     'there is no page {path}; the panel is at /',
   'server.stopping':

@@ -10,6 +10,9 @@ export const answers = {
     'dieser Server ist unter dem Namen {host} nicht bekannt: über seine Adresse öffnen, oder den Namen bei hosts ' +
     'eintragen',
   'server.login-missing': 'erst anmelden, unter /login',
+  'server.student-elsewhere':
+    'diese Person ist an keinem der eigenen Plätze geflogen; jemanden fragen, der an allen Plätzen lehrt, oder ' +
+    'wem dieses Halfturn gehört',
   'server.not-allowed': 'das ist hier nicht erlaubt; eine Lehrkraft fragen, oder wem dieses Halfturn gehört',
   'server.no-page': 'es gibt keine Seite {path}; die Anzeige ist unter /',
   'server.stopping': 'der Server wird beendet',
