@@ -129,6 +129,7 @@ var (
 	AltitudeJumped   = table.define("jump.altitude", "altitude jumped")
 	AirspeedJumped   = table.define("jump.airspeed", "airspeed jumped")
 	PositionJumped   = table.define("jump.position", "position jumped")
+	PaceChanged      = table.define("jump.pace", "the simulator's time ran faster or slower than the clock's; set its rate to 1 and start again")
 	FormatChanged    = table.define("jump.format", "the sender changed its format")
 	BankTurnedRound  = table.define("jump.bank-turned", "bank was sent with the other sign and is turned round")
 	PitchTurnedRound = table.define("jump.pitch-turned", "pitch was sent with the other sign and is turned round")
