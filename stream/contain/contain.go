@@ -48,7 +48,7 @@ func New(tell func(error)) *Faults {
 	if tell == nil {
 		tell = func(error) {}
 	}
-	return &Faults{
+	f := &Faults{
 		total: prometheus.NewCounterVec(prometheus.CounterOpts{
 			Name: "halfturn_faults_total",
 			Help: "Faults in the program that ended a part of it, by part.",
@@ -56,6 +56,15 @@ func New(tell func(error)) *Faults {
 		tell: tell,
 		told: map[string]time.Time{},
 	}
+	for _, part := range parts {
+		f.total.WithLabelValues(part)
+	}
+	return f
+}
+
+// parts are those of a server: they are counted from zero.
+var parts = []string{
+	"demonstration", "grading", "replay", "school", "share", "speech", "station", "upkeep", "viewer",
 }
 
 // Collector is the counter of faults.

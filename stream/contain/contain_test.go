@@ -64,8 +64,8 @@ func TestRunEnded(t *testing.T) {
 		f.Run("station", "one", runtime.Goexit)
 	}()
 	<-over
-	if n := testutil.CollectAndCount(f.total); n != 0 {
-		t.Errorf("%d faults", n)
+	if n := testutil.ToFloat64(f.total.WithLabelValues("station")); n != 0 {
+		t.Errorf("%g faults", n)
 	}
 }
 

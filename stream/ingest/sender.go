@@ -16,9 +16,10 @@ type sender struct {
 	queue    chan item    // datagrams and requests in the order in which they came; sent to and closed under senders.mu
 	waiting  atomic.Int64 // bytes in the queue
 	requests atomic.Int32 // requests in the queue
-	budget   budget       // under senders.mu
-	lost     losses       // under senders.mu
-	life     *life        // under senders.mu; nil while there is no handler
+	waited   waited
+	budget   budget // under senders.mu
+	lost     losses // under senders.mu
+	life     *life  // under senders.mu; nil while there is no handler
 
 	wait time.Duration // of the goroutine: how long to pause after the next fault
 }
@@ -171,7 +172,18 @@ func (s *sender) work(l *life) {
 func (s *sender) take(to Handler, i item) {
 	defer s.free(i) // also when the handler fails
 	s.tell(to, i.lost)
-	to.Datagram(i.buffer.b, i.received)
+	sampled := s.waited.due()
+	if !sampled && !s.waited.behind {
+		to.Datagram(i.buffer.b, i.received)
+	} else {
+		began := time.Now()
+		s.senders.config.Metrics.wait.Observe(s.waited.note(began.Sub(i.received)).Seconds())
+		to.Datagram(i.buffer.b, i.received)
+		if sampled {
+			s.senders.config.Metrics.work.Observe(time.Since(began).Seconds())
+		}
+	}
+	s.waited.behind = len(s.queue) > 0
 }
 
 // free releases a datagram that has left the queue.

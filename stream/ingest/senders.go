@@ -34,6 +34,8 @@ type senders struct {
 	all     map[netip.AddrPort]*sender
 	refused Refusal // the latest
 	dropped Dropped
+	full    uint64 // datagrams that did not fit into a queue, since strain was asked
+	unread  uint64 // datagrams that the system dropped, since strain was asked
 	closed  bool
 }
 
@@ -138,6 +140,7 @@ func (h *senders) put(in *inlet, from netip.AddrPort, b []byte, received time.Ti
 	if len(s.queue) >= h.config.Queue || s.waiting.Load()+size > senderBytes || h.waiting.Load()+size > allBytes {
 		h.config.Metrics.queueFull.Inc()
 		s.lost.Own++
+		h.full++
 		return queueFull
 	}
 	s.waiting.Add(size)

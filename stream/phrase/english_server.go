@@ -109,3 +109,13 @@ var (
 		"the place is {place:number}; it counts from 0, where the recording begins")
 	NoReplay = table.define("replay.none", "session {session:name} is not being replayed; start it again from its page")
 )
+
+// What the server lacks while more arrives than the machine can do.
+var (
+	OverloadViewers = table.define("overload.viewers",
+		"This machine is overloaded: pages get at most {rate:number} pictures a second until it keeps up.")
+	OverloadRecording = table.define("overload.recording",
+		"Recordings lack {n:number} datagrams: the disk is full or too slow.")
+	OverloadCoaching = table.define("overload.coaching",
+		"This machine lost {n:number} datagrams before it could work on them: they came too fast. Grades may suffer.")
+)

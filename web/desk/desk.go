@@ -136,7 +136,7 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 		cfg.Named[i].Student = d.spelling(context.Background(), cfg.Named[i].Student)
 	}
 	d.assemble()
-	for _, c := range d.practices.Counts.Collectors() {
+	for _, c := range append(d.practices.Counts.Collectors(), recordedMetrics(d.Recorded)...) {
 		if err := reg.Register(c); err != nil {
 			return nil, fmt.Errorf("cannot register the desk's metrics: %w", err)
 		}

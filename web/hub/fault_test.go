@@ -23,7 +23,7 @@ func TestFaultEndsOneViewer(t *testing.T) {
 			t.Error(err)
 			return
 		}
-		v := newViewer()
+		v := newViewer(&pace{})
 		v.wall = &wallView{} // of no hub: to look at it is a fault
 		v.Serve(conn, faults)
 	}))

@@ -596,6 +596,8 @@ export interface StationList {
   listen: string[];
   refused?: Refused;
   lost?: Lost;
+  /** What is given up now because more arrives than the machine can do; the most important last. */
+  lacking?: Phrase[];
   stations: Station[];
 }
 

@@ -42,8 +42,9 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 		Listen:   udp,
 		Refused:  s.refused,
 		Lost:     s.lost,
+		Lacking:  s.overload.Lacking,
 		Hosts:    cfg.Hosts,
-		MaxOpen:  connections(cfg, s.log),
+		MaxOpen:  connections(s.most, s.log),
 		Logbook:  s.book,
 		Captures: newCaptures(s.config, s.book, s.options.Version),
 		Judging: &exchange.Judging{

@@ -38,6 +38,7 @@ import (
 	"halfturn/web/access"
 	"halfturn/web/desk"
 	"halfturn/web/hub"
+	"halfturn/web/overload"
 	"halfturn/web/replay"
 	"halfturn/web/share/home"
 	"halfturn/web/share/school"
@@ -88,6 +89,8 @@ type Server struct {
 	school   *school.Server
 	owned    *lock.Lock // on the data directory; nil while it is not held
 	lines    lines      // of button boxes
+	overload *overload.Watch
+	most     int // stations
 
 	current     atomic.Pointer[settings.Config] // what holds now; replaced, never changed
 	certificate atomic.Pointer[tls.Certificate] // nil without TLS
@@ -215,7 +218,9 @@ func (s *Server) open(ctx context.Context) error {
 	}
 	s.faults = contain.New(func(err error) { s.log.Error().Err(err).Msg("the rest goes on") })
 	hub := hub.New(s.options.Version, s.log)
-	reg.MustRegister(hub, s.faults.Collector())
+	s.overload = overload.New(overload.Config{Read: s.strain(), SetGap: hub.SetFrameGap, Log: s.log})
+	reg.MustRegister(hub, s.overload, s.faults.Collector())
+	reg.MustRegister(s.writer.Collectors()...)
 	if o.Output, err = s.output(hub, reg); err != nil {
 		return err
 	}
@@ -238,6 +243,7 @@ func (s *Server) open(ctx context.Context) error {
 		s.home.Settle()
 	}
 	// Closed by Serve alone: the desk must know first that the server stops.
+	s.most = mostStations(cfg, s.log)
 	s.listener, err = s.listenUDP(context.WithoutCancel(ctx), metrics)
 	if err != nil {
 		return errors.Join(cfg.BlameListening(err), s.web.Close())
@@ -301,6 +307,7 @@ func (s *Server) Serve(ctx context.Context) error {
 	failed := make(chan error, 1)
 	wait.Go(func() { failed <- s.pages.Serve(pages, s.web) })
 	wait.Go(func() { s.access.Run(pages) })
+	wait.Go(func() { s.overload.Run(pages) })
 	wait.Go(func() { s.lines.run(pages, s.pages.Line, s.log) })
 	school, leave := context.WithCancel(pages)
 	defer leave()

@@ -91,10 +91,10 @@ func printSheet(out io.Writer, s *assess.Sheet, in *phrase.Language) error {
 	}
 	_ = t.Flush() // the page keeps the error
 	if a := &s.Agreement; a.Rated > 0 {
-		fmt.Fprintf(w, "\n  %s\n", in.Wordf("Of %d legs: %d rated as measured, %d a grade apart; better than measured "+
-			"%d, worse %d.", a.Rated, a.Same, a.Near, a.Higher, a.Lower))
-		fmt.Fprintf(w, "  %s\n", in.Wordf("The one thing was named in %d, and it was the measured one in %d.", a.Named,
-			a.Thing))
+		fmt.Fprintf(w, "\n  %s\n", in.Wordf("Legs rated: %d; as measured: %d, a grade apart: %d; better than "+
+			"measured: %d, worse: %d.", a.Rated, a.Same, a.Near, a.Higher, a.Lower))
+		fmt.Fprintf(w, "  %s\n", in.Wordf("Legs of which the one thing was named: %d; it was the measured one: %d.",
+			a.Named, a.Thing))
 	}
 	return w.Err()
 }

@@ -224,6 +224,7 @@ func (s *live) record() {
 		Open:    s.common.Recording.Open,
 		Flushed: stored,
 		Closed:  complete,
+		Totals:  &s.common.Recorded,
 		Changed: func(st record.Status) {
 			if st.State == record.Failing {
 				log.Error().Stringer("why", st.Words).Msg("nothing is being recorded; coaching goes on")

@@ -66,6 +66,8 @@ type Common struct {
 	Tap      Tap                                      // hears what is recorded; nil: nothing does
 	Faults   *contain.Faults                          // contains those of sessions; nil: they end the program
 
+	Recorded record.Totals // of all sessions
+
 	closing sync.WaitGroup
 }
 

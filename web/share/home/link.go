@@ -19,7 +19,7 @@ import (
 // Times of a link.
 const (
 	firstWait = time.Second      // before the second attempt; each further one waits twice as long,
-	longWait  = 15 * time.Second // up to this
+	longWait  = 15 * time.Second // up to this; a link that lasted longer has the waits begin again
 	slowWait  = 5 * time.Minute  // after the school has said that it is useless
 	handshake = 15 * time.Second // for the link to be made, and the welcome to come
 	writeWait = 10 * time.Second // for a message to be taken by the network
@@ -48,13 +48,12 @@ func (s *Sharer) Run(ctx context.Context) {
 	log := s.opt.Log.With().Str("school", s.opt.URL.Host).Logger()
 	wait, said := firstWait, ""
 	for ctx.Err() == nil {
-		began := time.Now()
-		err := s.once(ctx)
+		lasted, err := s.once(ctx)
 		s.save()
 		if ctx.Err() != nil {
 			return
 		}
-		if time.Since(began) > longWait {
+		if lasted > longWait {
 			wait, said = firstWait, ""
 		}
 		var bye *byeError
@@ -63,6 +62,9 @@ func (s *Sharer) Run(ctx context.Context) {
 			said = words
 			log.Warn().Err(err).
 				Msg("there is no link to the school; coaching and recording go on, and it is tried again")
+			if cause := errors.Unwrap(err); cause != nil {
+				log.Debug().AnErr("cause", cause).Msg("the same as the network says it")
+			}
 		}
 		pause := wait/2 + rand.N(wait)
 		if wait = min(2*wait, longWait); slow {
@@ -95,25 +97,28 @@ func (s *Sharer) save() {
 	}
 }
 
-// once makes a link and serves it until it ends; the error says why.
-func (s *Sharer) once(ctx context.Context) error {
+// once makes a link and serves it until it ends; the error says why. lasted is how long there was one: 0 for a school
+// that did not welcome this home.
+func (s *Sharer) once(ctx context.Context) (lasted time.Duration, err error) {
 	conn, err := s.dial(ctx)
 	if err != nil {
 		var bye *byeError
 		if errors.As(err, &bye) {
 			s.refuse(bye.why)
 		}
-		return err
+		return 0, err
 	}
 	defer conn.Close()
 	if err := s.greet(conn); err != nil {
-		return err
+		return 0, s.explain(err, handshake)
 	}
+	began := time.Now()
 	s.counts.links.Inc()
 	s.opt.Log.Info().Str("school", s.opt.URL.Host).Msg("there is a link to the school")
 	s.connect(true)
 	defer s.connect(false)
-	return s.serve(ctx, conn)
+	err = s.serve(ctx, conn)
+	return time.Since(began), s.explain(err, readWait)
 }
 
 // connect begins a link, or ends one.
@@ -213,7 +218,7 @@ func (l *served) take(m link.Message) error {
 		select {
 		case l.commands <- m:
 		default:
-			return errors.New("the school sends commands faster than they can be done")
+			return nonsenseError("commands faster than they can be done")
 		}
 	case *link.Watching:
 		l.mu.Lock()
@@ -226,7 +231,7 @@ func (l *served) take(m link.Message) error {
 		l.refuse(m.Why)
 		return &byeError{m.Why, m.Slow}
 	default:
-		return fmt.Errorf("the school sends a message of kind %d, which is for schools", link.KindOf(m))
+		return nonsenseError(fmt.Sprintf("a message of kind %d, which is for schools", link.KindOf(m)))
 	}
 	return nil
 }
@@ -335,7 +340,7 @@ func (l *served) sendNext() (bool, error) {
 		return false, nil
 	}
 	if p, ok := m.(*link.Piece); ok {
-		l.counts.sent.WithLabelValues("recording").Add(float64(len(p.Bytes)))
+		l.counts.sent.WithLabelValues(recordingLane).Add(float64(len(p.Bytes)))
 	}
 	return true, write(l.conn, m)
 }
@@ -347,7 +352,7 @@ func (l *served) sendLive() (bool, error) {
 		return false, nil
 	}
 	for i := range batch.Records {
-		l.counts.sent.WithLabelValues("live").Add(float64(batch.Records[i].Size()))
+		l.counts.sent.WithLabelValues(liveLane).Add(float64(batch.Records[i].Size()))
 	}
 	return true, write(l.conn, batch)
 }

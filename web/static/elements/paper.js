@@ -1,7 +1,7 @@
 // What the ribbons of the panel and of the debrief are drawn on: rules, posts, names and corridors, and the judged
 // values.
 
-/** @import { Check, Plan, Trace } from '../types.d.ts' */
+/** @import { Check, Lane, Plan, Trace } from '../types.d.ts' */
 /** @import { Box, Strip } from '../pure/geometry.js' */
 
 import { s } from '../dom.js';
@@ -11,6 +11,27 @@ import * as geo from '../pure/geometry.js';
 import { cardText, t } from '../pure/text.js';
 import { laneTicks } from '../pure/units.js';
 import { markShape } from './mark.js';
+
+/** What a name's letters and the numbers beside it take, and the least left of the chart, in the drawing's unit. */
+const letters = { name: 9.8, tick: 8.3, apart: 17, least: 116 };
+
+/**
+ * What names and numbers need at the left of the chart, where the names stand beside their lanes, in the drawing's
+ * unit.
+ * @param {Plan} plan
+ */
+export function gutter(plan) {
+  return (plan.lanes ?? []).reduce((most, lane) => {
+    const numbers = laneTicks(lane.ticks ?? [], lane.unit).ticks.map(({ value }) => number(value).length);
+    const wide = titleOf(lane).length * letters.name + Math.max(0, ...numbers) * letters.tick + letters.apart;
+    return Math.max(most, Math.min(wide, 1.5 * letters.least));
+  }, letters.least);
+}
+
+/** @param {Lane} lane */
+function titleOf(lane) {
+  return typeof lane.title === 'string' ? t(lane.title) : told(lane.title);
+}
 
 /**
  * The empty sheet.
@@ -47,7 +68,7 @@ export function paper(plan, box, slim, k) {
     const name = s(
       'text',
       { x: slim ? box.left + 8 * k : 0, y: slim ? strip.top - 8 * k : strip.top + 14 * k, class: 'lane' },
-      typeof lane.title === 'string' ? t(lane.title) : told(lane.title),
+      titleOf(lane),
     );
     if (unit !== '°') {
       name.append(

@@ -24,7 +24,7 @@ import { LaneNow } from './lanenow.js';
 import { LiveTrace } from './livetrace.js';
 import { markShape } from './mark.js';
 import { Moments } from './moments.js';
-import { flownPaths, paper, written } from './paper.js';
+import { flownPaths, gutter, paper, written } from './paper.js';
 
 if (!customElements.get('ht-again')) customElements.define('ht-again', Again);
 
@@ -210,7 +210,7 @@ export class Ribbon extends HTMLElement {
     this.#now.classList.toggle('slim', slim);
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
     this.#box = {
-      left: (slim ? 46 : 122) * k,
+      left: (slim ? 46 : gutter(roomy) + 6) * k,
       right: w - this.#beside(state, flying || again) * k,
       top: (slim ? 84 : 58) * k,
       bottom: tall - 34 * k,

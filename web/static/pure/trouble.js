@@ -136,7 +136,7 @@ export function untilWords(limit) {
 }
 
 /** A letter of the words beside the pen, and what their arrow takes, in the drawing's unit. */
-const letter = 8.5;
+const letter = 9.6;
 const before = 34;
 
 /** How far words may reach into the column of values, in the drawing's unit. */

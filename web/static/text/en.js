@@ -1128,6 +1128,12 @@ export const en = {
     'the place is {place}; it counts from 0, where the recording begins',
   'replay.none':
     'session {session} is not being replayed; start it again from its page',
+  'overload.viewers':
+    'This machine is overloaded: pages get at most {rate} pictures a second until it keeps up.',
+  'overload.recording':
+    'Recordings lack {n} datagrams: the disk is full or too slow.',
+  'overload.coaching':
+    'This machine lost {n} datagrams before it could work on them: they came too fast. Grades may suffer.',
   'need.hard-deck':
     'the hard deck',
   'setup.for':

@@ -75,4 +75,11 @@ export const answers = {
   'network.code-too-often':
     'der Code war zu oft falsch, darum ist das Netz geschlossen; am Simulator auf der Seite Einrichten wieder öffnen',
   'network.devices': '{most} Geräte sind schon da; das Netz schließen und wieder öffnen',
+  'overload.viewers':
+    'Dieser Rechner ist überlastet: Seiten bekommen höchstens {rate} Bilder je Sekunde, bis er ' +
+    'nachkommt.',
+  'overload.recording': 'Den Aufnahmen fehlen {n} Datagramme: Der Datenträger ist voll oder zu langsam.',
+  'overload.coaching':
+    'Dieser Rechner verlor {n} Datagramme, ehe er sie bearbeiten konnte: Sie kamen zu schnell. Das kann ' +
+    'Noten verfälschen.',
 };

@@ -72,4 +72,11 @@ export const answers = {
     'el código fue erróneo demasiadas veces y la red se ha cerrado; ábrela de nuevo en el simulador, en la página ' +
     'Preparación',
   'network.devices': 'ya hay {most} dispositivos; cierra la red y ábrela de nuevo',
+  'overload.viewers':
+    'Este equipo está sobrecargado: las páginas reciben como mucho {rate} imágenes por segundo hasta que ' +
+    'dé abasto.',
+  'overload.recording': 'A las grabaciones les faltan {n} datagramas: el disco está lleno o es demasiado lento.',
+  'overload.coaching':
+    'Este equipo perdió {n} datagramas antes de poder procesarlos: llegaban demasiado rápido. Las notas ' +
+    'pueden resentirse.',
 };
