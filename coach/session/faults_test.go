@@ -179,8 +179,8 @@ func same(t *testing.T, what string, a, b *onlooker) {
 }
 
 // Where a tenth of the datagrams is lost, each by itself or in bursts of 0.3 s, the flight is graded as it was flown:
-// nothing of safety is said that was not said of all of it, nothing is said twice, and every verdict is the same, but for
-// those that say that the loss leaves them open: then they are in the pilot's favor, or nothing is measured.
+// nothing of safety is said that was not said of all of it, nothing is said twice, and every verdict is the same, but
+// for those that say that the loss leaves them open: they are in the pilot's favor, or nothing is measured.
 func TestLossHardlyMovesAGrade(t *testing.T) {
 	for name, w := range loadTruth(t) {
 		t.Run(name, func(t *testing.T) {
@@ -216,8 +216,8 @@ func alike(t *testing.T, what string, whole, got *onlooker) {
 	for i := range got.legs {
 		a, b := &whole.legs[i], &got.legs[i]
 		if a.Outcome != b.Outcome || a.Direction != b.Direction {
-			t.Errorf("%s: leg %d is %s, %s, of all that was sent %s, %s", what, i+1, b.Direction, b.Outcome, a.Direction,
-				a.Outcome)
+			t.Errorf("%s: leg %d is %s, %s, of all that was sent %s, %s", what, i+1, b.Direction, b.Outcome,
+				a.Direction, a.Outcome)
 		}
 		open := false // something could not be measured for the loss, or not well enough to call it missed or near
 		for k := range a.Checks {
@@ -294,7 +294,7 @@ func TestGapIsNotGradedOver(t *testing.T) {
 			}
 		}
 		if got.Outcome != outcome || open == 0 || outcome == coach.BrokenOff && !got.Reason.Is(phrase.Gap) {
-			t.Errorf("over a gap of %v s the leg is %s (%v), and %d checks are open", gap, got.Outcome, got.Reason, open)
+			t.Errorf("over a gap of %v s the leg is %s (%v), %d checks open", gap, got.Outcome, got.Reason, open)
 		}
 	}
 }

@@ -36,6 +36,7 @@ type item struct {
 type life struct {
 	handler Handler
 	began   time.Time
+	anchor  time.Time     // by which the moments of the life are counted
 	over    chan struct{} // closed when no request is taken any more
 	ended   chan struct{} // closed when Handler.End has returned
 }
@@ -44,6 +45,7 @@ type life struct {
 func (s *sender) run() {
 	for again := true; again; {
 		l := &life{over: make(chan struct{}), ended: make(chan struct{}), began: time.Now()}
+		l.anchor = l.began
 		whole := s.guard(func() { l.handler = s.senders.factory(s.address) })
 		if l.handler != nil {
 			s.begin(l)
@@ -155,13 +157,16 @@ func (s *sender) work(l *life) {
 			case !open:
 				return
 			case i.request == nil:
+				if i.received.Sub(last) > anchorAfter {
+					l.anchor = i.received
+				}
 				last = i.received
-				s.take(l.handler, i)
+				s.take(l, i)
 			case s.answer(l, i.request):
 				return
 			}
 		case now := <-ticker.C:
-			l.handler.Tick(now)
+			l.handler.Tick(l.steady(now))
 			if now.Sub(last) > s.patience(l.handler) && len(s.queue) == 0 {
 				return
 			}
@@ -169,16 +174,24 @@ func (s *sender) work(l *life) {
 	}
 }
 
-func (s *sender) take(to Handler, i item) {
+// anchorAfter is the silence after which the moments of a life are counted by the machine's clock again: nothing goes
+// on over it.
+const anchorAfter = 2 * time.Second
+
+// steady counts a moment from the anchor, so that the machine's clock may be set without moving what is measured.
+func (l *life) steady(t time.Time) time.Time { return l.anchor.Add(t.Sub(l.anchor)) }
+
+func (s *sender) take(l *life, i item) {
 	defer s.free(i) // also when the handler fails
-	s.tell(to, i.lost)
+	s.tell(l.handler, i.lost)
+	to, received := l.handler, l.steady(i.received)
 	sampled := s.waited.due()
 	if !sampled && !s.waited.behind {
-		to.Datagram(i.buffer.b, i.received)
+		to.Datagram(i.buffer.b, received)
 	} else {
 		began := time.Now()
 		s.senders.config.Metrics.wait.Observe(s.waited.note(began.Sub(i.received)).Seconds())
-		to.Datagram(i.buffer.b, i.received)
+		to.Datagram(i.buffer.b, received)
 		if sampled {
 			s.senders.config.Metrics.work.Observe(time.Since(began).Seconds())
 		}

@@ -189,6 +189,14 @@ func (p *Practice) Name() string { return p.name }
 // Last is when the last datagram came.
 func (p *Practice) Last() time.Time { return p.last }
 
+// Now is the present moment, counted from the last datagram: the machine's clock may have been set since.
+func (p *Practice) Now() time.Time {
+	if p.last.IsZero() {
+		return time.Now()
+	}
+	return p.last.Add(time.Since(p.last))
+}
+
 // Report is what was flown in the session so far.
 func (p *Practice) Report() debrief.StationReport { return p.session.Report() }
 

@@ -1336,6 +1336,8 @@ export const en = {
     'airspeed jumped',
   'jump.position':
     'position jumped',
+  'jump.pace':
+    "the simulator's time ran faster or slower than the clock's; set its rate to 1 and start again",
   'jump.format':
     'the sender changed its format',
   'jump.bank-turned':
