@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/stream/record"
 	"halfturn/web/share/link"
@@ -35,8 +36,12 @@ type inbox struct {
 	grade    func(ctx context.Context, dir string) (*debrief.Report, error)
 	complete func(file string) // takes each file of a session that is complete
 	log      zerolog.Logger
+	faults   *contain.Faults
 	jobs     chan job
 }
+
+// errFault says that a session could not be graded.
+var errFault = errors.New("a fault in the program ended the grading")
 
 // A job is a session that was received whole.
 type job struct {
@@ -285,7 +290,8 @@ func (b *inbox) run(ctx context.Context) {
 	retry := time.NewTicker(retryEvery)
 	defer retry.Stop()
 	try := func(j job) {
-		err := b.enter(ctx, &j)
+		err := errFault
+		b.faults.Run("grading", j.id, func() { err = b.enter(ctx, &j) })
 		if err == nil {
 			j.done()
 			return

@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/playback"
 	"halfturn/coach/session"
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/guard"
@@ -61,6 +62,7 @@ type Options struct {
 	Watching func(station string) *message.Watching // who watches; nil where nobody asks
 	Idle     time.Duration                          // a station without a link leaves after this
 	Log      zerolog.Logger
+	Faults   *contain.Faults // contains those of links and of grading; nil: they end the program
 }
 
 // A Server takes the links of homes.
@@ -81,6 +83,7 @@ func New(o Options) *Server {
 	return &Server{
 		opt: o,
 		inbox: &inbox{
+			faults:   o.Faults,
 			book:     o.Book,
 			grade:    o.Grade,
 			complete: o.Complete,
@@ -111,7 +114,7 @@ func (s *Server) Run(ctx context.Context) {
 		select {
 		case <-ctx.Done():
 		case now := <-ticker.C:
-			s.tick(now)
+			s.opt.Faults.Run("school", "each second", func() { s.tick(now) })
 		}
 	}
 	s.close()

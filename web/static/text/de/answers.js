@@ -13,6 +13,9 @@ export const answers = {
   'server.not-allowed': 'das ist hier nicht erlaubt; eine Lehrkraft fragen, oder wem dieses Halfturn gehört',
   'server.no-page': 'es gibt keine Seite {path}; die Anzeige ist unter /',
   'server.stopping': 'der Server wird beendet',
+  'trouble.fault':
+    'Ein Fehler in Halfturn hat die letzte Sitzung beendet. Was geflogen wurde, ist aufgehoben, und mit den nächsten ' +
+    'Daten beginnt eine neue. Bitte melden: Was versagt hat, steht im Protokoll.',
   'server.busy': 'der Server ist mit anderen Anfragen beschäftigt; gleich noch einmal versuchen',
   'server.connections':
     '{open} Verbindungen sind offen, mehr gehen nicht zugleich; nicht benötigte Seiten schließen und erneut ' +
