@@ -169,7 +169,7 @@ func (s *soak) faults() {
 			s.Errorf("%s is %v", name, m[name])
 		}
 	}
-	if m[`halfturn_datagrams_dropped_total{reason="fault"}`] > 0 || strings.Contains(s.house.words(), "panic") {
-		s.Errorf("the server logged\n%s", s.house.words())
+	if words := s.house.words(); strings.Contains(words, "fault in the program") {
+		s.Errorf("the server logged\n%s", words)
 	}
 }

@@ -160,10 +160,10 @@ type clean struct {
 
 // A flown is a flight of a clean station and what came of it.
 type flown struct {
-	name    string // of the station
-	session string // its id
-	number  int    // of the station
-	sent    int    // datagrams
+	name    string        // of the station
+	session string        // its id
+	number  int           // of the station
+	sent    int           // datagrams
 	silence time.Duration // the longest between two of them
 	report  debrief.StationReport
 }
