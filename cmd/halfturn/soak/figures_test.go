@@ -156,7 +156,8 @@ func (s *soak) compare(began, left figures) {
 }
 
 // faultless are the counters that never rise, whatever stations and viewers do: each is of the program or of this
-// machine. Recordings do lose datagrams while the data folder is away; those of the stations without faults are counted.
+// machine. Recordings do lose datagrams while the data folder is away; in those of the stations without faults they are
+// counted.
 var faultless = regexp.MustCompile(`^halfturn_(socket_dropped_datagrams_total|connections_refused_total|` +
 	`datagrams_dropped_total\{reason="(fault|queue-full|too-many-stations|too-fast|not-allowed|unasked)"\}|` +
 	`[a-z_]*(panic|fault)[a-z_]*)`)
