@@ -61,7 +61,8 @@ func (c chart) draw(b *strings.Builder, x0 float64, runs []figures) {
 			"%.3g</text>\n", x(0), y(v), x(across), x(0)-5, y(v)+4, v)
 	}
 	if !math.IsNaN(c.goal) {
-		fmt.Fprintf(b, `<path d="M%.1f %.1fH%.1f" stroke="#888" stroke-dasharray="5 4"/>`+"\n", x(0), y(c.goal), x(across))
+		fmt.Fprintf(b, `<path d="M%.1f %.1fH%.1f" stroke="#888" stroke-dasharray="5 4"/>`+"\n",
+			x(0), y(c.goal), x(across))
 	}
 	var line strings.Builder
 	for i, f := range runs {
@@ -96,8 +97,10 @@ func round(v float64) float64 {
 
 // TestPicture: every run has its place in each chart, within its bounds.
 func TestPicture(t *testing.T) {
-	runs := []figures{{stations: 100, p99: 2e6, memory: 50 << 20}, {stations: 1000, p99: 30e6, memory: 500 << 20, unread: 5,
-		sent: 100}}
+	runs := []figures{
+		{stations: 100, p99: 2e6, memory: 50 << 20},
+		{stations: 1000, p99: 30e6, memory: 500 << 20, unread: 5, sent: 100},
+	}
 	text := picture(runs)
 	if n := strings.Count(text, "<circle"); n != len(runs)*len(charts) {
 		t.Errorf("%d points; must be %d", n, len(runs)*len(charts))

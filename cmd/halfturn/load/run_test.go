@@ -81,7 +81,8 @@ type flight struct {
 // flown is a flight of a wing-over in both directions, with the level flight between.
 func flown(t *testing.T) flight {
 	t.Helper()
-	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: demo.Airplane, Seed: 1})
+	wing := trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: demo.Airplane, Seed: 1}
+	pilot, err := trainer.New(wing)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -208,9 +209,11 @@ func (d *driver) figures(before, after reading) (f figures) {
 	f.p50, f.p99, f.most, f.late = at(d.took, 0.5), at(d.took, 0.99), at(d.took, 1), at(d.behind, 0.99)
 	f.server = (after.seconds - before.seconds) / f.seconds
 	since := func(metric string) int { return int(after.metrics[metric] - before.metrics[metric]) }
-	f.worked, f.unread, f.unqueued = since("halfturn_datagrams_total"), since("halfturn_socket_dropped_datagrams_total"),
-		since(`halfturn_datagrams_dropped_total{reason="queue-full"}`)
-	f.unrecorded, f.overloaded = since("halfturn_recording_lost_datagrams_total"), since("halfturn_overload_seconds_total")
+	f.worked = since("halfturn_datagrams_total")
+	f.unread = since("halfturn_socket_dropped_datagrams_total")
+	f.unqueued = since(`halfturn_datagrams_dropped_total{reason="queue-full"}`)
+	f.unrecorded = since("halfturn_recording_lost_datagrams_total")
+	f.overloaded = since("halfturn_overload_seconds_total")
 	return f
 }
 
