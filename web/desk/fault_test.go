@@ -317,7 +317,8 @@ func (f *faultyDesk) saysOnce(t *testing.T) {
 			t.Errorf("the fault was told twice")
 		}
 	}
-	counted, err := testutil.CollectAndFormat(f.cfg.Faults.Collector(), expfmt.TypeTextPlain)
+	counted, err := testutil.CollectAndFormat(f.cfg.Faults.Collector(), expfmt.TypeTextPlain,
+		"halfturn_faults_total")
 	if n := strings.Count(string(counted), "} ") - strings.Count(string(counted), "} 0\n"); n != 1 || err != nil {
 		t.Errorf("faults are counted for %d parts, %v:\n%s", n, err, counted)
 	}

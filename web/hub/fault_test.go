@@ -40,7 +40,8 @@ func TestFaultEndsOneViewer(t *testing.T) {
 		t.Error("the socket is open")
 	}
 	<-over
-	counted, err := testutil.CollectAndFormat(faults.Collector(), expfmt.TypeTextPlain)
+	counted, err := testutil.CollectAndFormat(faults.Collector(), expfmt.TypeTextPlain,
+		"halfturn_faults_total")
 	if len(told) != 1 || err != nil || !bytes.Contains(counted, []byte("{part=\"viewer\"} 1\n")) {
 		t.Errorf("told %v, counted %s, %v", told, counted, err)
 	}
