@@ -40,6 +40,9 @@ type Station struct {
 	// what is wrong with it, and what to do; nothing when all is well
 	RecordingWords phrase.Phrase `json:"recordingWords"`
 
+	// Trouble is what went wrong here with the session before, until a leg is flown; nothing when all is well.
+	Trouble phrase.Phrase `json:"trouble,omitzero"`
+
 	Replay *Replaying `json:"replay,omitempty"` // of a recorded session played again
 	Share  *Share     `json:"share,omitempty"`  // with another Halfturn; nil when it is not shared
 

@@ -17,6 +17,10 @@ var (
 	Stopping = table.define("server.stopping", "the server is stopping")
 	Busy     = table.define("server.busy", "the server is busy with other requests; try again in a moment")
 
+	FaultBefore = table.define("trouble.fault",
+		"A fault in Halfturn ended the last session. What was flown is kept, and a new one begins with the next data. "+
+			"Please report it: the log says what failed.")
+
 	TooManyConnections = table.define("server.connections",
 		"{open:number} connections are open, as many as there may be "+
 			"at once; close pages that are not needed and try again")

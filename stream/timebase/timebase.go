@@ -30,7 +30,7 @@ const (
 	longestGap   = 2.0   // stream time
 	lateWithin   = 1.0   // stream time: back by less is a reordered datagram, by more a reset
 	lateRun      = 5     // this number of growing late stamps in a row ...
-	lateSpan     = 0.2   // ... over this time mean that the clock was set back a little
+	lateSpan     = 0.5   // ... over this time mean that the clock was set back a little; a burst of late ones is shorter
 	echoWithin   = 0.005 // a datagram captured twice arrives again within this
 	clockLost    = 2.0   // without a stamp for longer than this: the clock is no longer sent
 	coarseMoves  = 4     // this number of different attitudes under one stamp ...

@@ -42,6 +42,7 @@ type live struct {
 	waiting  int        // bytes in before
 	controls []string   // comments to record with the next datagram
 	missing  Loss       // before the next datagram; controls say so too
+	failed   bool       // a fault in the program ended it
 	rest     *rest      // not nil after the user ended the previous session, until this one begins
 }
 

@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/command"
 	"halfturn/coach/message"
 	"halfturn/coach/playback"
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/stream/record"
 	"halfturn/web/share/outbox"
@@ -32,6 +33,7 @@ type Options struct {
 	// Watched takes who watches at the school; it may be nil.
 	Watched func(station string, w *message.Watching)
 	Log     zerolog.Logger
+	Faults  *contain.Faults // contains those of a link; nil: they end the program
 }
 
 // A Sharer shares one station with a school. It implements practice.Tap.

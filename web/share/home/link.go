@@ -158,6 +158,9 @@ type served struct {
 	live     time.Time // when the last Live was sent
 }
 
+// errFault ends a link; the next one begins after a pause.
+var errFault = errors.New("a fault in the program ended the link")
+
 // serve serves a link until it ends.
 func (s *Sharer) serve(ctx context.Context, conn *websocket.Conn) error {
 	l := &served{
@@ -167,10 +170,15 @@ func (s *Sharer) serve(ctx context.Context, conn *websocket.Conn) error {
 		results:  make(chan *link.Result, mostCommands),
 	}
 	ctx, cancel := context.WithCancelCause(ctx)
+	part := func(work func() error) {
+		err := errFault
+		s.opt.Faults.Run("share", s.opt.URL.Host, func() { err = work() })
+		cancel(err)
+	}
 	var wait sync.WaitGroup
-	wait.Go(func() { cancel(l.receive(ctx)) })
-	wait.Go(func() { l.do(ctx) })
-	cancel(l.send(ctx))
+	wait.Go(func() { part(func() error { return l.receive(ctx) }) })
+	wait.Go(func() { part(func() error { l.do(ctx); return ctx.Err() }) })
+	part(func() error { return l.send(ctx) })
 	conn.Close() // ends receive
 	wait.Wait()
 	return context.Cause(ctx)

@@ -18,6 +18,7 @@ import (
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/stream/record"
 	"halfturn/web/share/link"
@@ -38,10 +39,14 @@ type inbox struct {
 	linked   func(station string) bool
 	ended    func(station string, left *folder.Left) // takes that a session was ended without its home
 	log      zerolog.Logger
+	faults   *contain.Faults
 	jobs     chan job
 
 	shared sync.Mutex // held while the file is changed that says whose a session is
 }
+
+// errFault says that a session could not be graded.
+var errFault = errors.New("a fault in the program ended the grading")
 
 // A job is a session that was received whole, or one that is to be ended without its home.
 type job struct {
@@ -291,13 +296,15 @@ func (b *inbox) run(ctx context.Context) {
 	retry := time.NewTicker(retryEvery)
 	defer retry.Stop()
 	try := func(j job) {
+		err := errFault
 		if j.left != nil {
-			if err := b.leave(ctx, &j); err != nil { // it is found again
+			b.faults.Run("grading", j.id, func() { err = b.leave(ctx, &j) })
+			if err != nil { // it is found again
 				b.log.Error().Err(err).Str("session", j.id).Msg("the session cannot be ended; it is tried again")
 			}
 			return
 		}
-		err := b.enter(ctx, &j)
+		b.faults.Run("grading", j.id, func() { err = b.enter(ctx, &j) })
 		if err == nil {
 			j.done()
 			return

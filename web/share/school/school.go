@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/playback"
 	"halfturn/coach/session"
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/guard"
@@ -64,6 +65,7 @@ type Options struct {
 	Idle     time.Duration                          // a station without a link leaves after this
 	Wait     time.Duration                          // a session without a link is ended after this
 	Log      zerolog.Logger
+	Faults   *contain.Faults // contains those of links and of grading; nil: they end the program
 }
 
 // A Server takes the links of homes.
@@ -84,6 +86,7 @@ func New(o Options) *Server {
 	s := &Server{
 		opt: o,
 		inbox: &inbox{
+			faults:   o.Faults,
 			book:     o.Book,
 			grade:    o.Grade,
 			complete: o.Complete,
@@ -128,7 +131,7 @@ func (s *Server) Run(ctx context.Context) {
 		select {
 		case <-ctx.Done():
 		case now := <-ticker.C:
-			s.tick(now)
+			s.opt.Faults.Run("school", "each second", func() { s.tick(now) })
 		}
 	}
 	s.close()

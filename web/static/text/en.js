@@ -691,6 +691,8 @@ export const en = {
     'another maneuver or aircraft was chosen',
   'end.session-ended':
     'the session ended',
+  'end.fault':
+    'a fault in the program ended the session',
   'end.recording-ended':
     'the recording ended',
   'end.fits-no-maneuver':
@@ -1032,6 +1034,9 @@ export const en = {
     'the server is stopping',
   'server.busy':
     'the server is busy with other requests; try again in a moment',
+  'trouble.fault':
+    'A fault in Halfturn ended the last session. What was flown is kept, and a new one begins with the next ' +
+    'data. Please report it: the log says what failed.',
   'server.connections':
     '{open} connections are open, as many as there may be at once; close pages that are not needed and try again',
   'server.connections-of-address':
