@@ -296,15 +296,14 @@ func (b *inbox) run(ctx context.Context) {
 	retry := time.NewTicker(retryEvery)
 	defer retry.Stop()
 	try := func(j job) {
+		err := errFault
 		if j.left != nil {
-			err := errFault
 			b.faults.Run("grading", j.id, func() { err = b.leave(ctx, &j) })
 			if err != nil { // it is found again
 				b.log.Error().Err(err).Str("session", j.id).Msg("the session cannot be ended; it is tried again")
 			}
 			return
 		}
-		err := errFault
 		b.faults.Run("grading", j.id, func() { err = b.enter(ctx, &j) })
 		if err == nil {
 			j.done()
