@@ -59,6 +59,7 @@ type StationList struct {
 	Listen   []string          `json:"listen"` // where simulators send to
 	Refused  *Refused          `json:"refused,omitempty"`
 	Lost     *Lost             `json:"lost,omitempty"`
+	Lacking  []phrase.Phrase   `json:"lacking,omitempty"` // what is given up now because too much arrives
 	Stations []message.Station `json:"stations"`
 }
 
@@ -85,16 +86,14 @@ func (s *Server) stations(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: mine}
-	if isOther(asks(r)) {
-		for i, at := range list.Stations {
-			list.Stations[i] = asOthersKnow(at)
-		}
-	}
 	if s.cfg.Refused != nil && callerOf(r).May(permit.Fly) {
 		list.Refused = s.cfg.Refused()
 	}
 	if s.cfg.Lost != nil && callerOf(r).May(permit.Fly) {
 		list.Lost = s.cfg.Lost()
+	}
+	if s.cfg.Lacking != nil && callerOf(r).May(permit.Fly) {
+		list.Lacking = s.cfg.Lacking()
 	}
 	return guard.WriteJSON(w, list)
 }

@@ -37,7 +37,7 @@ func (s *Server) table(gatherer prometheus.Gatherer) []route {
 	metrics := promhttp.HandlerFor(gatherer, promhttp.HandlerOpts{})
 	rows := []route{
 		{"GET /", permit.Anyone, beside, s.static},
-		{"GET /healthz", permit.Anyone, beside, healthz},
+		{"GET /healthz", permit.Anyone, beside, s.healthz},
 		{"GET /metrics", permit.Manage, beside, wrapped(metrics)},
 		{"GET /live", permit.Watch, atAsked, s.live},
 		{"GET /api/stations", permit.Watch, beside, s.stations},

@@ -5,6 +5,7 @@ import (
 	"crypto/tls"
 	"errors"
 	"fmt"
+	"io"
 	stdlog "log"
 	"net"
 	"net/http"
@@ -18,6 +19,8 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
+	"halfturn/stream/contain"
+	"halfturn/stream/phrase"
 	"halfturn/web/access"
 	"halfturn/web/guard"
 	"halfturn/web/hub"
@@ -26,24 +29,27 @@ import (
 
 // Config is what a Server needs to know.
 type Config struct {
-	Listen     []string            // addresses simulators send to, told to users who have none there yet
-	Hosts      []string            // names the server is known by, beside its addresses and localhost
-	MaxViewers int                 // live sockets at once; 0 is 1,000
-	MaxOpen    int                 // connections at once, live sockets among them; 0 is guard.MostOpen
-	Replays    Replays             // recorded sessions played again; nil when there are none
-	Flights    Flights             // recorded sessions as pictures; nil when there are none
-	Logbook    Logbook             // what was flown; nil when none is kept
-	Captures   Captures            // sessions as files; nil when there are none
-	Judging    Judging             // what people make of grades; nil when no logbook is kept
-	Lost       func() *Lost        // what the system dropped unread; may be nil, and return nil
-	Refused    func() *Refused     // the sender that is refused a station now; may be nil, and return nil
-	Machine    func() []netip.Addr // this machine's addresses in private networks; nil asks the system
-	Finder     Finder              // simulators around the server; nil when it looks for none
-	Show       Show                // demonstrations; nil when none can be flown
-	Link       guard.Handler       // takes the links of stations at home; nil when none are taken
-	Measuring  Measuring           // of aircraft; nil when none can be measured
-	Access     *access.Access      // lets people in; nil: whoever reaches this machine's own address is its owner
-	TLS        *tls.Config         // nil: without TLS
+	Listen     []string     // addresses simulators send to, told to users who have none there yet
+	Hosts      []string     // names the server is known by, beside its addresses and localhost
+	MaxViewers int          // live sockets at once; 0 is 1,000
+	MaxOpen    int          // connections at once, live sockets among them; 0 is guard.MostOpen
+	Replays    Replays      // recorded sessions played again; nil when there are none
+	Flights    Flights      // recorded sessions as pictures; nil when there are none
+	Logbook    Logbook      // what was flown; nil when none is kept
+	Captures   Captures     // sessions as files; nil when there are none
+	Judging    Judging      // what people make of grades; nil when no logbook is kept
+	Lost       func() *Lost // what the system dropped unread; may be nil, and return nil
+	// Lacking says what the server gives up now because more arrives than it can work on; may be nil.
+	Lacking   func() []phrase.Phrase
+	Refused   func() *Refused     // the sender that is refused a station now; may be nil, and return nil
+	Machine   func() []netip.Addr // this machine's addresses in private networks; nil asks the system
+	Finder    Finder              // simulators around the server; nil when it looks for none
+	Show      Show                // demonstrations; nil when none can be flown
+	Link      guard.Handler       // takes the links of stations at home; nil when none are taken
+	Measuring Measuring           // of aircraft; nil when none can be measured
+	Access    *access.Access      // lets people in; nil: whoever reaches this machine's own address is its owner
+	TLS       *tls.Config         // nil: without TLS
+	Faults    *contain.Faults     // contains those of viewers; nil: they end the program
 }
 
 // A Server answers HTTP requests.
@@ -105,9 +111,20 @@ func (s *Server) encrypted(l net.Listener) net.Listener {
 	return tls.NewListener(l, s.cfg.TLS)
 }
 
-func healthz(w http.ResponseWriter, _ *http.Request) error {
+// healthz says that the server serves, and what it lacks. It is alive in either case, so that the status is 200: a
+// server that is started again because it is overloaded loses more.
+func (s *Server) healthz(w http.ResponseWriter, _ *http.Request) error {
+	words := "ok\n"
+	if s.cfg.Lacking != nil {
+		if list := s.cfg.Lacking(); len(list) > 0 {
+			words = "degraded\n"
+			for _, p := range list {
+				words += p.String() + "\n"
+			}
+		}
+	}
 	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
-	_, err := w.Write([]byte("ok\n"))
+	_, err := io.WriteString(w, words)
 	return err
 }
 

@@ -57,7 +57,7 @@ func (a *Archive) Person(ctx context.Context, name string) (*Person, error) {
 		if slices.Contains(p.Sessions, id) {
 			continue
 		}
-		holding, err := folder.Holding(filepath.Join(a.dir, id), p.Name)
+		holding, _, err := folder.Holding(filepath.Join(a.dir, id), p.Name)
 		if err != nil {
 			return nil, err
 		}
@@ -143,7 +143,7 @@ func (a *Archive) zipNamed(z *zip.Writer, id, name string) error {
 	}
 	var lines []string
 	for line := range strings.Lines(string(data)) {
-		if names.Holds(line, name) {
+		if len(names.Spelled([]byte(line), name)) > 0 {
 			lines = append(lines, line)
 		}
 	}
@@ -162,7 +162,8 @@ func zipped(z *zip.Writer, name string, data []byte) error {
 type Forgotten struct {
 	Person
 
-	Left []string `json:"left"` // files that still hold the name: of no session, or damaged
+	Left    []string `json:"left"`    // files that still hold the name: of no session, or damaged
+	Damaged []string `json:"damaged"` // what cannot be read, where and why: the name may stand there
 }
 
 // ForgetPerson deletes what is stored about somebody: the sessions that they flew, also those that are protected, and
@@ -198,16 +199,26 @@ func (a *Archive) ForgetPerson(ctx context.Context, by who.Who, name string) (*F
 		return nil, err
 	}
 	others = slices.DeleteFunc(others, func(o string) bool { return names.Key(o) == names.Key(p.Name) })
+	f := &Forgotten{Person: *p, Left: []string{}, Damaged: []string{}}
 	for _, id := range p.Named {
-		if err := a.removeName(book, id, p.Name, others); err != nil {
+		damaged, err := a.removeName(book, id, p.Name, others)
+		for _, why := range damaged {
+			f.Damaged = append(f.Damaged, filepath.Join(a.dir, id)+string(filepath.Separator)+why.Error())
+		}
+		if err != nil {
 			return nil, err
 		}
 	}
 	if err := a.lost(book.ForgetStudent(p.Name)); err != nil {
 		return nil, err
 	}
-	f := &Forgotten{Person: *p}
-	f.Left, err = folder.Holding(a.data, p.Name)
+	left, damaged, err := folder.Holding(a.data, p.Name)
+	f.Left = append(f.Left, left...)
+	for _, why := range damaged {
+		if words := why.Error(); !slices.Contains(f.Damaged, words) {
+			f.Damaged = append(f.Damaged, words)
+		}
+	}
 	a.options.Log(fmt.Sprintf("a person was forgotten: %d sessions deleted", len(p.Sessions)), by, "")
 	return f, err
 }
@@ -229,15 +240,22 @@ func (a *Archive) erase(book logbook.Book, id string) error {
 	return os.RemoveAll(to)
 }
 
-// removeName takes a name out of the session of somebody else, and enters it as it stands then.
-func (a *Archive) removeName(book logbook.Book, id, name string, others []string) error {
+// removeName takes a name out of the session of somebody else, and enters it as it stands then. damaged says what of it
+// cannot be read.
+func (a *Archive) removeName(book logbook.Book, id, name string, others []string) (damaged []error, err error) {
 	lock, err := a.lock()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer lock.Close()
-	if _, err := folder.RemoveName(filepath.Join(a.dir, id), name, others); err != nil {
-		return fmt.Errorf("session %s: the name cannot be removed: %w", id, err)
+	if damaged, err = folder.RemoveName(filepath.Join(a.dir, id), name, others); err != nil {
+		return damaged, fmt.Errorf("session %s: the name cannot be removed: %w", id, err)
 	}
-	return a.healOne(book, id)
+	if s := a.reader().Stored(filepath.Join(a.dir, id), false); s.Why != nil {
+		// The logbook would go on with what it took when the folder could be read, and with the name in it.
+		if err := a.lost(book.Forget(id)); err != nil {
+			return damaged, err
+		}
+	}
+	return damaged, a.healOne(book, id)
 }

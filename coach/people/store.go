@@ -102,6 +102,8 @@ type Stations interface {
 	// StationOf returns the station of a key, and notes that the key was brought. The error is NotFound for a key that
 	// is not known or was revoked.
 	StationOf(ctx context.Context, key Hash, now time.Time) (Station, error)
+	// HasKey reports whether there is a station of a name, in any capitals, and it has a key.
+	HasKey(ctx context.Context, station string) (bool, error)
 	// SetKey gives a station another key; the zero hash takes its key away.
 	SetKey(id string, key Hash) error
 	// RemoveStation removes a station with its key. What was recorded there stays.

@@ -123,7 +123,7 @@ func (p *sheet) elementRow(e *assess.Element, h float64) {
 		until = marked
 	}
 	p.ink(ink)
-	p.piece(margin, y, asked, h/2, "B", 8.5, e.ID)
+	p.piece(margin, y, asked, h/2, "B", 8.5, p.text(e.ID))
 	p.piece(asked, y, until, h/2, "", 8, p.text(e.Asks))
 	p.ink(softInk)
 	p.piece(asked, y+h/2, until, h/2, "", 7, p.elementChecks(e))

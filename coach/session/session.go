@@ -86,6 +86,7 @@ type known struct {
 	id, ended, student, recording string
 
 	words   phrase.Phrase
+	trouble phrase.Phrase
 	private bool
 	share   *message.Share
 }
@@ -212,6 +213,7 @@ func (s *Session) drain() {
 		case *coach.Leg:
 			s.propose(e)
 			score.Tell(e)
+			s.SetTrouble(phrase.Phrase{})
 			s.flown.addLeg(s.plan, e)
 		case *coach.Series:
 			for i := range e.Legs { // they are not those of the events
@@ -267,7 +269,8 @@ func same(a, b *message.Station) bool {
 	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft && a.Prompts == b.Prompts
 	session := a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student && a.Private == b.Private
 	recording := a.Recording == b.Recording && a.RecordingWords.Equal(b.RecordingWords)
-	return rate && stream && channels && choice && session && recording && a.Share.Same(b.Share)
+	trouble := a.Trouble.Equal(b.Trouble)
+	return rate && stream && channels && choice && session && recording && trouble && a.Share.Same(b.Share)
 }
 
 // Info returns the station message at a moment in seconds of the epoch of Feed.
@@ -293,6 +296,7 @@ func (s *Session) Info(now float64) message.Station {
 		Student:        known.student,
 		Recording:      known.recording,
 		RecordingWords: known.words,
+		Trouble:        known.trouble,
 		Demonstration:  s.opt.Demonstration,
 		Share:          known.share,
 		Private:        known.private,
@@ -362,8 +366,14 @@ func (s *Session) SetLine(c coach.LineChoice) error {
 func (s *Session) End(reason phrase.Phrase) {
 	s.follow.Break(reason)
 	s.drain()
+	s.Leave()
+}
+
+// Leave publishes that the station is gone, and does nothing else. It is for a session that a fault ended, of which End
+// cannot be trusted.
+func (s *Session) Leave() {
 	n := s.status.sent
-	n.Link = message.LinkGone
+	n.Link, n.Trouble = message.LinkGone, s.status.known.trouble
 	if s.status.sent.Name != "" {
 		s.publish(&n)
 	}

@@ -38,8 +38,8 @@ type Config struct {
 	Maps        []string  `toml:"maps"`
 	Rows        string    `toml:"rows-layout"`
 	GroundSpeed bool      `toml:"ground-speed-as-airspeed"`
-	Deck        float64   `toml:"hard-deck"` // ft
-	MaxStations int       `toml:"max-stations"`
+	Deck        float64   `toml:"hard-deck"`    // ft
+	MaxStations int       `toml:"max-stations"` // 0: what the machine can take
 	Idle        Duration  `toml:"session-idle"`
 	Language    string    `toml:"language"`
 	Hosts       []string  `toml:"hosts"`

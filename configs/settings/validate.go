@@ -102,7 +102,7 @@ func (c *Config) validateNumbers() error {
 		low, high int
 		unit      string
 	}{
-		{"max-stations", float64(c.MaxStations), 1, 10_000, ""},
+		{"max-stations", float64(c.MaxStations), 0, 10_000, "; 0 is what the machine can take"},
 		{"max-rate", float64(c.MaxRate), 0, 1_000_000, "; 0 is no limit"},
 		{"subscribe.rate", float64(c.Subscribe.Rate), 1, 200, ""},
 		{"recording.rotate-size", float64(r.Rotate), 1, 100_000, " MB"},

@@ -79,6 +79,7 @@ func (h *senders) lose(in *inlet, n uint64) {
 	h.mu.Lock()
 	now := time.Now()
 	h.dropped.Datagrams += n
+	h.unread += n
 	h.dropped.Last = now
 	for _, s := range h.all {
 		if s.inlet == in {

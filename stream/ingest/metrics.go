@@ -13,6 +13,8 @@ type Metrics struct {
 	dropped   *prometheus.CounterVec
 	lost      *prometheus.CounterVec // by socket
 	stations  prometheus.Gauge
+	wait      prometheus.Histogram
+	work      prometheus.Histogram
 
 	notAllowed, unasked, tooMany, tooFast, queueFull, fault prometheus.Counter
 }
@@ -36,6 +38,16 @@ func NewMetrics(registerer prometheus.Registerer) (*Metrics, error) {
 			Name: "halfturn_stations",
 			Help: "Senders that are taken now.",
 		}),
+		wait: prometheus.NewHistogram(prometheus.HistogramOpts{
+			Name:    "halfturn_datagram_wait_seconds",
+			Help:    "How long a datagram waited for its station; one of 16, and all that came while it worked.",
+			Buckets: []float64{0.0001, 0.001, 0.005, 0.02, 0.05, 0.1, 0.25, 1, 4},
+		}),
+		work: prometheus.NewHistogram(prometheus.HistogramOpts{
+			Name:    "halfturn_datagram_work_seconds",
+			Help:    "How long a station worked on a datagram; one of 16.",
+			Buckets: []float64{0.000002, 0.000005, 0.00001, 0.00002, 0.00005, 0.0001, 0.001, 0.01, 0.1},
+		}),
 	}
 	m.notAllowed = m.Dropped("not-allowed")
 	m.unasked = m.Dropped("unasked")
@@ -46,7 +58,7 @@ func NewMetrics(registerer prometheus.Registerer) (*Metrics, error) {
 	if registerer == nil {
 		return m, nil
 	}
-	for _, c := range []prometheus.Collector{m.datagrams, m.dropped, m.lost, m.stations} {
+	for _, c := range []prometheus.Collector{m.datagrams, m.dropped, m.lost, m.stations, m.wait, m.work} {
 		if err := registerer.Register(c); err != nil {
 			return nil, fmt.Errorf("cannot register the datagram metrics: %w", err)
 		}

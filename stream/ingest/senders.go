@@ -34,6 +34,8 @@ type senders struct {
 	all     map[netip.AddrPort]*sender
 	refused Refusal // the latest
 	dropped Dropped
+	full    uint64 // datagrams that did not fit into a queue, since strain was asked
+	unread  uint64 // datagrams that the system dropped, since strain was asked
 	closed  bool
 }
 
@@ -49,7 +51,6 @@ const (
 	notAllowed = "not-allowed"
 	tooMany    = "too-many-stations"
 	tooFast    = "too-fast"
-	fault      = "fault"
 	notRead    = "not-read"
 	queueFull  = "queue-full"
 )
@@ -139,6 +140,7 @@ func (h *senders) put(in *inlet, from netip.AddrPort, b []byte, received time.Ti
 	if len(s.queue) >= h.config.Queue || s.waiting.Load()+size > senderBytes || h.waiting.Load()+size > allBytes {
 		h.config.Metrics.queueFull.Inc()
 		s.lost.Own++
+		h.full++
 		return queueFull
 	}
 	s.waiting.Add(size)
@@ -237,6 +239,12 @@ func (h *senders) addresses() []netip.AddrPort {
 		}
 	}
 	return list
+}
+
+func (h *senders) isClosed() bool {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.closed
 }
 
 // close lets every sender work off its queue and waits for all to end. Nothing is

@@ -19,6 +19,10 @@ var (
 	Stopping = table.define("server.stopping", "the server is stopping")
 	Busy     = table.define("server.busy", "the server is busy with other requests; try again in a moment")
 
+	FaultBefore = table.define("trouble.fault",
+		"A fault in Halfturn ended the last session. What was flown is kept, and a new one begins with the next data. "+
+			"Please report it: the log says what failed.")
+
 	TooManyConnections = table.define("server.connections",
 		"{open:number} connections are open, as many as there may be "+
 			"at once; close pages that are not needed and try again")
@@ -106,4 +110,14 @@ var (
 	BadPlace = table.define("replay.place",
 		"the place is {place:number}; it counts from 0, where the recording begins")
 	NoReplay = table.define("replay.none", "session {session:name} is not being replayed; start it again from its page")
+)
+
+// What the server lacks while more arrives than the machine can do.
+var (
+	OverloadViewers = table.define("overload.viewers",
+		"This machine is overloaded: pages get at most {rate:number} pictures a second until it keeps up.")
+	OverloadRecording = table.define("overload.recording",
+		"Recordings lack {n:number} datagrams: the disk is full or too slow.")
+	OverloadCoaching = table.define("overload.coaching",
+		"This machine lost {n:number} datagrams before it could work on them: they came too fast. Grades may suffer.")
 )

@@ -110,8 +110,8 @@ func (s *stuck) Sync() error { <-s.release; return s.File.Sync() }
 // A disk that hangs delays no caller: what does not fit is counted, and memory stays bounded.
 func TestHangingDisk(t *testing.T) {
 	dir := t.TempDir()
-	release := make(chan struct{})
-	r := Begin(dir, Options{Lost: func(n uint64) string { return fmt.Sprint("lost ", n) },
+	release, totals := make(chan struct{}), Totals{}
+	r := Begin(dir, Options{Totals: &totals, Lost: func(n uint64) string { return fmt.Sprint("lost ", n) },
 		Open: func(name string) (File, error) {
 			f, err := Create(name)
 			if err != nil {
@@ -127,6 +127,9 @@ func TestHangingDisk(t *testing.T) {
 	if s := r.Status(); s.Lost < 1000-queueBytes/60000-2 || r.queue.size.Load() > queueBytes {
 		t.Errorf("status %+v, %d bytes wait", s, r.queue.size.Load())
 	}
+	if is := totals.Sum(); is.Waiting == 0 || is.Lost != r.Status().Lost {
+		t.Errorf("of all recorders %+v", is)
+	}
 	close(release)
 	if err := r.Close(); err != nil {
 		t.Fatal(err)
@@ -135,6 +138,9 @@ func TestHangingDisk(t *testing.T) {
 	all := slices.Clone(rest)
 	for _, c := range comments {
 		all = append(all, c...)
+	}
+	if is, own := totals.Sum(), r.Status(); is != (Sum{Written: own.Written, Lost: own.Lost}) {
+		t.Errorf("of all recorders %+v after the end of the only one, %+v", is, own)
 	}
 	if s := r.Status(); uint64(len(payloads)) != s.Written || s.Written+s.Lost != 1001 ||
 		!slices.Contains(all, "chosen") {

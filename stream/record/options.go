@@ -29,6 +29,7 @@ type Options struct {
 	Closed  func(name string)               // called with each complete file, likewise
 	// Flushed is called with a file and how many bytes of it are on the disk to stay, likewise.
 	Flushed func(name string, size int64)
+	Totals  *Totals // the recorder is one of these; may be nil
 }
 
 func (o *Options) fill() {

@@ -45,6 +45,7 @@ func Begin(dir string, o Options) *Recorder {
 	o.fill()
 	r := &Recorder{dir: dir, opt: o, queue: newQueue(o.Every), done: make(chan struct{})}
 	r.status.Store(&Status{State: On})
+	o.Totals.begin(r)
 	go r.run()
 	return r
 }
@@ -86,6 +87,7 @@ func (r *Recorder) Close(comments ...string) error {
 	r.last = append(r.carried, comments...)
 	r.queue.ask(ending{closed: true})
 	<-r.done
+	r.opt.Totals.end(r)
 	if s := r.Status(); s.State == Failing {
 		return errors.New(s.Words.String())
 	}

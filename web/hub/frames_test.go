@@ -63,7 +63,7 @@ func TestNoFrameWaitsLongerThanAGap(t *testing.T) {
 }
 
 func feedAndCheck(t *testing.T, at []time.Duration) {
-	v, s := newViewer(), &fakeSink{}
+	v, s := newViewer(&pace{}), &fakeSink{}
 	_, stop := start(t, v, s)
 	defer stop()
 	begin := time.Now()
@@ -108,7 +108,7 @@ func feedAndCheck(t *testing.T, at []time.Duration) {
 // A socket that takes its time is given the frame that is the latest then.
 func TestASlowSocketGetsTheLatestFrame(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		v, s := newViewer(), &fakeSink{gate: make(chan struct{})}
+		v, s := newViewer(&pace{}), &fakeSink{gate: make(chan struct{})}
 		_, stop := start(t, v, s)
 		defer stop()
 		for i := range 30 {

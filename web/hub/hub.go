@@ -41,6 +41,7 @@ type Hub struct {
 	run     string // differs at every start, so that old sequence numbers mean nothing
 	runs    atomic.Uint64
 	counts  counts
+	pace    pace
 
 	boards  sync.Map     // station name → *board
 	live    atomic.Int64 // stations that are there, replays not among them
@@ -243,7 +244,7 @@ func (h *Hub) Join(want Wish, limit int) (*Viewer, bool) {
 	if h.closed || len(h.viewers) >= limit {
 		return nil, false
 	}
-	v := newViewer()
+	v := newViewer(&h.pace)
 	h.viewers[v] = struct{}{}
 	if want.Wall {
 		h.joinWall(v, want)

@@ -99,7 +99,7 @@ func TestHubIsACollector(t *testing.T) {
 		got[f.GetName()] = m.GetGauge().GetValue() + m.GetCounter().GetValue()
 	}
 	want := map[string]float64{
-		"halfturn_viewers": 1, "halfturn_events_total": 1,
+		"halfturn_viewers": 1, "halfturn_events_total": 1, "halfturn_viewer_frame_gap_seconds": 0.02,
 		"halfturn_viewer_frames_coalesced_total": 0, "halfturn_viewers_overflowed_total": 0,
 		"halfturn_connections_refused_total": 0,
 	}

@@ -39,6 +39,7 @@ type Viewer struct {
 	who   who.Who // who looks
 	other bool    // neither the pilot nor the owner of the machine
 
+	pace *pace
 	wake chan struct{}
 
 	mu      sync.Mutex
@@ -53,7 +54,7 @@ type Viewer struct {
 	reason  string
 }
 
-func newViewer() *Viewer { return &Viewer{wake: make(chan struct{}, 1)} }
+func newViewer(p *pace) *Viewer { return &Viewer{pace: p, wake: make(chan struct{}, 1)} }
 
 // put adds an event. A frame that waits is older than the event and goes before it: shown after the end of a leg, it
 // would begin that leg again on the page. A viewer too far behind is ended and told to come back for what it missed;
@@ -167,7 +168,7 @@ func (v *Viewer) take(now time.Time) load {
 	if v.frame == nil {
 		return l
 	}
-	if l.wait = v.shown.Add(frameGap).Sub(now); l.wait <= 0 {
+	if l.wait = v.shown.Add(v.pace.gap(frameGap)).Sub(now); l.wait <= 0 {
 		l.wait, l.frame, v.frame, v.shown = 0, v.frame, nil, now
 	}
 	return l

@@ -82,7 +82,7 @@ func start(t *testing.T, v *Viewer, s sink) (ended chan error, stop func()) {
 
 func TestAFrameGoesAtOnceWhenNoneWentLately(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		v, s := newViewer(), &fakeSink{}
+		v, s := newViewer(&pace{}), &fakeSink{}
 		_, stop := start(t, v, s)
 		defer stop()
 		sent := time.Now()
@@ -96,7 +96,7 @@ func TestAFrameGoesAtOnceWhenNoneWentLately(t *testing.T) {
 
 func TestEventsKeepTheirOrderAndAreNeverCoalesced(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		v, s := newViewer(), &fakeSink{}
+		v, s := newViewer(&pace{}), &fakeSink{}
 		_, stop := start(t, v, s)
 		defer stop()
 		want := [][]byte{}
@@ -116,7 +116,7 @@ func TestEventsKeepTheirOrderAndAreNeverCoalesced(t *testing.T) {
 
 func TestTooSlowAViewerIsClosedAndToldToComeBack(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		v, s := newViewer(), &fakeSink{gate: make(chan struct{})}
+		v, s := newViewer(&pace{}), &fakeSink{gate: make(chan struct{})}
 		ended, stop := start(t, v, s)
 		defer stop()
 		v.put([]byte("held"))
@@ -149,7 +149,7 @@ func TestTooSlowAViewerIsClosedAndToldToComeBack(t *testing.T) {
 
 func TestADeadViewerIsGivenUpAfterTheWriteDeadline(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		v, s := newViewer(), &fakeSink{gate: make(chan struct{})}
+		v, s := newViewer(&pace{}), &fakeSink{gate: make(chan struct{})}
 		ended, stop := start(t, v, s)
 		defer stop()
 		begin := time.Now()
@@ -165,7 +165,7 @@ func TestADeadViewerIsGivenUpAfterTheWriteDeadline(t *testing.T) {
 
 func TestIdleViewersArePinged(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		v, s := newViewer(), &fakeSink{}
+		v, s := newViewer(&pace{}), &fakeSink{}
 		_, stop := start(t, v, s)
 		defer stop()
 		<-time.After(3*pingEvery + time.Second) // of the bubble's clock
@@ -226,7 +226,7 @@ func TestCloseReasonsFitAControlFrame(t *testing.T) {
 // count against the events that a viewer may be behind.
 func TestEventsDoNotOvertakeFrames(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		v, s := newViewer(), &fakeSink{}
+		v, s := newViewer(&pace{}), &fakeSink{}
 		v.offer([]byte("frame 1"))
 		v.offer([]byte("frame 2"))
 		v.put([]byte("leg"))
@@ -240,7 +240,7 @@ func TestEventsDoNotOvertakeFrames(t *testing.T) {
 			t.Errorf("sent %s; must be %s", got, want)
 		}
 	})
-	v := newViewer()
+	v := newViewer(&pace{})
 	for i := range queueSize {
 		v.offer([]byte("frame"))
 		if !v.put([]byte("event")) {

@@ -118,7 +118,8 @@ func (w *wallView) stations() ([]*board, []string) {
 // next returns the message that is due, nil when nothing has changed, and how long to wait for the one after. It is
 // valid until the next call.
 func (w *wallView) next(now time.Time) ([]byte, time.Duration) {
-	if wait := w.shown.Add(wallGap).Sub(now); wait > 0 {
+	gap := w.hub.pace.gap(wallGap)
+	if wait := w.shown.Add(gap).Sub(now); wait > 0 {
 		return nil, wait
 	}
 	mark := w.hub.wall.clock.Load()
@@ -126,7 +127,7 @@ func (w *wallView) next(now time.Time) ([]byte, time.Duration) {
 	boards, names := w.stations()
 	first := w.names == nil
 	if !first && mark == w.mark && tick == w.tick && slices.Equal(names, w.names) {
-		return nil, wallGap
+		return nil, gap
 	}
 	w.begin(mark, now, names)
 	count := 0
@@ -144,9 +145,9 @@ func (w *wallView) next(now time.Time) ([]byte, time.Duration) {
 	unchanged := !first && count == 0 && slices.Equal(names, w.names)
 	w.mark, w.names, w.shown, w.tick = mark, names, now, tick
 	if unchanged {
-		return nil, wallGap
+		return nil, gap
 	}
-	return w.buf, wallGap
+	return w.buf, gap
 }
 
 // begin writes what a message begins with.

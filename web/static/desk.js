@@ -11,7 +11,7 @@ import { LiveLink } from './link.js';
 import { at, dress } from './page.js';
 import { clock } from './pure/format.js';
 import { heardAs } from './pure/heard.js';
-import { lostWords } from './pure/lost.js';
+import { strainWords } from './pure/lost.js';
 import { sheetNames, sheetWords } from './pure/sheet.js';
 import { counted } from './pure/urgency.js';
 import { t } from './pure/text.js';
@@ -163,9 +163,9 @@ async function refresh() {
   plan();
 }
 
-/** Says what the machine lost of all streams; nothing while it lost nothing. */
+/** Says what the machine gives up, or has lost, of all streams; nothing while all is well. */
 async function count() {
-  text(at('lost'), lostWords((await house.stations())?.lost));
+  text(at('lost'), strainWords(await house.stations()));
 }
 
 board.onneed = plan;

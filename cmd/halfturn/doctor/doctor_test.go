@@ -43,6 +43,7 @@ func sound() *Machine {
 		Files:       1 << 20,
 		FilesEnough: 2224,
 		Connections: 2048,
+		Capacity:    800,
 	}
 }
 
@@ -91,6 +92,8 @@ var cases = []struct {
 	{"room that is not known", "Free disk", Note, func(m *Machine) { m.Free = -1 }},
 	{"an empty battery", "Clock", Trouble, func(m *Machine) { m.Now = time.Date(1970, 1, 1, 0, 3, 0, 0, time.UTC) }},
 	{"a clock behind a session", "Clock", Trouble, func(m *Machine) { m.Newest = m.Now.AddDate(0, 2, 0) }},
+	{"a machine that was measured", "Stations", OK, func(*Machine) {}},
+	{"more stations than it can take", "Stations", Note, func(m *Machine) { m.MaxStations = 2000 }},
 	{"few files", "Open files", Note, func(m *Machine) { m.Files, m.Connections = 256, 80 }},
 	{"no speech program", "Speech program", Trouble, func(m *Machine) {
 		m.Speech, m.SpeechError = "espeak-ng", errors.New("executable file not found in $PATH")

@@ -23,6 +23,7 @@ var examinations = []struct {
 	{"Free disk", freeDisk},
 	{"Clock", clock},
 	{"Open files", openFiles},
+	{"Stations", stations},
 	{"Voice of the browser", voice},
 	{"Speech program", speech},
 }
@@ -204,6 +205,19 @@ func openFiles(m *Machine, in *phrase.Language) Finding {
 		}
 	}
 	return Finding{State: OK, What: in.Word("As many files may be open at once as are needed.")}
+}
+
+func stations(m *Machine, in *phrase.Language) Finding {
+	if m.Capacity == 0 {
+		return Finding{}
+	}
+	can := in.Wordf("This machine can take about %s stations that send 60 times a second.", strconv.Itoa(m.Capacity))
+	if m.MaxStations > m.Capacity {
+		most := strconv.Itoa(m.MaxStations)
+		return Finding{State: Note, What: can,
+			Do: in.Wordf("max-stations allows %s: lower it, or take a larger machine.", most)}
+	}
+	return Finding{State: OK, What: can}
 }
 
 func voice(m *Machine, in *phrase.Language) Finding {

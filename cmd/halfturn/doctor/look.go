@@ -1,6 +1,7 @@
 package doctor
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"net"
@@ -14,6 +15,7 @@ import (
 	"syscall"
 	"time"
 
+	"halfturn/cmd/halfturn/capacity"
 	"halfturn/cmd/halfturn/descriptors"
 	"halfturn/cmd/halfturn/welcome"
 	"halfturn/configs/settings"
@@ -52,6 +54,8 @@ type Machine struct {
 	Newest    time.Time // when the newest session ended; zero where there is none
 
 	Files, FilesEnough, Connections int // 0 files is no limit
+	MaxStations                     int // by the configuration; 0 is as many as the machine can take
+	Capacity                        int // stations that the machine can take; 0 is not known
 
 	Speech      string // the program; "" is none
 	SpeechError error
@@ -71,18 +75,15 @@ func Look(ctx context.Context, cfg *settings.Config, wrong error) *Machine {
 		ConfigError: wrong,
 		UDP:         cfg.UDP,
 		HTTP:        cfg.HTTP,
-		URL:         welcome.URL(cfg.HTTP),
+		URL:         welcome.URL(cfg.HTTP, cfg.TLS.On()),
 		BufferAsked: ingest.ReceiveBuffer,
 		Buffer:      bufferLimit(),
 		Now:         time.Now(),
 		Files:       descriptors.Limit(),
-		FilesEnough: descriptors.Enough(cfg.MaxStations, guard.MostOpen),
-		Connections: descriptors.Connections(descriptors.Limit(), cfg.MaxStations, guard.MostOpen),
+		MaxStations: cfg.MaxStations,
 	}
-	if _, err := cfg.Session(); err != nil {
-		m.CardsError = err
-	}
-	m.Running = !cfg.TLS.On() && welcome.Running(ctx, cfg.HTTP)
+	m.lookAtCards(cfg)
+	m.Running = welcome.Running(ctx, cfg.HTTP, cfg.TLS.On())
 	m.lookAtPorts(ctx)
 	m.lookAtData(cfg)
 	if len(cfg.Speech.Command) > 0 {
@@ -90,6 +91,21 @@ func Look(ctx context.Context, cfg *settings.Config, wrong error) *Machine {
 		_, m.SpeechError = exec.LookPath(m.Speech)
 	}
 	return m
+}
+
+// lookAtCards reads the cards, and has the machine work by them.
+func (m *Machine) lookAtCards(cfg *settings.Config) {
+	stations := cfg.MaxStations
+	o, err := cfg.Session()
+	if m.CardsError = err; err == nil {
+		if is, err := capacity.Measure(o); err == nil {
+			m.Capacity = is.Stations()
+			is.Files = 0 // what follows asks how many files that takes
+			stations = cmp.Or(stations, is.Stations())
+		}
+	}
+	m.FilesEnough = descriptors.Enough(stations, guard.MostOpen)
+	m.Connections = descriptors.Connections(m.Files, stations, guard.MostOpen)
 }
 
 // lookAtPorts opens the ports for a moment, where they are free.

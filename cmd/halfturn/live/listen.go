@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"net"
-	"net/netip"
 	"syscall"
 
 	"github.com/rs/zerolog"
@@ -18,17 +17,13 @@ import (
 	"halfturn/web/guard"
 )
 
-// listenUDP opens the UDP addresses as configured.
-func listenUDP(
-	ctx context.Context, c *settings.Config, log zerolog.Logger, metrics *ingest.Metrics, seat ingest.Factory,
-	line func(from netip.AddrPort, line string),
-) (*ingest.Listener, error) {
-	o := c.Ingest()
-	o.Line = line
-	o.Metrics = metrics
-	o.Warn = func(err error) { log.Warn().Err(err).Msg("listening") }
-	o.Tell = func(s string) { log.Info().Msg(s) }
-	l, err := ingest.Listen(ctx, o, seat)
+// listenUDP opens the UDP addresses as configured, for the most stations there may be.
+func (s *Server) listenUDP(ctx context.Context, metrics *ingest.Metrics) (*ingest.Listener, error) {
+	o := s.options.Config.Ingest()
+	o.Line, o.Metrics, o.Faults, o.MaxStations = s.lines.take, metrics, s.faults, s.most
+	o.Warn = func(err error) { s.log.Warn().Err(err).Msg("listening") }
+	o.Tell = func(words string) { s.log.Info().Msg(words) }
+	l, err := ingest.Listen(ctx, o, s.desk.Station)
 	if err != nil {
 		return nil, err
 	}
@@ -36,7 +31,7 @@ func listenUDP(
 	for _, p := range l.Allowed() {
 		networks = append(networks, p.String())
 	}
-	log.Info().Strs("networks", networks).
+	s.log.Info().Strs("networks", networks).
 		Msg("datagrams are taken from these networks only; the key allow in the configuration changes that")
 	return l, nil
 }
@@ -58,14 +53,15 @@ func pagesError(address string, in *phrase.Language, err error) error {
 	return base.Failf(in, "the pages' address %s cannot be listened on: %w; choose another", address, err)
 }
 
-// connections is how many the pages may have open here. When that is few it is logged, with what to do.
-func connections(c *settings.Config, log zerolog.Logger) int {
+// connections is how many the pages may have open here, beside the stations. When that is few it is logged, with what
+// to do.
+func connections(stations int, log zerolog.Logger) int {
 	files := descriptors.Limit()
-	n := descriptors.Connections(files, c.MaxStations, guard.MostOpen)
+	n := descriptors.Connections(files, stations, guard.MostOpen)
 	if n < guard.MostOpen/8 {
 		log.Warn().Int("files", files).Int("connections", n).Msg(fmt.Sprintf(
 			"few files may be open at once, so the pages take few connections; a limit of %d (ulimit -n) is enough "+
-				"for all", descriptors.Enough(c.MaxStations, guard.MostOpen)))
+				"for all", descriptors.Enough(stations, guard.MostOpen)))
 	}
 	return n
 }

@@ -154,5 +154,14 @@ func TestNothingRecorded(t *testing.T) {
 	if info.RecordingWords.IsZero() || info.Session == "" {
 		t.Errorf("the station says %+v", info)
 	}
+	health, says := "", "degraded\nRecordings lack "
+	cmdtest.Until(t, func() bool {
+		health = cmdtest.Get(t, s.URL()+"healthz")
+		return strings.HasPrefix(health, says)
+	}, func() string { return fmt.Sprintf("the health is %q; must begin with %q", health, says) })
+	_, list := s.ask(t, "GET", "api/stations", "", nil)
+	if !bytes.Contains(list, []byte(`"lacking":[{"code":"overload.recording"`)) {
+		t.Errorf("the stations: %s", list)
+	}
 	s.stop()
 }

@@ -57,7 +57,7 @@ func (s *Server) Reload(again *settings.Config) error {
 	}
 	apply()
 	s.current.Store(next)
-	s.listener.Limit(next.MaxRate, next.MaxStations)
+	s.listener.Limit(next.MaxRate, mostStations(next, s.log))
 	if pair != nil {
 		s.certificate.Store(pair)
 	}

@@ -31,12 +31,14 @@ import (
 	"halfturn/coach/stations"
 	"halfturn/coach/who"
 	"halfturn/configs/settings"
+	"halfturn/stream/contain"
 	"halfturn/stream/ingest"
 	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/access"
 	"halfturn/web/desk"
 	"halfturn/web/hub"
+	"halfturn/web/overload"
 	"halfturn/web/replay"
 	"halfturn/web/share/home"
 	"halfturn/web/share/school"
@@ -79,6 +81,7 @@ type Server struct {
 	writer   *queue.Writer
 	replays  *replay.Manager
 	show     *show.Show
+	faults   *contain.Faults
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	people   people.Store
 	access   *access.Access
@@ -86,6 +89,8 @@ type Server struct {
 	school   *school.Server
 	owned    *lock.Lock // on the data directory; nil while it is not held
 	lines    lines      // of button boxes
+	overload *overload.Watch
+	most     int // stations
 
 	current     atomic.Pointer[settings.Config] // what holds now; replaced, never changed
 	certificate atomic.Pointer[tls.Certificate] // nil without TLS
@@ -211,8 +216,11 @@ func (s *Server) open(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	s.faults = contain.New(func(err error) { s.log.Error().Err(err).Msg("the rest goes on") })
 	hub := hub.New(s.options.Version, s.log)
-	reg.MustRegister(hub)
+	s.overload = overload.New(overload.Config{Read: s.strain(), SetGap: hub.SetFrameGap, Log: s.log})
+	reg.MustRegister(hub, s.overload, s.faults.Collector())
+	reg.MustRegister(s.writer.Collectors()...)
 	if o.Output, err = s.output(hub, reg); err != nil {
 		return err
 	}
@@ -220,6 +228,7 @@ func (s *Server) open(ctx context.Context) error {
 		s.log.Warn().Err(err).Msg("the ids of stations")
 	}
 	o.Book, o.Writer, o.Metrics, o.Log, o.Ended = s.book, s.writer, metrics, s.log, s.options.Ended
+	o.Faults = s.faults
 	if err := s.share(hub, &o, reg); err != nil {
 		return err
 	}
@@ -234,8 +243,8 @@ func (s *Server) open(ctx context.Context) error {
 		s.home.Settle()
 	}
 	// Closed by Serve alone: the desk must know first that the server stops.
-	s.listener, err = listenUDP(context.WithoutCancel(ctx), cfg, s.log, metrics, s.desk.Station,
-		s.lines.take)
+	s.most = mostStations(cfg, s.log)
+	s.listener, err = s.listenUDP(context.WithoutCancel(ctx), metrics)
 	if err != nil {
 		return errors.Join(cfg.BlameListening(err), s.web.Close())
 	}
@@ -298,6 +307,7 @@ func (s *Server) Serve(ctx context.Context) error {
 	failed := make(chan error, 1)
 	wait.Go(func() { failed <- s.pages.Serve(pages, s.web) })
 	wait.Go(func() { s.access.Run(pages) })
+	wait.Go(func() { s.overload.Run(pages) })
 	wait.Go(func() { s.lines.run(pages, s.pages.Line, s.log) })
 	school, leave := context.WithCancel(pages)
 	defer leave()
@@ -306,7 +316,7 @@ func (s *Server) Serve(ctx context.Context) error {
 		wait.Go(func() { s.home.Run(pages) })
 	}
 	if s.speaker != nil {
-		wait.Go(func() { s.speaker.Run(pages) })
+		wait.Go(func() { s.faults.Run("speech", "here", func() { s.speaker.Run(pages) }) })
 		if s.options.Enter != nil {
 			wait.Go(func() { s.sayAgain(pages) })
 		}

@@ -104,6 +104,13 @@ func (c *forgetCmd) forget(
 			return err
 		}
 	}
+	for _, what := range f.Damaged {
+		err := say(s, "%s. The name was written over where it could be found: look at the file, and delete it if you "+
+			"need it no more.", what)
+		if err != nil {
+			return err
+		}
+	}
 	for i := range cfg.Stations {
 		if names.Key(cfg.Stations[i].Student) == names.Key(f.Name) {
 			return say(s, "The configuration names them as the student of a station: delete that there.")

@@ -6,6 +6,8 @@ import (
 	"sync"
 	"time"
 
+	"github.com/prometheus/client_golang/prometheus"
+
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
@@ -24,6 +26,7 @@ type Writer struct {
 	wake    chan struct{}
 	stop    chan struct{}
 	done    chan struct{}
+	writing prometheus.Histogram
 
 	mu    sync.Mutex
 	work  map[string]*pending
@@ -57,8 +60,7 @@ const mostRemarks = folder.MaxRemarks
 // retryAfter is how long a failed write waits to be tried again.
 const retryAfter = 5 * time.Second
 
-// New starts a Writer. Warn is called from its goroutine with what cannot be written, once until it
-// goroutine.
+// New starts a Writer. Warn is called from its goroutine with what cannot be written, once for a failure that repeats.
 func New(a *archive.Archive, warn func(error)) *Writer {
 	tick := time.NewTicker(retryAfter)
 	w := newRetrying(a, warn, tick.C)
@@ -78,9 +80,26 @@ func newRetrying(a *archive.Archive, warn func(error), retry <-chan time.Time) *
 		stop:    make(chan struct{}),
 		done:    make(chan struct{}),
 		work:    map[string]*pending{},
+		writing: prometheus.NewHistogram(prometheus.HistogramOpts{
+			Name:    "halfturn_logbook_write_seconds",
+			Help:    "How long it took to enter what was new of a session in its folder and the logbook.",
+			Buckets: []float64{0.001, 0.003, 0.01, 0.03, 0.1, 0.3, 1, 3},
+		}),
 	}
 	go w.run()
 	return w
+}
+
+// Collectors returns the metrics of the writer.
+func (w *Writer) Collectors() []prometheus.Collector {
+	return []prometheus.Collector{w.writing, prometheus.NewGaugeFunc(prometheus.GaugeOpts{
+		Name: "halfturn_logbook_waiting_sessions",
+		Help: "Sessions of which something waits to be entered in the logbook.",
+	}, func() float64 {
+		w.mu.Lock()
+		defer w.mu.Unlock()
+		return float64(len(w.work))
+	})}
 }
 
 // Begin enters a session, as Archive.Begin.
@@ -160,7 +179,10 @@ func (w *Writer) drain() bool {
 		delete(w.work, id)
 		w.order = slices.DeleteFunc(w.order, func(s string) bool { return s == id })
 		w.mu.Unlock()
-		if err := w.enter(id, p); err != nil {
+		began := time.Now()
+		err := w.enter(id, p)
+		w.writing.Observe(time.Since(began).Seconds())
+		if err != nil {
 			w.tell(err)
 			var none *logbook.NotFound
 			if errors.As(err, &none) { // it was deleted: trying again is useless

@@ -16,6 +16,8 @@ type Outlet struct {
 	Counts *Counts
 	Past   bool // the messages are about flights before this run of the server
 	Muted  bool // the messages were published already
+
+	cues cues // of the leg being flown
 }
 
 // Watched tells whether anybody watches a station.
@@ -28,14 +30,16 @@ func (o *Outlet) Event(m message.Message) {
 	}
 	if !o.Past {
 		o.Counts.count(m.Body)
+		o.cues.time(m.Body, o.Counts.cueError.Observe)
 	}
 	o.Output.Event(m)
 }
 
 // Counts are the metrics of legs and callouts.
 type Counts struct {
-	legs  *prometheus.CounterVec
-	calls *prometheus.CounterVec
+	legs     *prometheus.CounterVec
+	calls    *prometheus.CounterVec
+	cueError prometheus.Histogram
 }
 
 // NewCounts makes the metrics; Collectors lists them for a registry.
@@ -49,11 +53,18 @@ func NewCounts() *Counts {
 			Name: "halfturn_callouts_total",
 			Help: "Callouts given, by kind.",
 		}, []string{"kind"}),
+		cueError: prometheus.NewHistogram(prometheus.HistogramOpts{
+			Name:    "halfturn_cue_error_seconds",
+			Help:    "How far off the time was at which a cue, when it was sent, expected its checkpoint.",
+			Buckets: []float64{0.1, 0.2, 0.3, 0.4, 0.6, 0.8, 1.2, 2},
+		}),
 	}
 }
 
 // Collectors returns the metrics.
-func (c *Counts) Collectors() []prometheus.Collector { return []prometheus.Collector{c.legs, c.calls} }
+func (c *Counts) Collectors() []prometheus.Collector {
+	return []prometheus.Collector{c.legs, c.calls, c.cueError}
+}
 
 // count counts the legs or the callout in a message.
 func (c *Counts) count(body message.Body) {

@@ -57,7 +57,7 @@ func TestEvent(t *testing.T) {
 			t.Errorf("%s: it is watched %v", name, !c.muted)
 		}
 	}
-	if n := len(NewCounts().Collectors()); n != 2 {
+	if n := len(NewCounts().Collectors()); n != 3 {
 		t.Errorf("%d metrics", n)
 	}
 }

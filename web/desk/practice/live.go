@@ -42,6 +42,7 @@ type live struct {
 	waiting  int        // bytes in before
 	controls []string   // comments to record with the next datagram
 	missing  Loss       // before the next datagram; controls say so too
+	failed   bool       // a fault in the program ended it
 	rest     *rest      // not nil after the user ended the previous session, until this one begins
 }
 
@@ -223,6 +224,7 @@ func (s *live) record() {
 		Open:    s.common.Recording.Open,
 		Flushed: stored,
 		Closed:  complete,
+		Totals:  &s.common.Recorded,
 		Changed: func(st record.Status) {
 			if st.State == record.Failing {
 				log.Error().Stringer("why", st.Words).Msg("nothing is being recorded; coaching goes on")

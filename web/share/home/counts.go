@@ -10,6 +10,13 @@ type counts struct {
 	dropped             prometheus.CounterFunc
 }
 
+// The label of bytes sent, and its values.
+const (
+	laneName      = "lane"
+	recordingLane = "recording"
+	liveLane      = "live"
+)
+
 // newCounts makes the metrics. Dropped says how many datagrams the live lane has left out.
 func newCounts(dropped func() float64) counts {
 	gauge := func(name, help string) prometheus.Gauge {
@@ -18,7 +25,7 @@ func newCounts(dropped func() float64) counts {
 	counter := func(name, help string) prometheus.Counter {
 		return prometheus.NewCounter(prometheus.CounterOpts{Name: "halfturn_share_" + name + "_total", Help: help})
 	}
-	return counts{
+	c := counts{
 		up:       gauge("up", "1 while there is a link to the school."),
 		behind:   gauge("behind_seconds", "Seconds of which the school does not have the recording."),
 		waiting:  gauge("waiting_bytes", "Bytes of recordings that the school does not have."),
@@ -31,8 +38,12 @@ func newCounts(dropped func() float64) counts {
 		sent: prometheus.NewCounterVec(prometheus.CounterOpts{
 			Name: "halfturn_share_sent_bytes_total",
 			Help: "Bytes sent to the school before compression, by lane.",
-		}, []string{"lane"}),
+		}, []string{laneName}),
 	}
+	for _, lane := range []string{recordingLane, liveLane} {
+		c.sent.WithLabelValues(lane)
+	}
+	return c
 }
 
 func (c *counts) collectors() []prometheus.Collector {

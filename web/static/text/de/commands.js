@@ -5,6 +5,10 @@
 export const commands = {
   '%d datagrams sent to %s, %d refused, %d failed': '%d Datagramme an %s gesendet, %d abgewiesen, %d fehlgeschlagen',
   '%q is one argument too many, or no command': '%q ist ein Argument zu viel, oder kein Befehl',
+  ['%s. The name was written over where it could be found: look at the file, and delete it if you need it no ' +
+    'more.']:
+    '%s. Der Name wurde überschrieben, wo er zu finden war: die Datei ansehen, und löschen, wenn sie nicht mehr ' +
+    'gebraucht wird.',
   '%s has a new key. %s': '%s hat einen neuen Schlüssel. %s',
   '%s is %d; legs count from 1': '%s ist %d; Teile zählen ab 1',
   '%s is %q; must be %s': '%s ist %q; muss %s sein',

@@ -383,4 +383,9 @@ export const terminal = {
   WHY: 'WARUM',
   'why: ': 'warum: ',
   worse: 'schlechter',
+  'This machine can take about %s stations that send 60 times a second.':
+    'Dieser Rechner schafft etwa %s Plätze, die 60-mal in der Sekunde senden.',
+  'max-stations allows %s: lower it, or take a larger machine.':
+    'max-stations erlaubt %s: den Wert verringern, oder einen größeren Rechner nehmen.',
+  Stations: 'Plätze',
 };

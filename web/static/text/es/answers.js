@@ -15,6 +15,9 @@ export const answers = {
   'server.not-allowed': 'aquí no está permitido; hay que pedirlo a un instructor o al dueño de este Halfturn',
   'server.no-page': 'no hay ninguna página {path}; el panel está en /',
   'server.stopping': 'el servidor se está cerrando',
+  'trouble.fault':
+    'Un fallo de Halfturn terminó la última sesión. Lo volado está guardado, y con los próximos datos empieza una ' +
+    'nueva. Comunícalo, por favor: el registro dice qué falló.',
   'server.busy': 'el servidor está ocupado con otras peticiones; inténtalo de nuevo en un momento',
   'server.connections':
     'hay {open} conexiones abiertas, tantas como puede haber a la vez; cierra páginas que no hagan falta e ' +
@@ -72,4 +75,11 @@ export const answers = {
     'el código fue erróneo demasiadas veces y la red se ha cerrado; ábrela de nuevo en el simulador, en la página ' +
     'Preparación',
   'network.devices': 'ya hay {most} dispositivos; cierra la red y ábrela de nuevo',
+  'overload.viewers':
+    'Este equipo está sobrecargado: las páginas reciben como mucho {rate} imágenes por segundo hasta que ' +
+    'dé abasto.',
+  'overload.recording': 'A las grabaciones les faltan {n} datagramas: el disco está lleno o es demasiado lento.',
+  'overload.coaching':
+    'Este equipo perdió {n} datagramas antes de poder procesarlos: llegaban demasiado rápido. Las notas ' +
+    'pueden resentirse.',
 };

@@ -5,6 +5,9 @@
 export const commands = {
   '%d datagrams sent to %s, %d refused, %d failed': '%d datagramas enviados a %s, %d rechazados, %d fallidos',
   '%q is one argument too many, or no command': '%q es un argumento de más, o no es una orden',
+  ['%s. The name was written over where it could be found: look at the file, and delete it if you need it no ' +
+    'more.']:
+    '%s. El nombre se sobrescribió donde se pudo encontrar: mire el archivo, y bórrelo si ya no lo necesita.',
   '%s has a new key. %s': '%s tiene una clave nueva. %s',
   '%s is %d; legs count from 1': '%s es %d; los tramos se cuentan desde 1',
   '%s is %q; must be %s': '%s es %q; debe ser %s',

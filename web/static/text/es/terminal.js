@@ -377,4 +377,9 @@ export const terminal = {
   WHY: 'POR QUÉ',
   'why: ': 'por qué: ',
   worse: 'peor',
+  'This machine can take about %s stations that send 60 times a second.':
+    'Este equipo puede con unos %s puestos que envían 60 veces por segundo.',
+  'max-stations allows %s: lower it, or take a larger machine.':
+    'max-stations permite %s: redúcelo, o usa un equipo más potente.',
+  Stations: 'Puestos',
 };
