@@ -122,8 +122,18 @@ func TestSheetWithinMargins(t *testing.T) {
 			Agreement: assess.Agreement{Rated: 1, Near: 1, Higher: 1, Named: 1, Thing: 1}}
 		for i, grade := range []string{coach.Unable, coach.Fair, coach.Good, coach.Excellent} {
 			g := assess.Grade{Grade: grade, Score: 100}
-			s.Maneuvers = append(s.Maneuvers, assess.SheetRow{Title: "Steep turn, 50° of bank", Legs: 1000, Last: g, Best: g,
-				Median: g, Required: grade, Reached: i%2 == 0, WorkOn: phrase.Plain(longWord + longWord), Times: 1, Of: 1})
+			s.Maneuvers = append(s.Maneuvers, assess.SheetRow{
+				Title:    "Steep turn, 50° of bank",
+				Legs:     1000,
+				Last:     g,
+				Best:     g,
+				Median:   g,
+				Required: grade,
+				Reached:  i%2 == 0,
+				WorkOn:   phrase.Plain(longWord + longWord),
+				Times:    1,
+				Of:       1,
+			})
 		}
 		var b bytes.Buffer
 		at := time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC)
@@ -149,8 +159,13 @@ func TestForm(t *testing.T) {
 				f.Document, f.Task = "", ""
 			}
 			for i := range n {
-				e := assess.Element{ID: fmt.Sprintf("X.%d", i+1), Asks: longWord, Mark: logbook.Satisfactory,
-					Computed: logbook.Satisfactory, Checks: []assess.ElementCheck{{Label: longWord, Verdict: coach.Met}}}
+				e := assess.Element{
+					ID:       fmt.Sprintf("X.%d", i+1),
+					Asks:     longWord,
+					Mark:     logbook.Satisfactory,
+					Computed: logbook.Satisfactory,
+					Checks:   []assess.ElementCheck{{Label: longWord, Verdict: coach.Met}},
+				}
 				if i == 0 {
 					e.By, e.Mark = longName, logbook.Unsatisfactory
 				}

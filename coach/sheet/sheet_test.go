@@ -65,8 +65,8 @@ func TestExplain(t *testing.T) {
 	}
 }
 
-// Ratios are percent, as in the reports: roll-evenness of the wing-over's card is met from 0.65 to 1.55 and near from 0.5
-// to 2; by hand, halfway to the edge is 82.5 and 127.5, and 0 is as far beyond near as that is beyond met.
+// Ratios are percent, as in the reports: roll-evenness of the wing-over's card is met from 0.65 to 1.55 and near from
+// 0.5 to 2; by hand, halfway to the edge is 82.5 and 127.5, and 0 is as far beyond near as that is beyond met.
 func TestRatiosInPercent(t *testing.T) {
 	plan := planOf(t, "wing-over", "radial-trainer")
 	var card, one strings.Builder

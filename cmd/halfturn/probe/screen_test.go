@@ -105,7 +105,8 @@ func TestPositions(t *testing.T) {
 			Value: c.value, Age: 0.1}}}
 		var b strings.Builder
 		(&table{w: &b, card: "wing-over", columns: 80}).values(&p)
-		if fields := strings.Fields(b.String()); !strings.Contains(strings.Join(fields, " "), "throttle "+c.words+" 0.1s") {
+		line := strings.Join(strings.Fields(b.String()), " ")
+		if !strings.Contains(line, "throttle "+c.words+" 0.1s") {
 			t.Errorf("%g is printed as\n%s", c.value, b.String())
 		}
 	}

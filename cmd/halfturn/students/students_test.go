@@ -85,8 +85,9 @@ func TestCommands(t *testing.T) {
 		{"sheet as CSV", &sheetCmd{bookFlags: at, Name: named, Format: "csv"}, "Ada Example,wing-over,"},
 		{"sheet as JSON", &sheetCmd{bookFlags: at, Name: named, Format: "json"}, `"student": "Ada Example"`},
 		{"sheet as PDF", &sheetCmd{bookFlags: at, Name: named, Format: "pdf", Paper: "a4"}, "%PDF-"},
-		{"export", &exportCmd{bookFlags: at, Name: named, Output: file}, "sessions flown by Ada Example: 1, sessions of " +
-			"others that name them: 0.\nFrom the list of people: users: 1, logins: 0, links: 0, entries of the log: 0."},
+		{"export", &exportCmd{bookFlags: at, Name: named, Output: file}, "by Ada Example: 1, sessions of " +
+			"others that name them: 0.\nFrom the list of people: users: 1, logins: 0, links: 0, entries of the " +
+			"log: 0."},
 		{"forget", &forgetCmd{bookFlags: at, Name: named}, "Nothing is deleted yet"},
 		{"still there", &listCmd{bookFlags: at, Format: "text"}, "Ada Example"},
 		{"forget for good", &forgetCmd{bookFlags: at, Name: named, Yes: true},
@@ -182,12 +183,15 @@ func TestForgetUser(t *testing.T) {
 	}
 }
 
-// exportsUser: what is stored about somebody who never flew is exported, without the password and its hash; of a stranger
-// no file is made.
+// exportsUser: what is stored about somebody who never flew is exported, without the password and its hash; of a
+// stranger no file is made.
 func exportsUser(t *testing.T, data string) {
 	t.Helper()
-	for name, want := range map[string]string{"ada example": `"name": "Ada Example"`, "CY Example": `"for": "Cy Example"`,
-		"Nobody": ""} {
+	for name, want := range map[string]string{
+		"ada example": `"name": "Ada Example"`,
+		"CY Example":  `"for": "Cy Example"`,
+		"Nobody":      "",
+	} {
 		file := filepath.Join(t.TempDir(), "a.zip")
 		var out bytes.Buffer
 		none := func(string) (string, bool) { return "", false }

@@ -5,7 +5,7 @@
 import { call, shared } from '../api.js';
 import { h } from '../dom.js';
 import { t } from '../pure/text.js';
-import { looking, self } from '../rights.js';
+import { looking, may, self } from '../rights.js';
 import { headline } from './headline.js';
 import { signedLine } from './judging.js';
 import { overruledLine } from './overrule.js';
@@ -31,7 +31,7 @@ export async function askLogbook(api) {
  */
 export function headParts({ leg, n }, { detail, forms, seen }, rate) {
   const rated = detail?.judging.ratings.find((r) => r.leg === n);
-  const asks = !shared && self()?.role !== 'instructor';
+  const asks = !shared && may('fly') && self()?.role !== 'instructor';
   const open = asks && forms?.first && (detail?.student ?? '') !== '' && !rated && !seen.has(n) &&
     leg.outcome === 'finished' && leg.verdict !== 'not-measured';
   if (open && forms) {

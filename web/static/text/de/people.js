@@ -2,6 +2,8 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const people = {
+  'Halfturn does not say who looks here: what takes a right is not shown until it does.':
+    'Halfturn sagt nicht, wer hier schaut: Was ein Recht verlangt, wird bis dahin nicht gezeigt.',
   'Log in': 'Anmelden',
   'Name': 'Name',
   'Password': 'Passwort',

@@ -2,6 +2,8 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const people = {
+  'Halfturn does not say who looks here: what takes a right is not shown until it does.':
+    'Halfturn no dice quién mira aquí: lo que exige un derecho no se muestra hasta que lo diga.',
   'Log in': 'Iniciar sesión',
   'Name': 'Nombre',
   'Password': 'Contraseña',
