@@ -38,7 +38,7 @@ func TestFaultEndsOneViewer(t *testing.T) {
 		t.Error("the socket is open")
 	}
 	<-over
-	if len(told) != 1 || testutil.CollectAndCount(faults.Collector()) != 1 {
+	if len(told) != 1 || testutil.ToFloat64(faults.Counted("viewer")) != 1 {
 		t.Errorf("told %v", told)
 	}
 }
