@@ -74,8 +74,8 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 	if err != nil {
 		return err
 	}
-	if s.Open && !cfg.TLS.On() && welcome.Running(ctx, cfg.HTTP) {
-		url := welcome.URL(cfg.HTTP)
+	if s.Open && welcome.Running(ctx, cfg.HTTP, cfg.TLS.On()) {
+		url := welcome.URL(cfg.HTTP, cfg.TLS.On())
 		fmt.Fprintf(io.Err, "%s\n%s\n", io.Language.Word("Halfturn runs already; its page:"), url)
 		browser.Open(ctx, url)
 		return nil

@@ -193,8 +193,9 @@ func TestForgetPerson(t *testing.T) {
 	}
 
 	var pack bytes.Buffer
-	p, err := b.ExportPerson(t.Context(), &pack, strings.ToUpper(name))
+	p, err := b.Person(t.Context(), strings.ToUpper(name))
 	must(t, err)
+	must(t, b.ExportPerson(t.Context(), &pack, p, nil))
 	if len(p.Sessions) != 1 || len(p.Named) != 1 {
 		t.Errorf("%+v", p)
 	}

@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/logbook"
 	"halfturn/coach/names"
+	"halfturn/coach/people"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 )
@@ -70,17 +71,13 @@ func (a *Archive) Person(ctx context.Context, name string) (*Person, error) {
 	return p, nil
 }
 
-// ExportPerson writes everything that is stored about somebody as one zip: whole sessions that they flew, and of those
-// of others the acts in which they are named.
-func (a *Archive) ExportPerson(ctx context.Context, w io.Writer, name string) (*Person, error) {
-	p, err := a.Person(ctx, name)
-	if err != nil {
-		return nil, err
-	}
+// ExportPerson writes everything that is stored about somebody as one zip: whole sessions that they flew, of those of
+// others the acts in which they are named, and what the list of people holds of them, nil for nothing.
+func (a *Archive) ExportPerson(ctx context.Context, w io.Writer, p *Person, held *people.Held) error {
 	z := zip.NewWriter(w)
-	about, err := json.MarshalIndent(p, "", "  ")
-	if err == nil {
-		err = zipped(z, "person.json", append(about, '\n'))
+	err := zipJSON(z, "person.json", p)
+	if err == nil && held != nil {
+		err = zipJSON(z, "people.json", held)
 	}
 	for _, id := range p.Sessions {
 		if err == nil {
@@ -92,7 +89,16 @@ func (a *Archive) ExportPerson(ctx context.Context, w io.Writer, name string) (*
 			err = a.zipNamed(z, id, p.Name)
 		}
 	}
-	return p, errors.Join(err, z.Close())
+	return errors.Join(err, z.Close())
+}
+
+// zipJSON puts a value into a zip.
+func zipJSON(z *zip.Writer, name string, v any) error {
+	text, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		return err
+	}
+	return zipped(z, name, append(text, '\n'))
 }
 
 // zipSession puts the folder of a session into a zip, with what the logbook answers about it.
@@ -101,11 +107,7 @@ func (a *Archive) zipSession(ctx context.Context, z *zip.Writer, id string) erro
 	if err != nil {
 		return err
 	}
-	row, err := json.MarshalIndent(d, "", "  ")
-	if err == nil {
-		err = zipped(z, "sessions/"+id+"/logbook.json", append(row, '\n'))
-	}
-	if err != nil {
+	if err := zipJSON(z, "sessions/"+id+"/logbook.json", d); err != nil {
 		return err
 	}
 	dir := filepath.Join(a.dir, id)

@@ -74,7 +74,9 @@ type Share struct {
 	Up     bool          `json:"up"`     // there is a link
 	Behind float64       `json:"behind"` // s of which the school does not have the recording yet; 0 is none
 	Clock  float64       `json:"clock"`  // s that the clock of the school is ahead of that at home
-	Why    phrase.Phrase `json:"why"`    // the school does not let the home in; nothing when all is well
+	// Why the school does not let the home in, or at the school that a session was ended without it; nothing when all
+	// is well.
+	Why phrase.Phrase `json:"why"`
 }
 
 // Same reports whether two say the same; nil is not shared.

@@ -67,9 +67,6 @@ var parts = []string{
 	"demonstration", "grading", "replay", "school", "share", "speech", "station", "upkeep", "viewer",
 }
 
-// Counted is the counter of the faults of a part.
-func (f *Faults) Counted(part string) prometheus.Counter { return f.total.WithLabelValues(part) }
-
 // Collector is the counter of faults.
 func (f *Faults) Collector() prometheus.Collector { return f.total }
 

@@ -13,6 +13,8 @@ var (
 	LoginMissing = table.define("server.login-missing", "log in first, at /login")
 	NotAllowed   = table.define("server.not-allowed",
 		"you may not do that here; ask an instructor, or the owner of this Halfturn")
+	StudentElsewhere = table.define("server.student-elsewhere",
+		"this student has flown at no station of yours; ask an instructor who has all stations, or the owner")
 	NoPage   = table.define("server.no-page", "there is no page {path:name}; the panel is at /")
 	Stopping = table.define("server.stopping", "the server is stopping")
 	Busy     = table.define("server.busy", "the server is busy with other requests; try again in a moment")

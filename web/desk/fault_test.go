@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus/testutil"
+	"github.com/prometheus/common/expfmt"
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/archive/play"
@@ -316,7 +317,9 @@ func (f *faultyDesk) saysOnce(t *testing.T) {
 			t.Errorf("the fault was told twice")
 		}
 	}
-	if n := testutil.ToFloat64(f.cfg.Faults.Counted("station")); int(n) < len(f.told) {
-		t.Errorf("%g faults are counted", n)
+	counted, err := testutil.CollectAndFormat(f.cfg.Faults.Collector(), expfmt.TypeTextPlain,
+		"halfturn_faults_total")
+	if n := strings.Count(string(counted), "} ") - strings.Count(string(counted), "} 0\n"); n != 1 || err != nil {
+		t.Errorf("faults are counted for %d parts, %v:\n%s", n, err, counted)
 	}
 }

@@ -1,6 +1,7 @@
 package hub
 
 import (
+	"bytes"
 	"net/http"
 	"net/http/httptest"
 	"strings"
@@ -8,6 +9,7 @@ import (
 
 	"github.com/gorilla/websocket"
 	"github.com/prometheus/client_golang/prometheus/testutil"
+	"github.com/prometheus/common/expfmt"
 
 	"halfturn/stream/contain"
 )
@@ -38,7 +40,9 @@ func TestFaultEndsOneViewer(t *testing.T) {
 		t.Error("the socket is open")
 	}
 	<-over
-	if len(told) != 1 || testutil.ToFloat64(faults.Counted("viewer")) != 1 {
-		t.Errorf("told %v", told)
+	counted, err := testutil.CollectAndFormat(faults.Collector(), expfmt.TypeTextPlain,
+		"halfturn_faults_total")
+	if len(told) != 1 || err != nil || !bytes.Contains(counted, []byte("{part=\"viewer\"} 1\n")) {
+		t.Errorf("told %v, counted %s, %v", told, counted, err)
 	}
 }

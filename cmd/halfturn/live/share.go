@@ -35,6 +35,7 @@ func (s *Server) share(hub *hub.Hub, o *desk.Config, reg prometheus.Registerer) 
 		Has:      func(station string) bool { return s.desk.Has(station) },
 		Watching: hub.Audience,
 		Idle:     o.Idle,
+		Wait:     s.options.Config.Share.Wait.Duration,
 		Log:      s.log,
 		Faults:   s.faults,
 	})

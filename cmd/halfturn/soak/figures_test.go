@@ -156,10 +156,11 @@ func (s *soak) compare(began, left figures) {
 }
 
 // faultless are the counters that never rise, whatever stations and viewers do: each is of the program or of this
-// machine.
+// machine. Recordings do lose datagrams while the data folder is away; in those of the stations without faults they are
+// counted.
 var faultless = regexp.MustCompile(`^halfturn_(socket_dropped_datagrams_total|connections_refused_total|` +
 	`datagrams_dropped_total\{reason="(fault|queue-full|too-many-stations|too-fast|not-allowed|unasked)"\}|` +
-	`[a-z_]*(panic|fault|lost)[a-z_]*)`)
+	`[a-z_]*(panic|fault)[a-z_]*)`)
 
 // faults finds counters of faults that have risen, and what was logged of faults.
 func (s *soak) faults() {
@@ -169,7 +170,7 @@ func (s *soak) faults() {
 			s.Errorf("%s is %v", name, m[name])
 		}
 	}
-	if m[`halfturn_datagrams_dropped_total{reason="fault"}`] > 0 || strings.Contains(s.house.words(), "panic") {
-		s.Errorf("the server logged\n%s", s.house.words())
+	if words := s.house.words(); strings.Contains(words, "fault in the program") {
+		s.Errorf("the server logged\n%s", words)
 	}
 }

@@ -76,15 +76,18 @@ func (s *soak) judge(round int) {
 	s.counts.flights = nil
 	s.counts.mu.Unlock()
 	for _, f := range flights {
-		dir := s.folder(f.session)
-		f.report = report(s.T, dir)
-		f.report.Station = ""
-		if n := recorded(s.T, dir); n != f.sent {
-			if f.silence > s.idle/2 { // this machine was too busy to send, and the session ended meanwhile
-				s.counts.add(&s.counts.busy)
-				continue
-			}
-			s.Errorf("%d of %d datagrams of %s are recorded in %s", n, f.sent, f.name, dir)
+		n := 0
+		if f.session != "" {
+			f.report = report(s.T, s.folder(f.session))
+			f.report.Station = ""
+			n = recorded(s.T, s.folder(f.session))
+		}
+		if n != f.sent && f.silence > s.idle/2 { // this machine was too busy to send, and the session ended meanwhile
+			s.counts.add(&s.counts.busy)
+			continue
+		}
+		if n != f.sent {
+			s.Errorf("%d of %d datagrams of %s are recorded in session %q", n, f.sent, f.name, f.session)
 		}
 		if round == 0 {
 			if len(f.report.Series) == 0 {

@@ -160,11 +160,11 @@ type clean struct {
 
 // A flown is a flight of a clean station and what came of it.
 type flown struct {
-	name    string // of the station
-	session string // its id
-	number  int    // of the station
-	sent    int    // datagrams
-	silence time.Duration
+	name    string        // of the station
+	session string        // its id
+	number  int           // of the station
+	sent    int           // datagrams
+	silence time.Duration // the longest between two of them
 	report  debrief.StationReport
 }
 
@@ -250,7 +250,9 @@ func (c *clean) gone(name, session string) {
 			return false
 		}
 		defer r.Body.Close()
-		_, err = os.Stat(filepath.Join(c.folder(session), "summary.json"))
+		if session != "" {
+			_, err = os.Stat(filepath.Join(c.folder(session), "summary.json"))
+		}
 		return r.StatusCode == http.StatusNotFound && err == nil
 	}, func() string { return fmt.Sprintf("session %q of %s, which sends no more, is not kept", session, name) })
 }

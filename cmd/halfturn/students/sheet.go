@@ -46,7 +46,7 @@ func (c *sheetCmd) Run(ctx context.Context, s base.Streams) error {
 		return base.Usage(err)
 	}
 	return c.with(ctx, s, false, func(a *archive.Archive, cfg *settings.Config) error {
-		sheet, err := stored.SheetOf(ctx, a, name, cfg.Judging.RequiredOf)
+		sheet, err := stored.SheetOf(ctx, a, name, nil, cfg.Judging.RequiredOf)
 		if err != nil {
 			return err
 		}

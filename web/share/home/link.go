@@ -92,7 +92,7 @@ func (s *Sharer) rest(ctx context.Context, pause time.Duration) {
 
 // save writes the list of what is still to be sent.
 func (s *Sharer) save() {
-	if err := s.outbox.save(); err != nil {
+	if err := s.outbox.Save(); err != nil {
 		s.opt.Log.Warn().Err(err).Msg("it is tried again")
 	}
 }
@@ -124,7 +124,7 @@ func (s *Sharer) once(ctx context.Context) (lasted time.Duration, err error) {
 // connect begins a link, or ends one.
 func (s *Sharer) connect(up bool) {
 	if up {
-		s.outbox.connect()
+		s.outbox.Connect()
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -207,11 +207,11 @@ func (l *served) receive(ctx context.Context) error {
 func (l *served) take(m link.Message) error {
 	switch m := m.(type) {
 	case *link.Have:
-		l.outbox.have(m)
-		l.outbox.note(time.Now())
+		l.outbox.Have(m)
+		l.outbox.Note(time.Now())
 		l.stir()
 	case *link.Noted:
-		l.outbox.noted(m)
+		l.outbox.Noted(m)
 		l.stir()
 	case *link.Command:
 		l.counts.commands.Inc()
@@ -331,7 +331,7 @@ func (l *served) sendNext() (bool, error) {
 	if sent, err := l.sendLive(); sent || err != nil {
 		return sent, err
 	}
-	m, err := l.outbox.next()
+	m, err := l.outbox.Next()
 	if err != nil {
 		l.opt.Log.Error().Err(err).Msg("a recording cannot be read, so that the school does not get it")
 		return false, nil
@@ -375,7 +375,7 @@ func (l *served) batch() *link.Live {
 func (l *served) state() error {
 	l.save()
 	now := time.Now()
-	behind, waiting := l.outbox.behind(now)
+	behind, waiting := l.outbox.Behind(now)
 	l.counts.behind.Set(behind)
 	l.counts.waiting.Set(float64(waiting))
 	l.mu.Lock()

@@ -65,6 +65,7 @@ func (s *Server) serve(conn *websocket.Conn, name, key, remote string) {
 		}
 		s.counts.up.Dec()
 		st.detach(l, time.Now())
+		s.lose(st, time.Now())
 	}
 	l.end(byeOf(err))
 	wait.Wait()
@@ -102,7 +103,7 @@ func (s *Server) attach(name string, l *served) (*station, error) {
 	st.mu.Lock()
 	s.mu.Unlock()
 	old := st.served
-	st.served = l
+	st.served, st.left = l, phrase.Phrase{}
 	st.mu.Unlock()
 	if old == nil {
 		return st, nil
@@ -168,6 +169,7 @@ func (s *Server) welcome(st *station, l *served) error {
 	if hello.Version != link.Version {
 		return phrase.ShareVersion.Error(phrase.Int("version", hello.Version), phrase.Int("needed", link.Version))
 	}
+	s.returned(st.name)
 	l.put(&link.Welcome{Version: link.Version, Station: st.name, At: time.Now()})
 	return nil
 }

@@ -166,7 +166,8 @@ export class Judging extends HTMLElement {
       h('span', { class: 'element-asks' }, cardText(e.asks)),
       h('span', { class: 'element-marks', role: 'group', 'aria-label': cardText(e.id) },
         ...(may('instruct') ? buttons : [markWords(e.mark)])),
-      h('span', { class: 'element-why small soft' }, [checks || cardText(e.reason), said].filter(Boolean).join(' · ')));
+      h('span', { class: 'element-why small soft' },
+        [checks || cardText(e.reason), said].filter(Boolean).join(' · ')));
   }
 }
 

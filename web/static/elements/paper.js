@@ -12,8 +12,11 @@ import { cardText, t } from '../pure/text.js';
 import { laneTicks } from '../pure/units.js';
 import { markShape } from './mark.js';
 
-/** What a name's letters and the numbers beside it take, and the least left of the chart, in the drawing's unit. */
-const letters = { name: 9.8, tick: 8.3, apart: 17, least: 116 };
+/**
+ * What a letter of a name, of the numbers beside it and of a checkpoint takes, and the least left of the chart and at
+ * its right, in the drawing's unit.
+ */
+const letters = { name: 9.8, tick: 8.3, post: 9.4, apart: 17, least: 116, aside: 20 };
 
 /**
  * What names and numbers need at the left of the chart, where the names stand beside their lanes, in the drawing's
@@ -45,8 +48,12 @@ export function paper(plan, box, slim, k) {
   for (const p of [{ turn: 0, label: 'entry' }, ...(plan.checkpoints ?? [])]) {
     const at = geo.x(box, plan.turn, p.turn);
     const edge = p.turn === 0 || p.turn === plan.turn;
+    const label = t(p.label);
+    const left = p.turn === plan.turn ? Math.min(0, letters.aside - (label.length * letters.post) / 2) : 0;
     sheet.append(s('line', { x1: at, x2: at, y1: 26 * k, y2: box.bottom + 6 * k, class: edge ? 'rule edge' : 'rule' }),
-      s('text', { x: at, y: 16 * k, class: 'post', 'text-anchor': 'middle', 'data-turn': p.turn }, t(p.label)));
+      s('text', {
+        x: at + left * k, y: 16 * k, class: 'post', 'text-anchor': 'middle', 'data-turn': p.turn,
+      }, label));
   }
   const strips = geo.strips(plan, box, (slim ? 30 : 24) * k);
   for (const strip of strips) {

@@ -1028,6 +1028,8 @@ export const en = {
     'log in first, at /login',
   'server.not-allowed':
     'you may not do that here; ask an instructor, or the owner of this Halfturn',
+  'server.student-elsewhere':
+    'this student has flown at no station of yours; ask an instructor who has all stations, or the owner',
   'server.no-page':
     'there is no page {path}; the panel is at /',
   'server.stopping':
@@ -1204,6 +1206,12 @@ export const en = {
     'the session is longer than {most}, and is not taken any further',
   'share.no-link':
     'there is no link to {station} now; ask again when it is back',
+  'share.left':
+    'The home did not return, and the session was ended without it; {missing} that were seen are missing at the ' +
+    'end. They are taken when it returns.',
+  'share.left-revoked':
+    'The key of the station was revoked, and the session was ended without its home; {missing} that were seen ' +
+    'are missing at the end.',
   'share.nothing-flown':
     'nothing was flown at the station at home yet',
   'advice.nothing-readable':

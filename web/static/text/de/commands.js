@@ -32,6 +32,8 @@ export const commands = {
   '%s, %s of %s. First password: %s': '%s, %s für %s. Erstes Passwort: %s',
   '%s, %s of %s. Their logins have ended.': '%s, %s für %s. Die Anmeldungen sind beendet.',
   '%s, not yet': '%s, noch nicht',
+  'From the list of people: users: %d, logins: %d, links: %d, entries of the log: %d.':
+    'Aus der Liste der Personen: Benutzer: %d, Anmeldungen: %d, Links: %d, Einträge des Protokolls: %d.',
   '%s: sessions flown by %s: %d, sessions of others that name them: %d.':
     '%s: Sitzungen, die %s geflogen hat: %d, Sitzungen anderer mit diesem Namen: %d.',
   '%s: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one for halfturn serve':

@@ -9,6 +9,9 @@ export const answers = {
   'server.unknown-host':
     'este servidor no se conoce por el nombre {host}: ábrelo por su dirección, o añade el nombre a hosts',
   'server.login-missing': 'primero hay que iniciar sesión, en /login',
+  'server.student-elsewhere':
+    'esta persona no ha volado en ninguno de tus puestos; hay que pedirlo a un instructor de todos los puestos ' +
+    'o al dueño de este Halfturn',
   'server.not-allowed': 'aquí no está permitido; hay que pedirlo a un instructor o al dueño de este Halfturn',
   'server.no-page': 'no hay ninguna página {path}; el panel está en /',
   'server.stopping': 'el servidor se está cerrando',

@@ -31,6 +31,8 @@ export const commands = {
   '%s, %s of %s. First password: %s': '%s, %s de %s. Primera contraseña: %s',
   '%s, %s of %s. Their logins have ended.': '%s, %s de %s. Se han cerrado sus sesiones.',
   '%s, not yet': '%s, todavía no',
+  'From the list of people: users: %d, logins: %d, links: %d, entries of the log: %d.':
+    'De la lista de personas: usuarios: %d, inicios de sesión: %d, enlaces: %d, entradas del registro: %d.',
   '%s: sessions flown by %s: %d, sessions of others that name them: %d.':
     '%s: sesiones voladas por %s: %d, sesiones de otros con ese nombre: %d.',
   '%s: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one for halfturn serve':
