@@ -22,8 +22,8 @@ import (
 
 // A Handler processes what one sender sends. All calls for one sender come from one goroutine.
 type Handler interface {
-	// Datagram takes one datagram; b is valid only during the call. The moments of datagrams and ticks are an hour apart
-	// when an hour has passed, also where the machine's clock was set meanwhile.
+	// Datagram takes one datagram; b is valid only during the call. The moments of datagrams and ticks are an hour
+	// apart when an hour has passed, also where the machine's clock was set meanwhile.
 	Datagram(b []byte, received time.Time)
 	// Take takes a request, in order with the datagrams, and reports whether the handler ends with it.
 	Take(r Request) (ends bool)

@@ -19,8 +19,8 @@ func (*tally) Tick(time.Time)               {}
 func (*tally) Take(Request) bool            { return false }
 func (*tally) End()                         {}
 
-// An address of the machine goes and comes back, as where a cable is pulled out and put in again. The sockets on it, and
-// on all addresses, receive again by themselves. It has a network of its own, for which it must be root.
+// An address of the machine goes and comes back, as where a cable is pulled out and put in again. The sockets on it,
+// and on all addresses, receive again by themselves. It has a network of its own, for which it must be root.
 func TestInterfaceGoneAndBack(t *testing.T) {
 	if syscall.Getuid() != 0 {
 		t.Skip("only root may have a network of its own")
