@@ -13,7 +13,7 @@ import (
 	"halfturn/coach/logbook/sqlite"
 )
 
-// Told to end in the middle of a leg, the program writes all that it took and is out within two seconds; the leg that it
+// Told to end in the middle of a leg, the program writes all that it took and is out within two seconds; the leg it
 // finished before is in the logbook.
 func TestTermInLeg(t *testing.T) {
 	t.Parallel()

@@ -14,7 +14,7 @@ import (
 )
 
 var (
-	stations = flag.String("stations", "", "how many stations, one run for each number: 200,600,1000; empty runs nothing")
+	stations = flag.String("stations", "", "how many stations, a run for each number: 200,600; empty runs nothing")
 	viewers  = flag.Int("viewers", 200, "how many pages look on")
 	warm     = flag.Duration("warm", 15*time.Second, "how long nothing is measured yet")
 	measured = flag.Duration("measured", 30*time.Second, "how long is measured")
@@ -79,13 +79,17 @@ type figures struct {
 // lost is the share of the datagrams that no station worked on.
 func (f figures) lost() float64 { return float64(f.unread+f.unqueued) / float64(max(1, f.sent)) }
 
+// each is the memory of a station, MiB.
+func (f figures) each() float64 { return f.memory / float64(f.stations) / (1 << 20) }
+
 func (f figures) String() string {
-	return fmt.Sprintf("%d stations, %d viewers, %d processors: %.0f datagrams/s sent, %.0f worked on, %d unread, %d not "+
-		"queued, %d not recorded; datagram to page p50 %.1f, p99 %.1f, max %.0f ms over %d frames (sent p99 %.1f ms late); "+
+	return fmt.Sprintf("%d stations, %d viewers, %d processors: %.0f datagrams/s sent, %.0f worked on, %d unread, "+
+		"%d not queued, %d not recorded; datagram to page p50 %.1f, p99 %.1f, max %.0f ms over %d frames "+
+		"(sent p99 %.1f ms late); "+
 		"server %.2f processors, sender and viewers %.2f; %.2f MiB per station; something given up in %d s",
 		f.stations, f.viewers, runtime.NumCPU(), float64(f.sent)/f.seconds, float64(f.worked)/f.seconds, f.unread,
 		f.unqueued, f.unrecorded, ms(f.p50), ms(f.p99), ms(f.most), f.frames, ms(f.late), f.server, f.driver,
-		f.memory/float64(f.stations)/(1<<20), f.overloaded)
+		f.each(), f.overloaded)
 }
 
 func ms(d time.Duration) float64 { return float64(d) / float64(time.Millisecond) }
@@ -97,8 +101,8 @@ func table(runs []figures) string {
 		"server processors,driver processors,MiB per station,overloaded s\n")
 	for _, f := range runs {
 		fmt.Fprintf(&b, "%d,%d,%.0f,%.0f,%d,%d,%d,%.2f,%.2f,%.2f,%.3f,%.3f,%.3f,%d\n", f.stations, f.viewers,
-			float64(f.sent)/f.seconds, float64(f.worked)/f.seconds, f.unread, f.unqueued, f.unrecorded, ms(f.p50), ms(f.p99),
-			ms(f.most), f.server, f.driver, f.memory/float64(f.stations)/(1<<20), f.overloaded)
+			float64(f.sent)/f.seconds, float64(f.worked)/f.seconds, f.unread, f.unqueued, f.unrecorded,
+			ms(f.p50), ms(f.p99), ms(f.most), f.server, f.driver, f.each(), f.overloaded)
 	}
 	return b.String()
 }

@@ -18,7 +18,7 @@ type chart struct {
 var charts = []chart{
 	{"Datagram to page, 99 of 100", func(f figures) float64 { return ms(f.p99) }, 20, "ms"},
 	{"Datagrams lost", func(f figures) float64 { return 100 * f.lost() }, math.NaN(), "%"},
-	{"Memory per station", func(f figures) float64 { return f.memory / float64(f.stations) / (1 << 20) }, math.NaN(), "MiB"},
+	{"Memory per station", figures.each, math.NaN(), "MiB"},
 }
 
 // Measures of the picture, px.
@@ -57,8 +57,8 @@ func (c chart) draw(b *strings.Builder, x0 float64, runs []figures) {
 		x0+8, c.title, c.unit)
 	for i := range lines + 1 {
 		v := most * float64(i) / lines
-		fmt.Fprintf(b, `<path d="M%.1f %.1fH%.1f" stroke="#ddd"/><text x="%.1f" y="%.1f" text-anchor="end" fill="#555">`+
-			"%.3g</text>\n", x(0), y(v), x(across), x(0)-5, y(v)+4, v)
+		fmt.Fprintf(b, `<path d="M%.1f %.1fH%.1f" stroke="#ddd"/>`, x(0), y(v), x(across))
+		fmt.Fprintf(b, `<text x="%.1f" y="%.1f" text-anchor="end" fill="#555">%.3g</text>`+"\n", x(0)-5, y(v)+4, v)
 	}
 	if !math.IsNaN(c.goal) {
 		fmt.Fprintf(b, `<path d="M%.1f %.1fH%.1f" stroke="#888" stroke-dasharray="5 4"/>`+"\n",
