@@ -9,6 +9,7 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/browser"
+	"halfturn/cmd/halfturn/capacity"
 	"halfturn/cmd/halfturn/console"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/cmd/halfturn/live"
@@ -74,6 +75,7 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 	if err != nil {
 		return err
 	}
+	capacity.Widen()
 	if s.Open && welcome.Running(ctx, cfg.HTTP, cfg.TLS.On()) {
 		url := welcome.URL(cfg.HTTP, cfg.TLS.On())
 		fmt.Fprintf(io.Err, "%s\n%s\n", io.Language.Word("Halfturn runs already; its page:"), url)

@@ -69,11 +69,11 @@ type Replaying struct {
 // A Share is the link of a station to another Halfturn: at home to that of the school, and at the school to that at
 // home.
 type Share struct {
-	With   string        `json:"with"`   // the host of the school; "" at the school
-	As     string        `json:"as"`     // what the school calls the station
-	Up     bool          `json:"up"`     // there is a link
-	Behind float64       `json:"behind"` // s of which the school does not have the recording yet; 0 is none
-	Clock  float64       `json:"clock"`  // s that the clock of the school is ahead of that at home
+	With   string  `json:"with"`   // the host of the school; "" at the school
+	As     string  `json:"as"`     // what the school calls the station
+	Up     bool    `json:"up"`     // there is a link
+	Behind float64 `json:"behind"` // s of which the school does not have the recording yet; 0 is none
+	Clock  float64 `json:"clock"`  // s that the clock of the school is ahead of that at home
 	// Why the school does not let the home in, or at the school that a session was ended without it; nothing when all
 	// is well.
 	Why phrase.Phrase `json:"why"`

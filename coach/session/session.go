@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/follow"
 	"halfturn/coach/ground"
 	"halfturn/coach/judge"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/measure"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
@@ -76,6 +77,22 @@ type status struct {
 	sent    message.Station // the last one
 	renewed float64         // when it was last compared with the present state
 	known   known
+	names   channelNames
+}
+
+// channelNames are the names of the channels of a stream, which hardly ever change.
+type channelNames struct {
+	sent, derived        stream.Set
+	card                 *maneuver.Card
+	sends, made, missing []string
+}
+
+// of returns the names for some channels and a card; nobody changes them.
+func (n *channelNames) of(sent, derived stream.Set, card *maneuver.Card) *channelNames {
+	if n.sends == nil || n.sent != sent || n.derived != derived || n.card != card {
+		*n = channelNames{sent, derived, card, sent.Names(), derived.Names(), probe.Missing(card, sent|derived)}
+	}
+	return n
 }
 
 // outdate has the station message renewed at the next datagram or tick.
@@ -276,7 +293,7 @@ func same(a, b *message.Station) bool {
 // Info returns the station message at a moment in seconds of the epoch of Feed.
 func (s *Session) Info(now float64) message.Station {
 	p, known := s.plan, &s.status.known
-	sent, derived := s.station.Sent(), s.station.Derived()
+	names := s.status.names.of(s.station.Sent(), s.station.Derived(), p.Card)
 	return message.Station{
 		Name:           s.opt.Name,
 		Address:        s.opt.Address,
@@ -284,9 +301,9 @@ func (s *Session) Info(now float64) message.Station {
 		Format:         s.station.Format(),
 		Advice:         s.advice(now),
 		Rate:           math.Round(s.station.Rate(now)*10) / 10,
-		Channels:       sent.Names(),
-		Derived:        derived.Names(),
-		Missing:        probe.Missing(p.Card, sent|derived),
+		Channels:       names.sends,
+		Derived:        names.made,
+		Missing:        names.missing,
 		Maneuver:       p.Card.Name,
 		Auto:           len(s.opt.Auto) > 0,
 		Aircraft:       p.Aircraft.Name,

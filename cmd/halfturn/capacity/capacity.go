@@ -3,7 +3,6 @@
 package capacity
 
 import (
-	"runtime"
 	"time"
 
 	"halfturn/cmd/halfturn/descriptors"
@@ -46,7 +45,7 @@ func Measure(o session.Options) (Machine, error) {
 	}
 	return Machine{
 		Sample:     max(best, 1),
-		Processors: runtime.GOMAXPROCS(0),
+		Processors: processors,
 		Memory:     available(),
 		Files:      descriptors.Limit(),
 	}, nil

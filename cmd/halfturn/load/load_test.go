@@ -18,6 +18,7 @@ var (
 	viewers  = flag.Int("viewers", 200, "how many pages look on")
 	warm     = flag.Duration("warm", 15*time.Second, "how long nothing is measured yet")
 	measured = flag.Duration("measured", 30*time.Second, "how long is measured")
+	profile  = flag.Bool("profile", false, "write a processor profile of each run to the folder of -out")
 	out      = flag.String("out", "", "the folder that table and picture are written to")
 )
 

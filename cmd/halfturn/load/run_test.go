@@ -58,7 +58,11 @@ func run(t *testing.T, program string, stations, viewers int) figures {
 	<-time.After(*warm - *warm/3)
 	before, own := s.measure(t), ownTime(t)
 	d.measuring.Store(true)
-	<-time.After(*measured)
+	if *profile {
+		s.profile(t, filepath.Join(*out, fmt.Sprintf("cpu-%d.pprof", stations)))
+	} else {
+		<-time.After(*measured)
+	}
 	d.measuring.Store(false)
 	after, ownAfter := s.measure(t), ownTime(t)
 	f := d.figures(before, after)
@@ -116,13 +120,15 @@ type driver struct {
 	behind []time.Duration // of the schedule
 }
 
-// send has each station send its flight over and over, each at a moment of its own within the period.
+// send has each station send its flight over and over. Each begins at another place of the flight, so that they do not
+// all enter and end their legs at once, and sends at a moment of its own within the period.
 func (d *driver) send(ctx context.Context) {
 	const period = time.Second / rate
 	began := time.Now()
 	for round := 0; ; round++ {
-		datagram := round % len(d.flight.datagrams)
 		for i, conn := range d.conns {
+			n := len(d.flight.datagrams)
+			datagram := (round + i*n/len(d.conns)) % n
 			due := began.Add(time.Duration(round)*period + time.Duration(i)*period/time.Duration(len(d.conns)))
 			if early := time.Until(due); early > 500*time.Microsecond {
 				select {
@@ -221,6 +227,7 @@ func (d *driver) figures(before, after reading) (f figures) {
 type server struct {
 	cmd        *exec.Cmd
 	udp, pages string
+	profiles   string // where profiles are served; "" where none are taken
 	ended      chan error
 }
 
@@ -237,6 +244,10 @@ func start(t *testing.T, program string, stations int) *server {
 	s := &server{ended: make(chan error, 1)}
 	s.cmd = exec.Command(program, "serve", "--config", file, "--data", t.TempDir(), "--http", "127.0.0.1:0", "--udp",
 		"127.0.0.1:0")
+	if *profile {
+		s.profiles = freePort(t)
+		s.cmd.Args = append(s.cmd.Args, "--pprof", s.profiles)
+	}
 	log, err := s.cmd.StderrPipe()
 	if err != nil {
 		t.Fatal(err)
@@ -260,6 +271,34 @@ func start(t *testing.T, program string, stations int) *server {
 		s.ended <- s.cmd.Wait()
 	}()
 	return s
+}
+
+// profile has the server profile itself while it is measured.
+func (s *server) profile(t *testing.T, file string) {
+	t.Helper()
+	answer, err := http.Get(fmt.Sprintf("http://%s/debug/pprof/profile?seconds=%.0f", s.profiles, measured.Seconds()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer answer.Body.Close()
+	data, err := io.ReadAll(answer.Body)
+	if err == nil {
+		err = os.WriteFile(file, data, 0o644)
+	}
+	if err != nil {
+		t.Error(err)
+	}
+}
+
+// freePort is a loopback address that nobody uses.
+func freePort(t *testing.T) string {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close()
+	return l.Addr().String()
 }
 
 // stop ends the server as Ctrl-C does.
