@@ -20,10 +20,18 @@ type attitude struct{ time, turned, bank, pitch float64 }
 // inAttitude lists the channels that an attitude holds.
 const inAttitude = stream.Set(1<<stream.Time | 1<<stream.Bank | 1<<stream.Pitch)
 
-// marks say of a sample what is in it.
-type marks struct {
-	has, raised stream.Set // raised are the flags that are set
-	magnetic    bool
+// marks say of a sample what is in it. raised are the flags that are set; among them is, as if it were a channel,
+// whether the heading is magnetic.
+type marks struct{ has, raised stream.Set }
+
+const magnetic = stream.NumChannels
+
+func marksOf(s *stream.Sample) marks {
+	m := marks{s.Has, s.Raised()}
+	if s.Magnetic {
+		m.raised = m.raised.With(magnetic)
+	}
+	return m
 }
 
 // A Ring keeps the recent past of a station in bounded memory; a channel takes room from the first sample that has it.
@@ -56,7 +64,7 @@ func (r *Ring) add(s *stream.Sample, turned float64) {
 		return
 	}
 	r.attitude[r.next] = attitude{now, turned, s.Value(stream.Bank), s.Value(stream.Pitch)}
-	r.marks[r.next] = marks{s.Has, s.Raised(), s.Magnetic}
+	r.marks[r.next] = marksOf(s)
 	if fresh := s.Has &^ inAttitude &^ stream.Flags &^ r.kept; fresh != 0 {
 		r.widen(fresh)
 	}
@@ -130,7 +138,7 @@ func (r *Ring) Get(i int, c stream.Channel) (float64, bool) {
 	return r.Value(i, c), r.marks[r.slot(i)].has.Has(c)
 }
 
-func (r *Ring) isMagnetic(i int) bool { return r.marks[r.slot(i)].magnetic }
+func (r *Ring) isMagnetic(i int) bool { return r.marks[r.slot(i)].raised.Has(magnetic) }
 
 // Holds reports whether the newest sample has all of some channels.
 func (r *Ring) Holds(channels stream.Set) bool { return r.marks[r.slot(0)].has&channels == channels }
