@@ -26,6 +26,8 @@ type marks struct{ has, raised stream.Set }
 
 const magnetic = stream.NumChannels
 
+var _ [63 - stream.NumChannels]struct{} // a set has room for it
+
 func marksOf(s *stream.Sample) marks {
 	m := marks{s.Has, s.Raised()}
 	if s.Magnetic {
