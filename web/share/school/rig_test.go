@@ -155,7 +155,7 @@ func (k keyring) HasKey(_ context.Context, station string) (bool, error) {
 }
 
 // patience is how long the school of a test waits for a home.
-const patience = 10 * time.Minute
+const patience = 3 * time.Minute
 
 // A building is a school that takes links over pipes.
 type building struct {
