@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
@@ -22,6 +23,7 @@ func TestTermInLeg(t *testing.T) {
 	p := newDemoPilot(t)
 	p.connect(t)
 	sent, _ := p.fly(t, s, 1650) // into the second leg
+	cmdtest.Until(t, func() bool { return s.taken(t) >= len(sent) }, func() string { return "not all datagrams were taken" })
 	asked := time.Now()
 	s.signal(t, syscall.SIGTERM)
 	if status := s.ends(t); status != exitDone {
