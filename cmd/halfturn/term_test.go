@@ -23,7 +23,8 @@ func TestTermInLeg(t *testing.T) {
 	p := newDemoPilot(t)
 	p.connect(t)
 	sent, _ := p.fly(t, s, 1650) // into the second leg
-	cmdtest.Until(t, func() bool { return s.taken(t) >= len(sent) }, func() string { return "not all datagrams were taken" })
+	all := func() bool { return s.taken(t) >= len(sent) }
+	cmdtest.Until(t, all, func() string { return "not all datagrams were taken" })
 	asked := time.Now()
 	s.signal(t, syscall.SIGTERM)
 	if status := s.ends(t); status != exitDone {
