@@ -25,7 +25,7 @@ var charts = []chart{
 const (
 	wide, high          = 300, 200 // of a chart
 	left, top, under    = 44, 36, 34
-	right, below, lines = 12, 8, 4
+	right, below, lines = 24, 8, 4
 )
 
 // picture draws the runs as SVG.
