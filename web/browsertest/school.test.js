@@ -89,10 +89,11 @@ test('a lesson from home to the school: watched, spoken to, marked, judged and s
       method: 'POST', body: '{}', headers: { 'Content-Type': 'application/json' },
     })).status, seat);
   assert.equal(ended, 200);
-  await page.waitForFunction(async () => {
+  const kept = () => page.evaluate(async () => {
     const { sessions } = await (await fetch('api/sessions')).json();
     return sessions.length === 1 && sessions[0].ended !== '' && sessions[0].legs === 1;
-  }, undefined, { polling: 200 });
+  });
+  while (!(await kept())) await page.waitForTimeout(50); // the school has it whole once it is graded
   const id = await page.evaluate(async () => (await (await fetch('api/sessions')).json()).sessions[0].id);
   await page.goto(new URL(`sessions/${id}?leg=1`, school.url).href);
   await page.waitForSelector('main:not([hidden]) .values .now');
