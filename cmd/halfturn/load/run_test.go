@@ -23,6 +23,7 @@ import (
 
 	"github.com/gorilla/websocket"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
@@ -245,7 +246,7 @@ func start(t *testing.T, program string, stations int) *server {
 	s.cmd = exec.Command(program, "serve", "--config", file, "--data", t.TempDir(), "--http", "127.0.0.1:0", "--udp",
 		"127.0.0.1:0")
 	if *profile {
-		s.profiles = freePort(t)
+		s.profiles = cmdtest.FreeAddress(t)
 		s.cmd.Args = append(s.cmd.Args, "--pprof", s.profiles)
 	}
 	log, err := s.cmd.StderrPipe()
@@ -288,17 +289,6 @@ func (s *server) profile(t *testing.T, file string) {
 	if err != nil {
 		t.Error(err)
 	}
-}
-
-// freePort is a loopback address that nobody uses.
-func freePort(t *testing.T) string {
-	t.Helper()
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer l.Close()
-	return l.Addr().String()
 }
 
 // stop ends the server as Ctrl-C does.

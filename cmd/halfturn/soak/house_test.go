@@ -193,7 +193,7 @@ func startProgram(t *testing.T, f *form) *program {
 	p := &program{
 		dir:     t.TempDir(),
 		file:    filepath.Join(t.TempDir(), "halfturn.toml"),
-		profile: freePort(t),
+		profile: cmdtest.FreeAddress(t),
 		ended:   make(chan struct{}),
 	}
 	name := filepath.Join(t.TempDir(), "halfturn")
@@ -231,17 +231,6 @@ func (p *program) stop(t *testing.T) {
 	if !p.cmd.ProcessState.Success() {
 		t.Errorf("the program ended with %v; it said\n%s", p.cmd.ProcessState, p.words())
 	}
-}
-
-// freePort is a loopback address that nobody uses.
-func freePort(t *testing.T) string {
-	t.Helper()
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer l.Close()
-	return l.Addr().String()
 }
 
 func (p *program) udp() *net.UDPAddr {
