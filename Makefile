@@ -59,8 +59,9 @@ pure: setup
 # What looks at a clock or waits for somebody: three packages at once, where both are made at once.
 clocks: serial technology
 
+# Those of the tests that may run together wait, for processes of their own.
 serial: setup
-	go test -vet=off -p 1 $(SERIAL)
+	go test -vet=off -p 1 -parallel 4 $(SERIAL)
 
 technology: setup
 	go test -vet=off -race -p 2 $(UNWATCHED) $(TECHNOLOGY)
