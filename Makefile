@@ -9,12 +9,13 @@ demo:
 	@command -v go >/dev/null || { echo "make: Go is not there; install Go 1.26 or later from your system's packages or go.dev" >&2; exit 1; }
 	go build -o bin/halfturn ./cmd/halfturn && exec bin/halfturn demo
 
-# Everything that must hold: in under ten minutes on two idle cores. Half of the tests wait more than they compute. Once
-# all that they run is built, what only computes runs beside them; it gives way to them (nice), so that no core is idle
-# and no test that looks at a clock is held up. A make that is older than 4 mixes their output.
+# Everything that must hold: in under ten minutes on two idle cores. A machine that is new fetches what the tests need
+# while they are built. Half of them wait more than they compute: what only computes runs beside those, and gives way to
+# them (nice), so that no core is idle and no test that looks at a clock is held up. A make older than 4 mixes their
+# output.
 APART = $(if $(filter output-sync,$(.FEATURES)),--output-sync=target)
-test: setup
-	@$(MAKE) --no-print-directory format programs raced
+test:
+	@$(MAKE) --no-print-directory -j4 $(APART) setup format programs raced
 	@$(MAKE) --no-print-directory -j4 $(APART) waiting pacing computing
 
 .PHONY: waiting pacing computing
@@ -56,18 +57,18 @@ go: pure clocks narrow
 pure: setup
 	go test -vet=off $(PURE)
 
-# What looks at a clock or waits for somebody: three packages at once, where both are made at once.
+# What looks at a clock or waits for somebody.
 clocks: serial technology
 
-# Those of the tests that may run together wait, for processes of their own.
+# The first package takes as long as the others together; those of its tests that may run at once wait for processes.
 serial: setup
-	go test -vet=off -p 1 -parallel 4 $(SERIAL)
+	go test -vet=off -p 2 -parallel 4 $(SERIAL)
 
 technology: setup
 	go test -vet=off -race -p 2 $(UNWATCHED) $(TECHNOLOGY)
 
 # What the tests with the race detector are made of.
-raced: setup
+raced:
 	go build -race $(UNWATCHED) $(TECHNOLOGY)
 
 # What reads datagrams and recordings must also hold where an int has 32 bits; an amd64 kernel runs such programs.
@@ -79,16 +80,16 @@ pages: setup
 	cd web && npm run check && npm test
 
 # The programs that the browser tests run.
-programs: setup
+programs:
 	go build -o bin/ ./cmd/halfturn ./web/internal/demofeed ./web/internal/demoflights
 
 BROWSER = cd web && HALFTURN_BUILT=yes npm run test:browser
-browser: programs
+browser: setup programs
 	$(BROWSER)
 
 # A leg in real time, listened to.
 PACE = cd web && HALFTURN_BUILT=yes npm run test:pace
-pace: programs
+pace: setup programs
 	$(PACE)
 
 # The archives for Windows, macOS and Linux, and their sums, in bin/release: go doc -cmd ./.ci/release.
