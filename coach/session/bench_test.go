@@ -61,6 +61,36 @@ func BenchmarkAutoSample(b *testing.B) {
 	}
 }
 
+// BenchmarkManyStations is BenchmarkSample with hundreds of stations that take turns, as in a server: what a station
+// touches has left the near caches when its next sample comes. Each is at another moment of the flight.
+func BenchmarkManyStations(b *testing.B) {
+	const (
+		name     = "wing-over-turboprop-a-turbulence-good"
+		stations = 300
+	)
+	w := loadTruth(b)[name]
+	list := datagrams(b, name)
+	opt := options(b, w.Maneuver, w.Aircraft, nil)
+	all, at := make([]*session.Session, stations), make([]int, stations)
+	feed := func(i int) {
+		d := &list[at[i]%len(list)]
+		all[i].Feed(d.Payload, d.Seconds())
+		at[i]++
+	}
+	for i := range all {
+		all[i] = session.New(opt)
+		for range 1 + i*(len(list)-1)/stations {
+			feed(i)
+		}
+	}
+	b.ReportAllocs()
+	n := 0
+	for b.Loop() {
+		feed(n % stations)
+		n++
+	}
+}
+
 // BenchmarkDecode is the same without the coach.
 func BenchmarkDecode(b *testing.B) {
 	list := datagrams(b, "wing-over-turboprop-a-turbulence-good")
