@@ -5,7 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/names"
 	"halfturn/coach/people"
 	"halfturn/coach/who"
@@ -63,7 +63,7 @@ func forgetLinks(tx *sql.Tx, name string) (removed int, err error) {
 	}
 	var links []link
 	rows, err := tx.Query(`SELECT id, whom, by FROM invitations`)
-	err = db.Each(rows, err, func() error {
+	err = tables.Each(rows, err, func() error {
 		var id, whom, by string
 		if err := rows.Scan(&id, &whom, &by); err != nil {
 			return err
@@ -100,7 +100,7 @@ func forgetEntries(tx *sql.Tx, name string) (entries int, err error) {
 	}
 	var held []entry
 	rows, err := tx.Query(`SELECT n, name, target FROM log`)
-	err = db.Each(rows, err, func() error {
+	err = tables.Each(rows, err, func() error {
 		var n int
 		var by, target string
 		if err := rows.Scan(&n, &by, &target); err != nil {

@@ -6,7 +6,7 @@ import (
 	"encoding/json"
 	"time"
 
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/people"
 )
 
@@ -16,7 +16,7 @@ func scanInvitation(scan func(...any) error) (i people.Invitation, err error) {
 	var by string
 	var made, until int64
 	err = scan(&i.ID, &i.Station, &i.For, &by, &made, &until)
-	i.Made, i.Until = db.Moment(made), db.Moment(until)
+	i.Made, i.Until = tables.Moment(made), tables.Moment(until)
 	if err == nil {
 		err = json.Unmarshal([]byte(by), &i.By)
 	}

@@ -4,7 +4,7 @@ import (
 	"context"
 	"database/sql"
 
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/people"
 )
 
@@ -33,7 +33,7 @@ func (s store) Entries(ctx context.Context, user string, most int) ([]people.Ent
 	read := func(scan func(...any) error) (e people.Entry, err error) {
 		var at int64
 		err = scan(&at, &e.By.ID, &e.By.Name, &e.By.Role, &e.Address, &e.What, &e.On, &e.Status)
-		e.At = db.Moment(at)
+		e.At = tables.Moment(at)
 		return e, err
 	}
 	return ask(ctx, s, read, `SELECT at, user, name, role, address, what, target, status FROM log

@@ -5,7 +5,7 @@ import (
 	"database/sql"
 	"time"
 
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/people"
 	"halfturn/coach/permit"
 )
@@ -57,7 +57,7 @@ func (s store) Login(ctx context.Context, token people.Hash, now time.Time) (
 			return none(err, "such login")
 		}
 		l.User, l.Invitation = user.String, invitation.String
-		l.Made, l.Seen, l.Until = db.Moment(made), db.Moment(seen), db.Moment(until)
+		l.Made, l.Seen, l.Until = tables.Moment(made), tables.Moment(seen), tables.Moment(until)
 		c, err = callerOf(tx, &l, now)
 		return err
 	})
@@ -85,7 +85,7 @@ func callerOf(tx *sql.Tx, l *people.Login, now time.Time) (permit.Caller, error)
 	}
 	var known []people.Station
 	rows, err := tx.Query(`SELECT ` + stationColumns + ` FROM stations`)
-	err = db.Each(rows, err, func() error {
+	err = tables.Each(rows, err, func() error {
 		station, err := scanStation(rows.Scan)
 		known = append(known, station)
 		return err

@@ -11,6 +11,7 @@ import (
 	"os"
 
 	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/names"
 	"halfturn/coach/people"
 )
@@ -107,7 +108,7 @@ func ask[T any](
 	all := []T{}
 	err := s.Ask(ctx, func(tx *sql.Tx) error {
 		rows, err := tx.QueryContext(ctx, query, args...)
-		return db.Each(rows, err, func() error {
+		return tables.Each(rows, err, func() error {
 			v, err := read(rows.Scan)
 			all = append(all, v)
 			return err

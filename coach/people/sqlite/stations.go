@@ -6,7 +6,7 @@ import (
 	"errors"
 	"time"
 
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/names"
 	"halfturn/coach/people"
 )
@@ -17,7 +17,7 @@ func scanStation(scan func(...any) error) (s people.Station, err error) {
 	var made int64
 	var used sql.NullInt64
 	err = scan(&s.ID, &s.Name, &s.Group, &made, &used)
-	s.Made, s.Used = db.Moment(made), db.MomentOr(used)
+	s.Made, s.Used = tables.Moment(made), tables.MomentOr(used)
 	return s, err
 }
 

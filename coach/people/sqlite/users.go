@@ -6,7 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/names"
 	"halfturn/coach/people"
 )
@@ -18,7 +18,7 @@ func scanUser(scan func(...any) error, more ...any) (u people.User, err error) {
 	var stations string
 	var made int64
 	err = scan(append([]any{&u.ID, &u.Name, &u.Role, &stations, &u.Group, &made}, more...)...)
-	u.Made = db.Moment(made)
+	u.Made = tables.Moment(made)
 	if err == nil {
 		err = json.Unmarshal([]byte(stations), &u.Stations)
 	}

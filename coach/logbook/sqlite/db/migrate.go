@@ -41,19 +41,6 @@ var completions = map[string]func(*sql.Tx) error{
 	"migrations/0004.sql": addIDs,
 }
 
-// ShapeOfNames is the first shape with folded names and with the sessions that are left out. An older file that cannot
-// be written is read as it is.
-const ShapeOfNames = 3
-
-// ShapeOfIDs is the first shape with ids.
-const ShapeOfIDs = 4
-
-// ShapeOfHeadlines is the first shape with headlines.
-const ShapeOfHeadlines = 5
-
-// ShapeOfJudging is the first shape with what people made of grades.
-const ShapeOfJudging = 6
-
 // version tells which shape the file has, 0 for an empty one; it refuses what is no logbook or
 // of a version of the program that is newer.
 func (d *File) version(db *sql.DB) (n int, err error) {

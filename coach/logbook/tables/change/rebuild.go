@@ -2,21 +2,18 @@ package change
 
 import (
 	"context"
-	"database/sql"
 	"errors"
 	"fmt"
 	"iter"
 
-	lib "modernc.org/sqlite/lib"
-
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 )
 
 // Rebuild replaces everything by the sessions it is given.
 func (b Changes) Rebuild(ctx context.Context, all iter.Seq[*logbook.Stored], tell func(string, error)) (n int,
 	err error) {
-	err = b.Change(func(tx *sql.Tx) error {
+	err = b.ChangeAlone(func(tx *tables.Tx) error {
 		for _, table := range []string{"remarks", "sessions", "students", "cards", "left_out"} {
 			if _, err := tx.Exec("DELETE FROM " + table); err != nil {
 				return err
@@ -49,7 +46,7 @@ func (b Changes) Rebuild(ctx context.Context, all iter.Seq[*logbook.Stored], tel
 
 // Take enters all there is in the folder of a session.
 func (b Changes) Take(s *logbook.Stored) (why, err error) {
-	err = b.Change(func(tx *sql.Tx) (err error) {
+	err = b.Change(func(tx *tables.Tx) (err error) {
 		why, err = take(tx, s)
 		return err
 	})
@@ -58,7 +55,7 @@ func (b Changes) Take(s *logbook.Stored) (why, err error) {
 
 // take enters one session, whole or not at all: one that cannot be entered is noted as left out, unless it is in the
 // logbook already. The error is of the database.
-func take(tx *sql.Tx, s *logbook.Stored) (why, err error) {
+func take(tx *tables.Tx, s *logbook.Stored) (why, err error) {
 	why, err = apart(tx, func() error {
 		if s.Why != nil {
 			return s.Why
@@ -68,19 +65,26 @@ func take(tx *sql.Tx, s *logbook.Stored) (why, err error) {
 	if why == nil || err != nil {
 		return nil, err
 	}
-	_, err = tx.Exec(`INSERT OR REPLACE INTO left_out (id, why) SELECT ?1, ?2
-		WHERE NOT EXISTS (SELECT 1 FROM sessions WHERE id = ?1)`, s.Entry.ID, why.Error())
+	if _, _, err = tables.Find(tx, s.Entry.ID); err == nil { // it is in the logbook, as it was
+		return why, nil
+	}
+	var none *logbook.NotFound
+	if !errors.As(err, &none) {
+		return nil, err
+	}
+	_, err = tx.Exec(`INSERT INTO left_out (id, why) VALUES (?, ?) ON CONFLICT (id) DO UPDATE SET why = excluded.why`,
+		s.Entry.ID, why.Error())
 	return why, err
 }
 
 // apart makes a part of a change whole or not at all, and says why it could not be made. The error is of the database,
 // with which the whole change fails.
-func apart(tx *sql.Tx, f func() error) (why, err error) {
+func apart(tx *tables.Tx, f func() error) (why, err error) {
 	if _, err := tx.Exec("SAVEPOINT apart"); err != nil {
 		return nil, err
 	}
 	if why = f(); why != nil {
-		if ofDatabase(why) {
+		if ofDatabase(tx, why) {
 			return nil, why
 		}
 		if _, err := tx.Exec("ROLLBACK TO apart"); err != nil {
@@ -92,26 +96,19 @@ func apart(tx *sql.Tx, f func() error) (why, err error) {
 }
 
 // ofDatabase tells an error of the database, or an end of the rebuild, from one of what was to be put in.
-func ofDatabase(err error) bool {
-	if errors.Is(err, context.Canceled) {
-		return true
-	}
-	switch db.Code(err) {
-	case 0, lib.SQLITE_CONSTRAINT, lib.SQLITE_MISMATCH, lib.SQLITE_TOOBIG:
-		return db.Damaged(err)
-	}
-	return true
+func ofDatabase(tx *tables.Tx, err error) bool {
+	return errors.Is(err, context.Canceled) || !tx.OfInput(err)
 }
 
 // restore writes the rows of a session.
-func restore(tx *sql.Tx, s *logbook.Stored) error {
+func restore(tx *tables.Tx, s *logbook.Stored) error {
 	e := &s.Entry
 	key, err := begin(tx, e)
 	if err != nil {
 		return err
 	}
 	began := e.Began.UnixMilli()
-	if _, err := tx.Exec(`UPDATE sessions SET began = ?, ended = ? WHERE key = ?`, began, db.Stamp(e.Ended),
+	if _, err := tx.Exec(`UPDATE sessions SET began = ?, ended = ? WHERE key = ?`, began, tables.Stamp(e.Ended),
 		key); err != nil {
 		return err
 	}

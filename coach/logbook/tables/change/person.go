@@ -1,17 +1,16 @@
 package change
 
 import (
-	"database/sql"
 	"encoding/json"
 
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/names"
 	"halfturn/coach/who"
 )
 
 // ForgetStudent removes a student and the name from the file.
 func (b Changes) ForgetStudent(name string) error {
-	err := b.Change(func(tx *sql.Tx) error {
+	err := b.Change(func(tx *tables.Tx) error {
 		fold := names.Key(name)
 		if _, err := tx.Exec(`UPDATE sessions SET student = NULL
 			WHERE student = (SELECT key FROM students WHERE fold = ?)`, fold); err != nil {
@@ -20,11 +19,7 @@ func (b Changes) ForgetStudent(name string) error {
 		if _, err := tx.Exec(`DELETE FROM students WHERE fold = ?`, fold); err != nil {
 			return err
 		}
-		if err := forgetStations(tx, name); err != nil {
-			return err
-		}
-		_, err := tx.Exec(`INSERT INTO remarks_text (remarks_text) VALUES ('rebuild')`)
-		return err
+		return forgetStations(tx, name)
 	})
 	if err != nil {
 		return err
@@ -33,10 +28,10 @@ func (b Changes) ForgetStudent(name string) error {
 }
 
 // forgetStations forgets what was chosen at stations that are called by a name, or by whom.
-func forgetStations(tx *sql.Tx, name string) error {
+func forgetStations(tx *tables.Tx, name string) error {
 	var gone []string
 	rows, err := tx.Query(`SELECT name, choice FROM stations`)
-	err = db.Each(rows, err, func() error {
+	err = tables.Each(rows, err, func() error {
 		var station, choice string
 		err := rows.Scan(&station, &choice)
 		var c struct {

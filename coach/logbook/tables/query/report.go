@@ -10,7 +10,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/score"
 	"halfturn/stream/phrase"
 )
@@ -19,8 +19,8 @@ import (
 // the stream tells (its channels, its length) is not in the logbook.
 func (b Questions) Report(ctx context.Context, id string, n int) (*debrief.Report, error) {
 	r := debrief.New()
-	return r, b.Ask(ctx, func(tx *sql.Tx) error {
-		key, began, err := db.Find(tx, id)
+	return r, b.Ask(ctx, func(tx *tables.Tx) error {
+		key, began, err := tables.Find(tx, id)
 		if err != nil {
 			return err
 		}
@@ -34,24 +34,27 @@ func (b Questions) Report(ctx context.Context, id string, n int) (*debrief.Repor
 		if err != nil {
 			return err
 		}
-		r.Session = &debrief.SessionDates{ID: id, Began: logbook.Zulu(db.Moment(began))}
+		r.Session = &debrief.SessionDates{ID: id, Began: logbook.Zulu(tables.Moment(began))}
 		if ended.Valid {
-			r.Session.Ended = logbook.Zulu(db.Moment(ended.Int64))
+			r.Session.Ended = logbook.Zulu(tables.Moment(ended.Int64))
 		}
-		stations, err := b.StationsFrom(ctx, tx, grade)
+		stations, err := StationsFrom(ctx, tx, grade, b.ShapeIs())
 		r.Files = append(r.Files, debrief.FileReport{File: id, Stations: stations})
 		return err
 	})
 }
 
-// StationsFrom reads the series of a grading, by station.
-func (b Questions) StationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.StationReport, error) {
+// NewestShape is that of tables that are written.
+const NewestShape = tables.ShapeOfJudging
+
+// StationsFrom reads the series of a grading from tables of a shape, by station.
+func StationsFrom(ctx context.Context, tx *tables.Tx, grade int64, shape int) ([]debrief.StationReport, error) {
 	list := []debrief.StationReport{}
 	var keys [][]int64
 	rows, err := tx.QueryContext(ctx, `SELECT key, station, maneuver, standard, aircraft, verdict, score, mark, change,
-		decision, `+b.headline("series")+`
+		decision, `+headline("series", shape)+`
 		FROM series WHERE grade = ? ORDER BY n`, grade)
-	err = db.Each(rows, err, func() error {
+	err = tables.Each(rows, err, func() error {
 		var key int64
 		var station string
 		var decision sql.NullString
@@ -77,7 +80,7 @@ func (b Questions) StationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([
 	}
 	for i := range list {
 		for j := range list[i].Series {
-			if err := b.fillSeries(ctx, tx, keys[i][j], &list[i].Series[j]); err != nil {
+			if err := fillSeries(ctx, tx, keys[i][j], &list[i].Series[j], shape); err != nil {
 				return nil, err
 			}
 		}
@@ -86,7 +89,7 @@ func (b Questions) StationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([
 	return list, nil
 }
 
-func (b Questions) fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (err error) {
+func fillSeries(ctx context.Context, tx *tables.Tx, key int64, s *coach.Series, shape int) (err error) {
 	if s.Checks, err = checksOf(ctx, tx, "series", key); err != nil {
 		return err
 	}
@@ -96,8 +99,8 @@ func (b Questions) fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coa
 	var keys []int64
 	rows, err := tx.QueryContext(ctx, `SELECT key, number, direction, outcome, reason, started, ended, change, verdict,
 		score, mark,
-		corrections, `+b.headline("legs")+` FROM legs WHERE series = ? ORDER BY n`, key)
-	err = db.Each(rows, err, func() error {
+		corrections, `+headline("legs", shape)+` FROM legs WHERE series = ? ORDER BY n`, key)
+	err = tables.Each(rows, err, func() error {
 		var key int64
 		l := coach.Leg{Points: []coach.Point{}}
 		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome,
@@ -125,7 +128,7 @@ func (b Questions) fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coa
 	return nil
 }
 
-func fillLeg(ctx context.Context, tx *sql.Tx, key int64, l *coach.Leg) (err error) {
+func fillLeg(ctx context.Context, tx *tables.Tx, key int64, l *coach.Leg) (err error) {
 	if l.Checks, err = checksOf(ctx, tx, "leg", key); err != nil {
 		return err
 	}
@@ -133,7 +136,7 @@ func fillLeg(ctx context.Context, tx *sql.Tx, key int64, l *coach.Leg) (err erro
 		return err
 	}
 	rows, err := tx.QueryContext(ctx, `SELECT n, point FROM points WHERE leg = ? ORDER BY n`, key)
-	return db.Each(rows, err, func() error {
+	return tables.Each(rows, err, func() error {
 		var n int
 		var text string
 		if err := rows.Scan(&n, &text); err != nil {
@@ -156,13 +159,13 @@ func fillLeg(ctx context.Context, tx *sql.Tx, key int64, l *coach.Leg) (err erro
 }
 
 // checksOf reads the checks of a leg or a series; of is "leg" or "series".
-func checksOf(ctx context.Context, tx *sql.Tx, of string, key int64) ([]coach.Check, error) {
+func checksOf(ctx context.Context, tx *tables.Tx, of string, key int64) ([]coach.Check, error) {
 	list := []coach.Check{}
 	rows, err := tx.QueryContext(ctx, `SELECT id, label, kind, channel, turn, at, value, unit, aim, met_low, met_high,
 		near_low,
 		near_high, weight, verdict, score, words, reason, note, uncertainty, doubt
 		FROM checks WHERE `+of+` = ? ORDER BY n`, key)
-	return list, db.Each(rows, err, func() error {
+	return list, tables.Each(rows, err, func() error {
 		var k coach.Check
 		err := rows.Scan(&k.ID, &k.Label, &k.Kind, &k.Channel, &k.Turn, &k.At, &k.Value, &k.Unit, &k.Aim,
 			&k.Met[0], &k.Met[1], &k.Near[0], &k.Near[1], &k.Weight, &k.Verdict,
@@ -173,11 +176,11 @@ func checksOf(ctx context.Context, tx *sql.Tx, of string, key int64) ([]coach.Ch
 }
 
 // causesOf reads the causes of a leg or a series.
-func causesOf(ctx context.Context, tx *sql.Tx, of string, key int64) ([]coach.Cause, error) {
+func causesOf(ctx context.Context, tx *tables.Tx, of string, key int64) ([]coach.Cause, error) {
 	list := []coach.Cause{}
 	rows, err := tx.QueryContext(ctx, `SELECT id, number, share, evidence, advice, minor FROM causes
 		WHERE `+of+` = ? ORDER BY n`, key)
-	return list, db.Each(rows, err, func() error {
+	return list, tables.Each(rows, err, func() error {
 		var c coach.Cause
 		err := rows.Scan(&c.ID, &c.Leg, &c.Share, readPhrase{&c.Evidence}, readPhrase{&c.Advice}, &c.Minor)
 		list = append(list, c)

@@ -7,14 +7,14 @@ import (
 	"errors"
 
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/maneuver"
 )
 
 // Entry returns a session as it was entered.
 func (b Questions) Entry(ctx context.Context, id string) (*logbook.Entry, error) {
 	e := &logbook.Entry{ID: id}
-	return e, b.Ask(ctx, func(tx *sql.Tx) error {
+	return e, b.Ask(ctx, func(tx *tables.Tx) error {
 		var began int64
 		var ended sql.NullInt64
 		err := tx.QueryRowContext(ctx, `SELECT s.uid, s.station, s.began, s.ended, s.server, s.maneuver, s.standard,
@@ -26,15 +26,15 @@ func (b Questions) Entry(ctx context.Context, id string) (*logbook.Entry, error)
 		if errors.Is(err, sql.ErrNoRows) {
 			return &logbook.NotFound{ID: id}
 		}
-		e.Began, e.Ended = db.Moment(began), db.MomentOr(ended)
+		e.Began, e.Ended = tables.Moment(began), tables.MomentOr(ended)
 		return err
 	})
 }
 
 // Legs returns how many legs a session has, over all its gradings.
 func (b Questions) Legs(ctx context.Context, id string) (n int, err error) {
-	return n, b.Ask(ctx, func(tx *sql.Tx) error {
-		key, _, err := db.Find(tx, id)
+	return n, b.Ask(ctx, func(tx *tables.Tx) error {
+		key, _, err := tables.Find(tx, id)
 		if err != nil {
 			return err
 		}
@@ -45,9 +45,9 @@ func (b Questions) Legs(ctx context.Context, id string) (n int, err error) {
 // Stations returns what was last chosen at each station. A choice that cannot be read is as none.
 func (b Questions) Stations(ctx context.Context) (map[string]maneuver.Choice, error) {
 	all := map[string]maneuver.Choice{}
-	return all, b.Ask(ctx, func(tx *sql.Tx) error {
+	return all, b.Ask(ctx, func(tx *tables.Tx) error {
 		rows, err := tx.QueryContext(ctx, `SELECT name, choice FROM stations`)
-		return db.Each(rows, err, func() error {
+		return tables.Each(rows, err, func() error {
 			var name, text string
 			var c maneuver.Choice
 			err := rows.Scan(&name, &text)
@@ -60,24 +60,24 @@ func (b Questions) Stations(ctx context.Context) (map[string]maneuver.Choice, er
 }
 
 // Remarks reads the remarks on a session, oldest first.
-func Remarks(tx *sql.Tx, session int64) ([]logbook.Remark, error) {
+func Remarks(tx *tables.Tx, session int64) ([]logbook.Remark, error) {
 	list := []logbook.Remark{}
 	rows, err := tx.Query(`
 		SELECT id, uid, leg, time, by, words, at FROM remarks WHERE session = ? ORDER BY id`, session)
-	return list, db.Each(rows, err, func() error {
+	return list, tables.Each(rows, err, func() error {
 		var r logbook.Remark
 		var at int64
 		if err := rows.Scan(&r.ID, &r.Key, &r.Leg, &r.Time, &r.By, &r.Words, &at); err != nil {
 			return err
 		}
-		r.At = db.Moment(at)
+		r.At = tables.Moment(at)
 		list = append(list, r)
 		return nil
 	})
 }
 
 // Judging reads what people made of the grades of a session.
-func Judging(tx *sql.Tx, session int64) (logbook.Judging, error) {
+func Judging(tx *tables.Tx, session int64) (logbook.Judging, error) {
 	j := logbook.NewJudging()
 	var text string
 	err := tx.QueryRow(`SELECT judging FROM sessions WHERE key = ?`, session).Scan(&text)

@@ -10,7 +10,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/assess"
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 )
 
 // Limits on the search for models.
@@ -19,11 +19,19 @@ const (
 	mostKept          = 6
 )
 
-const modelColumns = `SELECT s.id, l.n, s.began, coalesce((SELECT name FROM students
-	WHERE key = s.student), ''), l.mark, x.aircraft = ?3, `
+const modelColumns = `SELECT s.id AS id, l.n AS n, s.began AS began, coalesce((SELECT name FROM students
+	WHERE key = s.student), '') AS student, l.mark AS mark, x.aircraft = ?3 AS same, l.score AS score`
 
-// The leg of a group is that with the highest score: SQLite's bare columns are of the row of max(). The database is
-// told where to begin: with the sessions, of which there are few.
+// Which of those that were found: the best, or the best of each session.
+const (
+	bestLeg = ` AND x.aircraft = ?3 ORDER BY l.score DESC, s.began DESC, l.n LIMIT 1`
+
+	eachBefore = `SELECT id, n, began, student, mark, same, score FROM (`
+	eachPlace  = `, row_number() OVER (PARTITION BY s.key ORDER BY l.score DESC, l.n) AS place`
+	eachAfter  = `) AS legs WHERE place = 1 ORDER BY same DESC, began DESC, id DESC LIMIT 6`
+)
+
+// SQLite is told where to begin: with the sessions, of which there are few.
 const modelJoins = ` s CROSS JOIN flown f ON f.session = s.key AND f.maneuver = ?1 CROSS JOIN grades g
 	ON g.session = s.key AND g.n = 1
 	CROSS JOIN series x ON x.grade = g.key AND x.maneuver = ?1 CROSS JOIN legs l ON l.series = x.key
@@ -31,15 +39,19 @@ const modelJoins = ` s CROSS JOIN flown f ON f.session = s.key AND f.maneuver = 
 
 // Where to look: in the other sessions of the student, or in those of others that are kept.
 const (
-	ownSessions = `(SELECT * FROM sessions WHERE student IS ?4 AND (?4 IS NOT NULL OR station = ?5) AND key <> ?6
+	ownSessions = `(SELECT * FROM sessions WHERE student IS NOT DISTINCT FROM ?4 AND (?4 IS NOT NULL OR station = ?5) AND key <> ?6
 		ORDER BY began DESC, id DESC LIMIT ?7)`
-	keptSessions = `(SELECT * FROM sessions WHERE keep = 1 AND student IS NOT ?4 AND key <> ?5
+	keptSessions = `(SELECT * FROM sessions WHERE keep = 1 AND student IS DISTINCT FROM ?4 AND key <> ?5
 		ORDER BY began DESC, id DESC LIMIT ?6)`
 )
 
 // overruled finds the sessions in which something was overruled: their rows hold what was computed, so that their
 // legs are graded before they are compared. What somebody wrote has no bare quotation mark in JSON.
-const overruled = `instr(s.judging, '"overruled":[{') > 0`
+const overruled = `s.judging LIKE '%"overruled":[{%'`
+
+// chosen says which of the legs that were found are taken: what stands before the query, after its columns, and at its
+// end.
+type chosen struct{ before, column, after string }
 
 // A wantedLeg is what a model must be like.
 type wantedLeg struct {
@@ -58,8 +70,8 @@ type ranked struct {
 // in the logbook. A session without a student is compared with the others without one at that station.
 func (b Questions) Models(ctx context.Context, id string, leg int) (*logbook.Models, error) {
 	m := &logbook.Models{Version: logbook.FormatVersion, Kept: []logbook.Model{}}
-	return m, b.Ask(ctx, func(tx *sql.Tx) error {
-		key, _, err := db.Find(tx, id)
+	return m, b.Ask(ctx, func(tx *tables.Tx) error {
+		key, _, err := tables.Find(tx, id)
 		if err != nil {
 			return err
 		}
@@ -74,9 +86,7 @@ func (b Questions) Models(ctx context.Context, id string, leg int) (*logbook.Mod
 		if err != nil {
 			return err
 		}
-		best, err := b.models(ctx, tx, &is, ownSessions, `l.score`, ` AND x.aircraft = ?3
-			ORDER BY l.score DESC, s.began DESC, l.n LIMIT 1`,
-			is.student, is.station, key, mostModelSessions)
+		best, err := b.models(ctx, tx, &is, ownSessions, chosen{after: bestLeg}, is.student, is.station, key, mostModelSessions)
 		if err != nil {
 			return err
 		}
@@ -87,8 +97,7 @@ func (b Questions) Models(ctx context.Context, id string, leg int) (*logbook.Mod
 		if len(best) > 0 {
 			m.Best = &best[0].Model
 		}
-		kept, err := b.models(ctx, tx, &is, keptSessions, `max(l.score)`, ` GROUP BY s.key
-			ORDER BY x.aircraft = ?3 DESC, s.began DESC, s.id DESC LIMIT 6`, is.student, key, mostModelSessions)
+		kept, err := b.models(ctx, tx, &is, keptSessions, chosen{eachBefore, eachPlace, eachAfter}, is.student, key, mostModelSessions)
 		m.Kept = bestOfEach(kept)
 		return err
 	})
@@ -119,18 +128,18 @@ func bestOfEach(all []ranked) []logbook.Model {
 // models looks for legs in some sessions: the first as computed, where nothing was overruled, and all of the others as
 // they stand. args are those of the sessions, from the fourth.
 func (b Questions) models(
-	ctx context.Context, tx *sql.Tx, is *wantedLeg, sessions, score, first string, args ...any,
+	ctx context.Context, tx *tables.Tx, is *wantedLeg, sessions string, of chosen, args ...any,
 ) ([]ranked, error) {
 	args = append([]any{is.maneuver, is.direction, is.aircraft}, args...)
 	from := ` FROM ` + sessions + modelJoins
-	if b.Shape < db.ShapeOfJudging {
-		return modelsOf(ctx, tx, modelColumns+score+from+` WHERE 1`+first, args)
+	if b.ShapeIs() < tables.ShapeOfJudging {
+		return modelsOf(ctx, tx, of.before+modelColumns+of.column+from+` WHERE 1 = 1`+of.after, args)
 	}
-	list, err := modelsOf(ctx, tx, modelColumns+score+from+` WHERE NOT `+overruled+first, args)
+	list, err := modelsOf(ctx, tx, of.before+modelColumns+of.column+from+` WHERE NOT `+overruled+of.after, args)
 	if err != nil {
 		return nil, err
 	}
-	legs, err := modelsOf(ctx, tx, modelColumns+`l.score`+from+` WHERE `+overruled, args)
+	legs, err := modelsOf(ctx, tx, modelColumns+from+` WHERE `+overruled, args)
 	if err != nil {
 		return nil, err
 	}
@@ -149,21 +158,21 @@ func (b Questions) models(
 	return append(list, legs...), nil
 }
 
-func modelsOf(ctx context.Context, tx *sql.Tx, q string, args []any) ([]ranked, error) {
+func modelsOf(ctx context.Context, tx *tables.Tx, q string, args []any) ([]ranked, error) {
 	var list []ranked
 	rows, err := tx.QueryContext(ctx, q, args...)
-	return list, db.Each(rows, err, func() error {
+	return list, tables.Each(rows, err, func() error {
 		var m ranked
 		err := rows.Scan(&m.Session, &m.Leg, &m.began, &m.Student, &m.Grade, &m.same, &m.Score)
-		m.Began = logbook.Zulu(db.Moment(m.began))
+		m.Began = logbook.Zulu(tables.Moment(m.began))
 		list = append(list, m)
 		return err
 	})
 }
 
 // standing are the legs of a session by number, as they stand.
-func (b Questions) standing(ctx context.Context, tx *sql.Tx, id string) (map[int]*coach.Leg, error) {
-	key, _, err := db.Find(tx, id)
+func (b Questions) standing(ctx context.Context, tx *tables.Tx, id string) (map[int]*coach.Leg, error) {
+	key, _, err := tables.Find(tx, id)
 	if err != nil {
 		return nil, err
 	}
@@ -172,7 +181,7 @@ func (b Questions) standing(ctx context.Context, tx *sql.Tx, id string) (map[int
 	if err != nil {
 		return nil, err
 	}
-	stations, err := b.StationsFrom(ctx, tx, grade)
+	stations, err := StationsFrom(ctx, tx, grade, b.ShapeIs())
 	if err != nil {
 		return nil, err
 	}

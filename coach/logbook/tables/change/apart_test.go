@@ -1,7 +1,6 @@
 package change
 
 import (
-	"database/sql"
 	"errors"
 	"path/filepath"
 	"testing"
@@ -10,14 +9,15 @@ import (
 
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 )
 
-func opened(t *testing.T) *db.File {
+func opened(t *testing.T) db.Tables {
 	t.Helper()
 	f, err := db.Open(filepath.Join(t.TempDir(), "logbook.db"), false)
 	must(t, err)
 	t.Cleanup(func() { must(t, f.Close()) })
-	return f
+	return db.Tables{File: f}
 }
 
 func must(t *testing.T, errs ...error) {
@@ -30,11 +30,11 @@ func must(t *testing.T, errs ...error) {
 // A part of a change that cannot be made leaves no trace, and the parts before and after it stand.
 func TestApart(t *testing.T) {
 	b := opened(t)
-	add := func(tx *sql.Tx, name string) error {
+	add := func(tx *tables.Tx, name string) error {
 		_, err := studentKey(tx, logbook.Student{Name: name}, "", 1)
 		return err
 	}
-	must(t, b.Change(func(tx *sql.Tx) error {
+	must(t, b.Change(func(tx *tables.Tx) error {
 		for _, part := range []struct {
 			name  string
 			after string // what else the part does
@@ -65,7 +65,7 @@ func TestApart(t *testing.T) {
 	}))
 	var left []string
 	rows, err := b.Read.Query(`SELECT name FROM students ORDER BY key`)
-	must(t, db.Each(rows, err, func() error {
+	must(t, tables.Each(rows, err, func() error {
 		var name string
 		err := rows.Scan(&name)
 		left = append(left, name)

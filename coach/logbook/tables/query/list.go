@@ -10,7 +10,7 @@ import (
 	"unicode"
 
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/names"
 	"halfturn/stream/phrase"
 )
@@ -33,16 +33,15 @@ func (w *where) String() string {
 	return " WHERE " + strings.Join(w.parts, " AND ")
 }
 
-func (b Questions) where(f *logbook.Filter) *where {
+func (b Questions) where(tx *tables.Tx, f *logbook.Filter) *where {
 	w := &where{}
-	if f.Student != "" && b.Shape < db.ShapeOfNames {
+	if f.Student != "" && b.ShapeIs() < tables.ShapeOfNames {
 		w.and("s.student = (SELECT key FROM students WHERE name = ?)", f.Student)
 	} else if f.Student != "" {
 		w.and("s.student = (SELECT key FROM students WHERE fold = ?)", names.Key(f.Student))
 	}
 	if f.Stations != nil {
-		names, _ := json.Marshal(f.Stations) // of texts
-		w.and("s.station IN (SELECT value FROM json_each(?))", string(names))
+		w.in("s.station", f.Stations)
 	}
 	if f.Aircraft != "" {
 		w.and("s.aircraft = ?", f.Aircraft)
@@ -56,35 +55,47 @@ func (b Questions) where(f *logbook.Filter) *where {
 	if !f.To.IsZero() {
 		w.and("s.began < ?", f.To.UnixMilli())
 	}
-	if q := match(f.Text); q != "" {
-		w.and(`s.key IN (SELECT r.session FROM remarks_text x JOIN remarks r ON r.key = x.rowid
-			WHERE remarks_text MATCH ?)`, q)
+	if words := words(f.Text); len(words) > 0 {
+		found, arg := tx.Search(words)
+		w.and("s.key IN (SELECT r.session FROM remarks r WHERE "+found+")", arg)
 	} else if strings.TrimSpace(f.Text) != "" {
-		w.and("0") // no letters: nothing is found
+		w.and("1 = 0") // no letters: nothing is found
 	}
 	return w
 }
 
-// match turns the words of a search into a query for FTS5, whatever they hold: a remark must contain every word,
-// or a word that begins with it.
-func match(text string) string {
-	words := strings.FieldsFunc(text, func(r rune) bool {
-		return !unicode.IsLetter(r) && !unicode.IsNumber(r) && !unicode.IsMark(r)
-	})
-	for i, w := range words[:min(len(words), 20)] {
-		words[i] = `"` + w + `"*`
+// in adds that a column holds one of some values.
+func (w *where) in(column string, values []string) {
+	if len(values) == 0 {
+		w.and("1 = 0")
+		return
 	}
-	return strings.Join(words[:min(len(words), 20)], " ")
+	args := make([]any, len(values))
+	for i, v := range values {
+		args[i] = v
+	}
+	w.and(column+" IN (?"+strings.Repeat(", ?", len(values)-1)+")", args...)
 }
+
+// mostWords is how many words are looked for at once.
+const mostWords = 20
+
+// words are what a search looks for: a remark must contain every word, or a word that begins with it.
+func words(text string) []string {
+	all := strings.FieldsFunc(text, func(r rune) bool { return !isOfWord(r) })
+	return all[:min(len(all), mostWords)]
+}
+
+func isOfWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsNumber(r) || unicode.IsMark(r) }
 
 // rowColumns are the columns of a row.
 func (b Questions) rowColumns() string {
-	return rowsOfAll + b.headline("s")
+	return rowsOfAll + headline("s", b.ShapeIs())
 }
 
 // headline is the column of the headlines of a table; nothing in a file from before there were any.
-func (b Questions) headline(of string) string {
-	if b.Shape < db.ShapeOfHeadlines {
+func headline(of string, shape int) string {
+	if shape < tables.ShapeOfHeadlines {
 		return "''"
 	}
 	return of + ".headline"
@@ -103,11 +114,11 @@ func (b Questions) List(ctx context.Context, f logbook.Filter) (*logbook.Session
 		limit = logbook.UsualLimit
 	}
 	limit = min(limit, logbook.MostLimit)
-	w := b.where(&f)
-	if f.Maneuver != "" {
-		w.and("EXISTS (SELECT 1 FROM flown f WHERE f.session = s.key AND f.maneuver = ?)", f.Maneuver)
-	}
-	return &list.SessionList, b.Ask(ctx, func(tx *sql.Tx) error {
+	return &list.SessionList, b.Ask(ctx, func(tx *tables.Tx) error {
+		w := b.where(tx, &f)
+		if f.Maneuver != "" {
+			w.and("EXISTS (SELECT 1 FROM flown f WHERE f.session = s.key AND f.maneuver = ?)", f.Maneuver)
+		}
 		if err := list.count(ctx, tx, w, f.Flown); err != nil {
 			return err
 		}
@@ -118,7 +129,7 @@ func (b Questions) List(ctx context.Context, f logbook.Filter) (*logbook.Session
 		q := "SELECT " + b.rowColumns() + " FROM sessions s" + w.String() + " ORDER BY s.began DESC, s.id DESC LIMIT ?"
 		rows, err := tx.QueryContext(ctx, q, append(w.args, limit+1)...)
 		var began int64
-		err = db.Each(rows, err, func() error {
+		err = tables.Each(rows, err, func() error {
 			if len(list.Sessions) == limit { // one more: Next points to it
 				last := &list.Sessions[limit-1]
 				list.Next = strconv.FormatInt(began, 10) + "_" + last.ID
@@ -151,7 +162,7 @@ type listed struct{ logbook.SessionList }
 const unflown = "s.legs = 0 AND s.ended IS NOT NULL AND s.keep = 0 AND s.remarks = 0"
 
 // count counts the matches; with flown it excludes sessions without a leg.
-func (l *listed) count(ctx context.Context, tx *sql.Tx, w *where, flown bool) error {
+func (l *listed) count(ctx context.Context, tx *tables.Tx, w *where, flown bool) error {
 	err := tx.QueryRowContext(ctx, "SELECT count(*) FROM sessions s"+w.String(), w.args...).Scan(&l.Total)
 	if err != nil || !flown {
 		return err
@@ -195,42 +206,38 @@ func row(rows *sql.Rows) (*fullRow, error) {
 	if err != nil {
 		return nil, err
 	}
-	r.Began, r.Verdicts = logbook.Zulu(db.Moment(r.began)), logbook.VerdictsOf(verdicts)
+	r.Began, r.Verdicts = logbook.Zulu(tables.Moment(r.began)), logbook.VerdictsOf(verdicts)
 	if ended.Valid {
-		r.Ended = logbook.Zulu(db.Moment(ended.Int64))
+		r.Ended = logbook.Zulu(tables.Moment(ended.Int64))
 	}
 	return r, json.Unmarshal([]byte(maneuvers), &r.Maneuvers)
 }
 
-// found adds to each session the remark that matched.
-func found(ctx context.Context, tx *sql.Tx, text string, keys []int64, list []logbook.SessionRow) error {
-	q := match(text)
-	if q == "" {
+// found adds to each session the remark that matched, the first of several.
+func found(ctx context.Context, tx *tables.Tx, text string, keys []int64, list []logbook.SessionRow) error {
+	words := words(text)
+	if len(words) == 0 || len(keys) == 0 {
 		return nil
 	}
-	if len(keys) == 0 {
-		return nil
-	}
-	args, at := []any{q}, map[int64]int{}
+	condition, arg := tx.Search(words)
+	args, at := []any{arg}, map[int64]int{}
 	for i, key := range keys {
 		args, at[key] = append(args, key), i
 	}
-	rows, err := tx.QueryContext(ctx, `SELECT r.session, snippet(remarks_text, 0, '', '', '…', 16)
-		FROM remarks_text x JOIN remarks r ON r.key = x.rowid
-		WHERE remarks_text MATCH ? AND r.session IN (?`+strings.Repeat(", ?", len(keys)-1)+`)
-			ORDER BY r.id DESC`, args...)
-	return db.Each(rows, err, func() error {
+	rows, err := tx.QueryContext(ctx, `SELECT r.session, r.words FROM remarks r WHERE `+condition+
+		` AND r.session IN (?`+strings.Repeat(", ?", len(keys)-1)+`) ORDER BY r.id DESC`, args...)
+	return tables.Each(rows, err, func() error {
 		var key int64
-		var words string
-		err := rows.Scan(&key, &words)
-		list[at[key]].Found = words // the first remark comes last and stays
+		var remark string
+		err := rows.Scan(&key, &remark)
+		list[at[key]].Found = excerpt(remark, words) // the first remark comes last and stays
 		return err
 	})
 }
 
 // facets lists the values that the whole logbook can be filtered by.
-func (l *listed) facets(ctx context.Context, tx *sql.Tx) (err error) {
-	if l.Students, err = students(ctx, tx, -1); err != nil {
+func (l *listed) facets(ctx context.Context, tx *tables.Tx) (err error) {
+	if l.Students, err = students(ctx, tx, everyone); err != nil {
 		return err
 	}
 	l.Maneuvers, err = named(ctx, tx, `SELECT DISTINCT maneuver, title FROM flown ORDER BY title, maneuver`)
@@ -243,10 +250,10 @@ func (l *listed) facets(ctx context.Context, tx *sql.Tx) (err error) {
 }
 
 // named reads cards; of a name with several titles the last one counts.
-func named(ctx context.Context, tx *sql.Tx, q string) ([]logbook.Named, error) {
+func named(ctx context.Context, tx *tables.Tx, q string) ([]logbook.Named, error) {
 	list, at := []logbook.Named{}, map[string]int{}
 	rows, err := tx.QueryContext(ctx, q)
-	return list, db.Each(rows, err, func() error {
+	return list, tables.Each(rows, err, func() error {
 		var n logbook.Named
 		if err := rows.Scan(&n.Name, &n.Title); err != nil {
 			return err
@@ -262,12 +269,12 @@ func named(ctx context.Context, tx *sql.Tx, q string) ([]logbook.Named, error) {
 }
 
 // students lists those that have sessions, the one who flew last first.
-func students(ctx context.Context, tx *sql.Tx, limit int) ([]string, error) {
+func students(ctx context.Context, tx *tables.Tx, limit int) ([]string, error) {
 	list := []string{}
 	rows, err := tx.QueryContext(ctx, `SELECT name FROM students t WHERE EXISTS (SELECT 1 FROM sessions
 		WHERE student = t.key)
 		ORDER BY flew DESC, name LIMIT ?`, limit)
-	return list, db.Each(rows, err, func() error {
+	return list, tables.Each(rows, err, func() error {
 		var name string
 		err := rows.Scan(&name)
 		list = append(list, name)

@@ -9,7 +9,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 )
 
 // Limits of a trend.
@@ -22,9 +22,8 @@ const (
 // Legs that fitted no maneuver clearly count only when there is nothing else.
 func (b Questions) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error) {
 	t := &logbook.Trend{Version: logbook.FormatVersion, Checks: []logbook.TrendCheck{}, Things: []logbook.Thing{}}
-	w := b.where(&f)
-	return t, b.Ask(ctx, func(tx *sql.Tx) error {
-		q := trendQuery{ctx, tx, w}
+	return t, b.Ask(ctx, func(tx *tables.Tx) error {
+		q := trendQuery{ctx, tx, b.where(tx, &f)}
 		name, err := q.maneuver(f.Maneuver)
 		if err != nil || name == nil {
 			return err
@@ -43,7 +42,7 @@ func (b Questions) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend,
 
 type trendQuery struct {
 	ctx context.Context
-	tx  *sql.Tx
+	tx  *tables.Tx
 	w   *where
 }
 
@@ -57,15 +56,20 @@ func (q *trendQuery) maneuver(name string) (*logbook.Named, error) {
 		w = *q.of("f", name)
 	}
 	var n logbook.Named
-	var legs int
-	// The title is of the row with the latest session: SQLite's bare columns are those of the row of max().
-	err := q.tx.QueryRowContext(q.ctx, `SELECT f.maneuver, f.title, sum(f.legs), max(f.session) FROM `+from+w.String()+
-		` GROUP BY f.maneuver ORDER BY f.maneuver = ?, 3 DESC, 1 LIMIT 1`, append(slices.Clone(w.args),
-		coach.Unclear)...).
-		Scan(&n.Name, &n.Title, &legs, new(int64))
+	err := q.tx.QueryRowContext(q.ctx, `SELECT f.maneuver, sum(f.legs) FROM `+from+w.String()+
+		` GROUP BY f.maneuver ORDER BY CASE WHEN f.maneuver = '`+coach.Unclear+`' THEN 1 ELSE 0 END, 2 DESC, 1 LIMIT 1`,
+		w.args...).
+		Scan(&n.Name, new(int))
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil, nil
 	}
+	if err != nil {
+		return nil, err
+	}
+	of := *q.of("f", n.Name)
+	err = q.tx.QueryRowContext(q.ctx, `SELECT f.title FROM `+from+of.String()+` ORDER BY f.session DESC LIMIT 1`,
+		of.args...).
+		Scan(&n.Title)
 	return &n, err
 }
 
@@ -87,7 +91,7 @@ func (q *trendQuery) streak(t *logbook.Trend, maneuver string) (latest []trendSe
 	rows, err := q.tx.QueryContext(q.ctx,
 		`SELECT s.key, s.id, s.began, f.legs, f.finished, f.head, f.tail, f.best FROM `+from+
 			w.String()+` ORDER BY s.began, s.id`, w.args...)
-	err = db.Each(rows, err, func() error {
+	err = tables.Each(rows, err, func() error {
 		var s trendSession
 		var legs, finished, head, tail, best int
 		if err := rows.Scan(&s.key, &s.id, &s.began, &legs, &finished, &head, &tail, &best); err != nil {
@@ -117,12 +121,15 @@ func (q *trendQuery) things(t *logbook.Trend, maneuver string) error {
 		return q.allThings(t, maneuver)
 	}
 	w := q.of("g", maneuver)
-	rows, err := q.tx.QueryContext(q.ctx, `SELECT g.words, sum(g.legs), count(*), s.id, max(s.began)
-		FROM sessions s CROSS JOIN things g ON g.session = s.key`+
-		w.String()+` GROUP BY g.words ORDER BY 2 DESC, 1 LIMIT ?`, append(w.args, mostThings)...)
-	return db.Each(rows, err, func() error {
+	rows, err := q.tx.QueryContext(q.ctx, `SELECT words, legs, sessions, id FROM (
+			SELECT g.words AS words, s.id AS id, sum(g.legs) OVER (PARTITION BY g.words) AS legs,
+				count(*) OVER (PARTITION BY g.words) AS sessions,
+				row_number() OVER (PARTITION BY g.words ORDER BY s.began DESC, s.id DESC) AS place
+			FROM sessions s CROSS JOIN things g ON g.session = s.key`+w.String()+`) AS found
+		WHERE place = 1 ORDER BY legs DESC, words LIMIT ?`, append(w.args, mostThings)...)
+	return tables.Each(rows, err, func() error {
 		var x logbook.Thing
-		err := rows.Scan(readPhrase{&x.Words}, &x.Legs, &x.Sessions, &x.Session, new(int64))
+		err := rows.Scan(readPhrase{&x.Words}, &x.Legs, &x.Sessions, &x.Session)
 		t.Things = append(t.Things, x)
 		return err
 	})
@@ -132,7 +139,7 @@ func (q *trendQuery) things(t *logbook.Trend, maneuver string) error {
 func (q *trendQuery) allThings(t *logbook.Trend, maneuver string) error {
 	rows, err := q.tx.QueryContext(q.ctx, `SELECT words, sum(legs), count(*) FROM things WHERE maneuver = ?
 		GROUP BY words ORDER BY 2 DESC, 1 LIMIT ?`, maneuver, mostThings)
-	err = db.Each(rows, err, func() error {
+	err = tables.Each(rows, err, func() error {
 		var x logbook.Thing
 		err := rows.Scan(readPhrase{&x.Words}, &x.Legs, &x.Sessions)
 		t.Things = append(t.Things, x)
@@ -156,7 +163,7 @@ func (q *trendQuery) allThings(t *logbook.Trend, maneuver string) error {
 
 // checks reads the checks of the latest sessions.
 func (q *trendQuery) checks(t *logbook.Trend, maneuver string, latest []trendSession) error {
-	stmt, err := q.tx.PrepareContext(q.ctx, `SELECT checks FROM measured WHERE session = ? AND maneuver = ?`)
+	stmt, err := q.tx.Prepare(`SELECT checks FROM measured WHERE session = ? AND maneuver = ?`)
 	if err != nil {
 		return err
 	}
@@ -168,7 +175,7 @@ func (q *trendQuery) checks(t *logbook.Trend, maneuver string, latest []trendSes
 			return err
 		}
 		m := &measured[i]
-		m.ID, m.Began = latest[i].id, logbook.Zulu(db.Moment(latest[i].began))
+		m.ID, m.Began = latest[i].id, logbook.Zulu(tables.Moment(latest[i].began))
 		if err := json.Unmarshal(text, &m.Checks); err != nil {
 			return err
 		}

@@ -6,8 +6,8 @@ import (
 	"time"
 
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite/db"
-	"halfturn/coach/logbook/sqlite/query"
+	"halfturn/coach/logbook/tables"
+	"halfturn/coach/logbook/tables/query"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
 	"halfturn/coach/who"
@@ -15,14 +15,14 @@ import (
 
 // Begin enters a session as it begins.
 func (b Changes) Begin(e *logbook.Entry) error {
-	return b.Change(func(tx *sql.Tx) error {
+	return b.Change(func(tx *tables.Tx) error {
 		_, err := begin(tx, e)
 		return err
 	})
 }
 
 // begin makes the rows of a session and its first grading, which is empty, or completes those there are.
-func begin(tx *sql.Tx, e *logbook.Entry) (key int64, err error) {
+func begin(tx *tables.Tx, e *logbook.Entry) (key int64, err error) {
 	if key, err = enter(tx, e); err != nil {
 		return 0, err
 	}
@@ -38,7 +38,7 @@ func begin(tx *sql.Tx, e *logbook.Entry) (key int64, err error) {
 }
 
 // enter makes the row of a session, or completes the one there is.
-func enter(tx *sql.Tx, e *logbook.Entry) (key int64, err error) {
+func enter(tx *tables.Tx, e *logbook.Entry) (key int64, err error) {
 	began := e.Began.UnixMilli()
 	student, err := studentKey(tx, e.Student, e.Key, began)
 	if err != nil {
@@ -53,10 +53,11 @@ func enter(tx *sql.Tx, e *logbook.Entry) (key int64, err error) {
 	err = tx.QueryRow(`INSERT INTO sessions (id, uid, began, station, student, server, maneuver, standard, aircraft,
 		title)
 		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
-		ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, began = min(began, excluded.began), ended = NULL,
-			station = excluded.station, student = coalesce(student, excluded.student), server = excluded.server,
-			maneuver = excluded.maneuver, standard = excluded.standard, aircraft = excluded.aircraft, title =
-			excluded.title
+		ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, began = CASE WHEN excluded.began < sessions.began THEN excluded.began
+				ELSE sessions.began END, ended = NULL,
+			station = excluded.station, student = coalesce(sessions.student, excluded.student), server = excluded.server,
+			maneuver = excluded.maneuver, standard = excluded.standard, aircraft = excluded.aircraft,
+			title = excluded.title
 		RETURNING key`,
 		e.ID, e.Key, began, names.Tidy(e.Station), student, e.Version, e.Maneuver, e.Standard, e.Aircraft,
 		title).Scan(&key)
@@ -69,23 +70,24 @@ func enter(tx *sql.Tx, e *logbook.Entry) (key int64, err error) {
 
 // studentKey finds or makes a student, NULL for nobody. Of one that is there spelling and id stay. One without an id
 // gets that which follows from the first session it is met in.
-func studentKey(tx *sql.Tx, s logbook.Student, session string, flew int64) (key sql.NullInt64, err error) {
+func studentKey(tx *tables.Tx, s logbook.Student, session string, flew int64) (key sql.NullInt64, err error) {
 	name := names.Tidy(s.Name)
 	if name == "" {
 		return key, nil
 	}
 	id := s.ID
 	if id == "" {
-		id = db.StudentID(session, names.Key(name), flew)
+		id = tables.StudentID(session, names.Key(name), flew)
 	}
 	err = tx.QueryRow(`INSERT INTO students (name, fold, uid, flew) VALUES (?, ?, ?, ?)
-		ON CONFLICT (fold) DO UPDATE SET flew = max(flew, excluded.flew) RETURNING key`,
+		ON CONFLICT (fold) DO UPDATE SET flew = CASE WHEN excluded.flew > students.flew THEN excluded.flew
+			ELSE students.flew END RETURNING key`,
 		name, names.Key(name), id, flew).Scan(&key)
 	return key, err
 }
 
 // judgedBy notes the cards of a grading.
-func judgedBy(tx *sql.Tx, grade int64, cards []logbook.KeptCard) error {
+func judgedBy(tx *tables.Tx, grade int64, cards []logbook.KeptCard) error {
 	for i := range cards {
 		c := &cards[i]
 		hash := c.Hash()
@@ -104,15 +106,15 @@ func judgedBy(tx *sql.Tx, grade int64, cards []logbook.KeptCard) error {
 
 // End notes when a session was over.
 func (b Changes) End(id string, at time.Time) error {
-	return b.Change(func(tx *sql.Tx) error {
-		return db.One(id)(tx.Exec(`UPDATE sessions SET ended = ? WHERE id = ?`, at.UnixMilli(), id))
+	return b.Change(func(tx *tables.Tx) error {
+		return tables.One(id)(tx.Exec(`UPDATE sessions SET ended = ? WHERE id = ?`, at.UnixMilli(), id))
 	})
 }
 
 // Act enters how a session stands.
 func (b Changes) Act(id string, s *logbook.Standing) error {
-	return b.Change(func(tx *sql.Tx) error {
-		key, began, err := db.Find(tx, id)
+	return b.Change(func(tx *tables.Tx) error {
+		key, began, err := tables.Find(tx, id)
 		if err != nil {
 			return err
 		}
@@ -121,7 +123,7 @@ func (b Changes) Act(id string, s *logbook.Standing) error {
 }
 
 // stand makes the rows of a session say how it stands. Remarks that are there already are not written again.
-func stand(tx *sql.Tx, session, began int64, s *logbook.Standing) error {
+func stand(tx *tables.Tx, session, began int64, s *logbook.Standing) error {
 	var uid string
 	if err := tx.QueryRow(`SELECT uid FROM sessions WHERE key = ?`, session).Scan(&uid); err != nil {
 		return err
@@ -130,7 +132,7 @@ func stand(tx *sql.Tx, session, began int64, s *logbook.Standing) error {
 	if err != nil {
 		return err
 	}
-	if _, err := tx.Exec(`UPDATE sessions SET student = ?, keep = ? WHERE key = ?`, student, s.Keep,
+	if _, err := tx.Exec(`UPDATE sessions SET student = ?, keep = ? WHERE key = ?`, student, tables.Flag(s.Keep),
 		session); err != nil {
 		return err
 	}
@@ -161,11 +163,15 @@ func sameRemark(a, b *logbook.Remark) bool {
 		a.At.UnixMilli() == b.At.UnixMilli()
 }
 
-func insertRemark(tx *sql.Tx, session int64, r *logbook.Remark) error {
-	_, err := tx.Exec(`INSERT INTO remarks (session, id, uid, leg, time, by, words, at)
-		VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
-		session, r.ID, r.Key, r.Leg, r.Time, r.By, r.Words, r.At.UnixMilli())
-	return err
+func insertRemark(tx *tables.Tx, session int64, r *logbook.Remark) error {
+	var key int64
+	err := tx.QueryRow(`INSERT INTO remarks (session, id, uid, leg, time, by, words, at)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
+		session, r.ID, r.Key, r.Leg, r.Time, r.By, r.Words, r.At.UnixMilli()).Scan(&key)
+	if err != nil {
+		return err
+	}
+	return tx.IndexRemark(tx, key, r.Words)
 }
 
 // RememberStation records what was chosen at a station, and who asked for it.
@@ -177,7 +183,7 @@ func (b Changes) RememberStation(by who.Who, station string, c maneuver.Choice, 
 	if err != nil {
 		return err
 	}
-	return b.Change(func(tx *sql.Tx) error {
+	return b.Change(func(tx *tables.Tx) error {
 		_, err := tx.Exec(`INSERT INTO stations (name, choice, at) VALUES (?, ?, ?)
 			ON CONFLICT (name) DO UPDATE SET choice = excluded.choice, at =
 			excluded.at`, station, string(text), at.UnixMilli())

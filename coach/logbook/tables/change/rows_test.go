@@ -11,9 +11,9 @@ import (
 )
 
 // count asks for one number.
-func count(t *testing.T, b *db.File, q string, args ...any) (n int) {
+func count(t *testing.T, b Changes, q string, args ...any) (n int) {
 	t.Helper()
-	must(t, b.Read.QueryRow(q, args...).Scan(&n))
+	must(t, b.Database.(db.Tables).Read.QueryRow(q, args...).Scan(&n))
 	return n
 }
 
@@ -38,7 +38,7 @@ func TestKeepWritesWhatChanged(t *testing.T) {
 	must(t, b.Keep("x", report))
 	keys := func() (all [2]int) {
 		for n := range all {
-			all[n] = count(t, b.File, `SELECT coalesce(max(key), 0) FROM series WHERE n = ?`, n+1)
+			all[n] = count(t, b, `SELECT coalesce(max(key), 0) FROM series WHERE n = ?`, n+1)
 		}
 		return all
 	}
@@ -56,7 +56,7 @@ func TestKeepWritesWhatChanged(t *testing.T) {
 	must(t, b.Keep("x", report))
 	left := map[string]int{"series": 1, "legs": 1, "points": 3, "checks": 3, "causes": 2, "things": 1}
 	for table, want := range left {
-		if n := count(t, b.File, `SELECT count(*) FROM `+table); n != want {
+		if n := count(t, b, `SELECT count(*) FROM `+table); n != want {
 			t.Errorf("%d rows of %s are left; must be %d", n, table, want)
 		}
 	}
@@ -108,13 +108,13 @@ func TestForgetAndUndo(t *testing.T) {
 			Student: logbook.Student{Name: "Ada Example"},
 			Remarks: []logbook.Remark{{ID: 1, Words: "good", At: booktest.Began, Key: "k"}},
 		}), c.remove(b))
-		students := count(t, b.File, `SELECT count(*) FROM students`)
-		cards := count(t, b.File, `SELECT count(*) FROM cards`)
+		students := count(t, b, `SELECT count(*) FROM students`)
+		cards := count(t, b, `SELECT count(*) FROM cards`)
 		if students != c.students || cards != c.cards {
 			t.Errorf("%s: %d students and %d cards are left; must be %d and %d", name, students, cards, c.students,
 				c.cards)
 		}
-		n := count(t, b.File, `SELECT count(*) FROM remarks WHERE session NOT IN (SELECT key FROM sessions)`)
+		n := count(t, b, `SELECT count(*) FROM remarks WHERE session NOT IN (SELECT key FROM sessions)`)
 		if n > 0 {
 			t.Errorf("%s: %d remarks belong to no session", name, n)
 		}
@@ -137,10 +137,10 @@ func TestActReplaces(t *testing.T) {
 		must(t, b.Act("x", &s))
 		var keep, remarks int
 		var student string
-		must(t, b.Read.QueryRow(`SELECT keep, remarks, coalesce((SELECT name FROM students WHERE key = student), '')
+		must(t, b.Database.(db.Tables).Read.QueryRow(`SELECT keep, remarks, coalesce((SELECT name FROM students WHERE key = student), '')
 			FROM sessions`).Scan(&keep, &remarks, &student))
-		rows := count(t, b.File, `SELECT count(*) FROM remarks`)
-		found := count(t, b.File, `SELECT count(*) FROM remarks_text WHERE remarks_text MATCH 'one OR two'`)
+		rows := count(t, b, `SELECT count(*) FROM remarks`)
+		found := count(t, b, `SELECT count(*) FROM remarks_text WHERE remarks_text MATCH 'one OR two'`)
 		if keep == 1 != s.Keep || student != s.Student.Name || remarks != len(s.Remarks) || rows != len(s.Remarks) ||
 			found != len(s.Remarks) {
 			t.Errorf("%+v stands as keep %d, %q, %d remarks, %d rows, %d found", s, keep, student, remarks, rows, found)

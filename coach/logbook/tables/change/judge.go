@@ -10,13 +10,13 @@ import (
 	"halfturn/coach/assess"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite/db"
-	"halfturn/coach/logbook/sqlite/query"
+	"halfturn/coach/logbook/tables"
+	"halfturn/coach/logbook/tables/query"
 )
 
 // judge notes what people made of the grades of a session. The rows of its legs stay as computed; what lists and trends
 // show of it follows what was overruled.
-func judge(tx *sql.Tx, session int64, j *logbook.Judging) error {
+func judge(tx *tables.Tx, session int64, j *logbook.Judging) error {
 	was, err := query.Judging(tx, session)
 	if err != nil {
 		return err
@@ -43,8 +43,7 @@ func judge(tx *sql.Tx, session int64, j *logbook.Judging) error {
 	if err != nil {
 		return err
 	}
-	q := query.Questions{File: &db.File{Shape: db.ShapeOfJudging}}
-	stations, err := q.StationsFrom(context.Background(), tx, grade)
+	stations, err := query.StationsFrom(context.Background(), tx, grade, query.NewestShape)
 	if err != nil {
 		return err
 	}
@@ -54,7 +53,7 @@ func judge(tx *sql.Tx, session int64, j *logbook.Judging) error {
 }
 
 // summarize writes what lists and trends show of the first grading of a session, with what was overruled.
-func summarize(tx *sql.Tx, session, grade int64, r *debrief.Report) error {
+func summarize(tx *tables.Tx, session, grade int64, r *debrief.Report) error {
 	titles, err := titlesOf(tx, grade)
 	if err != nil {
 		return err

@@ -2,6 +2,7 @@ package change
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"database/sql"
 	"encoding/json"
@@ -10,19 +11,19 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite/db"
-	"halfturn/coach/logbook/sqlite/query"
+	"halfturn/coach/logbook/tables"
+	"halfturn/coach/logbook/tables/query"
 	"halfturn/stream/phrase"
 )
 
 // Keep enters what was flown so far: the first grading of a session. It can be repeated;
 // only the series that changed are written again.
 func (b Changes) Keep(id string, r *debrief.Report) error {
-	return b.Change(func(tx *sql.Tx) error { return keep(tx, id, r) })
+	return b.Change(func(tx *tables.Tx) error { return keep(tx, id, r) })
 }
 
-func keep(tx *sql.Tx, id string, r *debrief.Report) error {
-	key, _, err := db.Find(tx, id)
+func keep(tx *tables.Tx, id string, r *debrief.Report) error {
+	key, _, err := tables.Find(tx, id)
 	if err != nil {
 		return err
 	}
@@ -37,12 +38,12 @@ func keep(tx *sql.Tx, id string, r *debrief.Report) error {
 }
 
 // gradeSeries writes the series of a grading.
-func gradeSeries(tx *sql.Tx, session, grade int64, r *debrief.Report) error {
+func gradeSeries(tx *tables.Tx, session, grade int64, r *debrief.Report) error {
 	stored, err := hashes(tx, grade)
 	if err != nil {
 		return err
 	}
-	of, err := db.IdentityOf(tx, grade)
+	of, err := tables.IdentityOf(tx, grade)
 	if err != nil {
 		return err
 	}
@@ -83,10 +84,10 @@ func fingerprint(s *coach.Series, before int) ([]byte, error) {
 	return sum[:], nil
 }
 
-func hashes(tx *sql.Tx, grade int64) (map[int][]byte, error) {
+func hashes(tx *tables.Tx, grade int64) (map[int][]byte, error) {
 	all := map[int][]byte{}
 	rows, err := tx.Query(`SELECT n, hash FROM series WHERE grade = ?`, grade)
-	return all, db.Each(rows, err, func() error {
+	return all, tables.Each(rows, err, func() error {
 		var n int
 		var hash []byte
 		err := rows.Scan(&n, &hash)
@@ -97,7 +98,7 @@ func hashes(tx *sql.Tx, grade int64) (map[int][]byte, error) {
 
 type seriesRow struct {
 	session, grade int64
-	of             *db.Identity
+	of             *tables.Identity
 	n              int
 	station        string
 	hash           []byte
@@ -105,7 +106,7 @@ type seriesRow struct {
 }
 
 // series writes one series with everything that belongs to it, in place of the old rows.
-func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
+func series(tx *tables.Tx, at *seriesRow, s *coach.Series) error {
 	if _, err := tx.Exec(`DELETE FROM series WHERE grade = ? AND n = ?`, at.grade, at.n); err != nil {
 		return err
 	}
@@ -146,14 +147,14 @@ func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
 }
 
 // A writer writes the rows of legs with statements that are prepared once.
-type writer struct{ legs, points, check, cause *sql.Stmt }
+type writer struct{ legs, points, check, cause *tables.Stmt }
 
-func newWriter(tx *sql.Tx) (w *writer, err error) {
+func newWriter(tx *tables.Tx) (w *writer, err error) {
 	w = &writer{}
-	for q, to := range map[string]**sql.Stmt{
+	for q, to := range map[string]**tables.Stmt{
 		`INSERT INTO legs (series, session, n, uid, number, direction, outcome, reason, started, ended, change, verdict,
 			score,
-			mark, corrections, headline) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.legs,
+			mark, corrections, headline) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`: &w.legs,
 		`INSERT INTO points (leg, n, point) VALUES (?, ?, ?)`: &w.points,
 		`INSERT INTO checks (leg, series, n, id, label, kind, channel, turn, at, value, unit, aim, met_low, met_high,
 			near_low,
@@ -171,7 +172,7 @@ func newWriter(tx *sql.Tx) (w *writer, err error) {
 }
 
 func (w *writer) close() {
-	for _, s := range []*sql.Stmt{w.legs, w.points, w.check, w.cause} {
+	for _, s := range []*tables.Stmt{w.legs, w.points, w.check, w.cause} {
 		if s != nil {
 			_ = s.Close() // its rows belong to the transaction
 		}
@@ -182,13 +183,10 @@ func (w *writer) close() {
 type owner struct{ leg, series sql.NullInt64 }
 
 func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) error {
-	r, err := w.legs.Exec(series, session, n, uid, l.Number, l.Direction, l.Outcome,
+	var key int64
+	err := w.legs.QueryRowContext(context.Background(), series, session, n, uid, l.Number, l.Direction, l.Outcome,
 		l.Reason.String(), l.Start, l.End, l.Change.String(),
-		l.Verdict, l.Score, l.Grade, l.Said, l.Headline.String())
-	if err != nil {
-		return err
-	}
-	key, err := r.LastInsertId()
+		l.Verdict, l.Score, l.Grade, l.Said, l.Headline.String()).Scan(&key)
 	if err != nil {
 		return err
 	}
@@ -235,7 +233,7 @@ func (w *writer) causes(of owner, list []coach.Cause) error {
 	for i := range list {
 		c := &list[i]
 		if _, err := w.cause.Exec(of.leg, of.series, i, c.ID, c.Leg, c.Share, c.Evidence.String(), c.Advice.String(),
-			c.Minor); err != nil {
+			tables.Flag(c.Minor)); err != nil {
 			return err
 		}
 	}
@@ -243,11 +241,11 @@ func (w *writer) causes(of owner, list []coach.Cause) error {
 }
 
 // titlesOf maps kind/name to the title of the cards of a grading.
-func titlesOf(tx *sql.Tx, grade int64) (map[string]string, error) {
+func titlesOf(tx *tables.Tx, grade int64) (map[string]string, error) {
 	titles := map[string]string{"maneuvers/" + coach.Unclear: "Unclear"}
 	rows, err := tx.Query(`SELECT c.kind, c.name, c.title FROM graded_by g JOIN cards c ON c.hash = g.card
 		WHERE g.grade = ?`, grade)
-	return titles, db.Each(rows, err, func() error {
+	return titles, tables.Each(rows, err, func() error {
 		var kind, name, title string
 		err := rows.Scan(&kind, &name, &title)
 		titles[kind+"/"+name] = title
@@ -257,8 +255,8 @@ func titlesOf(tx *sql.Tx, grade int64) (map[string]string, error) {
 
 // Regrade enters another grading beside the first.
 func (b Changes) Regrade(id string, g *logbook.Grading) error {
-	return b.Change(func(tx *sql.Tx) error {
-		key, _, err := db.Find(tx, id)
+	return b.Change(func(tx *tables.Tx) error {
+		key, _, err := tables.Find(tx, id)
 		if err != nil {
 			return err
 		}
@@ -266,7 +264,7 @@ func (b Changes) Regrade(id string, g *logbook.Grading) error {
 	})
 }
 
-func regrade(tx *sql.Tx, session int64, g *logbook.Grading) error {
+func regrade(tx *tables.Tx, session int64, g *logbook.Grading) error {
 	differences := g.Differences
 	if differences == nil {
 		differences = []phrase.Phrase{}
@@ -276,12 +274,14 @@ func regrade(tx *sql.Tx, session int64, g *logbook.Grading) error {
 		return err
 	}
 	sum := logbook.TallyOf(g.Report, nil)
-	var grade int64
+	var n, grade int64
+	err = tx.QueryRow(`SELECT coalesce(max(n), 1) + 1 FROM grades WHERE session = ?`, session).Scan(&n)
+	if err != nil {
+		return err
+	}
 	err = tx.QueryRow(`INSERT INTO grades (session, n, at, server, maneuver, standard, aircraft, score, grade,
-		differences, headline)
-		SELECT ?1, coalesce(max(n), 1) + 1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10 FROM grades
-		WHERE session = ?1 RETURNING key`,
-		session, g.At.UnixMilli(), g.Version, g.Maneuver, g.Standard, g.Aircraft, sum.Score(), sum.Grade(),
+		differences, headline) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
+		session, n, g.At.UnixMilli(), g.Version, g.Maneuver, g.Standard, g.Aircraft, sum.Score(), sum.Grade(),
 		string(text), sum.Headline().String()).Scan(&grade)
 	if err != nil {
 		return err
@@ -293,7 +293,7 @@ func regrade(tx *sql.Tx, session int64, g *logbook.Grading) error {
 }
 
 // summary writes what lists and trends show of the first grading.
-func summary(tx *sql.Tx, session, grade int64, sum *logbook.Tally) error {
+func summary(tx *tables.Tx, session, grade int64, sum *logbook.Tally) error {
 	named, err := json.Marshal(sum.Maneuvers)
 	if err != nil {
 		return err
@@ -323,7 +323,7 @@ func summary(tx *sql.Tx, session, grade int64, sum *logbook.Tally) error {
 }
 
 // ofManeuver writes the sums of one maneuver.
-func ofManeuver(tx *sql.Tx, session int64, name string, m *logbook.ManeuverTally) error {
+func ofManeuver(tx *tables.Tx, session int64, name string, m *logbook.ManeuverTally) error {
 	checks, err := json.Marshal(m.Checks())
 	if err != nil {
 		return err
