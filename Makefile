@@ -1,7 +1,7 @@
 # Two commands do all there is to do: make demo, make test. Each sets up what it needs. make release builds the archives
 # that are downloaded.
 
-.PHONY: demo test release setup checks go pages browser test-simulator bench bench-keep mutation
+.PHONY: demo test release setup checks go pages browser test-simulator bench bench-keep soak load mutation
 
 # The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C, which is no error: go run would make one of it.
 demo:
@@ -57,6 +57,23 @@ bench:
 
 bench-keep:
 	cp bin/bench/new.txt bin/bench/kept.txt
+
+# The long form of a test that is part of test: flies stations with faults against the program for half an hour.
+#	make soak FOR=8m STATIONS=30 SEED=7
+FOR ?= 30m
+STATIONS ?= 100
+SEED ?= 0
+soak:
+	go test ./cmd/halfturn/soak -run Soak -count=1 -timeout 12h -v -for $(FOR) -stations $(STATIONS) -seed $(SEED)
+
+# Not part of test: has a server work for more and more stations, on an idle machine, and draws how it does.
+#	make load STATIONS=200,600,1000 VIEWERS=200
+VIEWERS ?= 200
+load: STATIONS := $(if $(filter-out 100,$(STATIONS)),$(STATIONS),100,300,600,800,1000,1200)
+load:
+	mkdir -p bin/load
+	go test ./cmd/halfturn/load -run Load -count=1 -timeout 2h -v -stations $(STATIONS) -viewers $(VIEWERS) \
+		-out $(CURDIR)/bin/load
 
 # Not part of test: breaks the code of a package in many small ways, and tells which of them no test notices.
 #	make mutation PACKAGE=./coach/callout

@@ -110,6 +110,16 @@ func (s *Sample) Lerp(a, b *Sample, f float64) {
 	}
 }
 
+// Raised are the flags that are 1.
+func (s *Sample) Raised() (raised Set) {
+	for rest := s.Has & Flags; rest != 0; rest &= rest - 1 {
+		if c := Channel(bits.TrailingZeros64(uint64(rest))); s.values[c] != 0 {
+			raised = raised.With(c)
+		}
+	}
+	return raised
+}
+
 // Negate changes the sign of a channel that the sample has.
 func (s *Sample) Negate(c Channel) {
 	if s.Has.Has(c) {

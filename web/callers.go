@@ -90,9 +90,7 @@ func (s *Server) permitted(row route) guard.Handler {
 		switch row.at {
 		case beside, atAsked:
 		case ofStudent:
-			if !c.May(permit.Instruct) && !isStudent(c, r.PathValue("name")) {
-				err = s.refusal(r)
-			}
+			err = s.mayGrade(r, r.PathValue("name"))
 		case atStation:
 			err = s.may(r, right, r.PathValue("name"))
 		case atSession:
@@ -116,6 +114,36 @@ func (s *Server) permitted(row route) guard.Handler {
 		}
 		return err
 	}
+}
+
+// mayGrade refuses the grades of a student to whoever is not that student and instructs at none of the stations where
+// the student flew.
+func (s *Server) mayGrade(r *http.Request, student string) error {
+	stations := gradesAt(r, student)
+	switch c := callerOf(r); {
+	case stations == nil:
+		return nil
+	case !c.May(permit.Instruct):
+		return s.refusal(r)
+	case s.cfg.Logbook == nil:
+		return nil // there are no grades
+	}
+	flown, err := s.cfg.Logbook.List(r.Context(), logbook.Filter{Student: student, Stations: stations, Limit: 1})
+	if err == nil && flown.Total == 0 {
+		return &guard.Problem{Status: http.StatusForbidden, Phrase: phrase.StudentElsewhere.Of()}
+	}
+	return err
+}
+
+// gradesAt are the stations whose sessions count on the grade sheet of a student that somebody asks for: nil, which is
+// all, for the student and for who instructs everywhere; for others their own. To name somebody as the student of one's
+// own station thus shows nothing that was flown elsewhere.
+func gradesAt(r *http.Request, student string) []string {
+	c := callerOf(r)
+	if c.Everywhere(permit.Instruct) || isStudent(c, student) {
+		return nil
+	}
+	return append([]string{}, c.Stations.Names...)
 }
 
 // isStudent reports whether somebody is the user who flies under a name.

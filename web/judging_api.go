@@ -26,10 +26,10 @@ type Judging interface {
 	Observe(ctx context.Context, by who.Who, id string, o logbook.Observation) error
 	// Forms returns the form of a published test for each series of a session.
 	Forms(ctx context.Context, id string) ([]assess.Form, error)
-	// Sheet returns the grade sheet of a student.
-	Sheet(ctx context.Context, student string) (*assess.Sheet, error)
+	// Sheet returns the grade sheet of a student, of the sessions at some stations; nil is all.
+	Sheet(ctx context.Context, student string, stations []string) (*assess.Sheet, error)
 	PrintForm(ctx context.Context, w io.Writer, id string, series int, o Paper) error
-	PrintSheet(ctx context.Context, w io.Writer, student string, o Paper) error
+	PrintSheet(ctx context.Context, w io.Writer, student string, stations []string, o Paper) error
 	// First reports whether a student rates a leg before its grade is shown.
 	First() bool
 }
@@ -165,7 +165,8 @@ func (s *Server) sheet(_ Logbook, _ http.ResponseWriter, r *http.Request) (any, 
 	if s.cfg.Judging == nil {
 		return nil, noJudging()
 	}
-	return s.cfg.Judging.Sheet(r.Context(), r.PathValue("name"))
+	name := r.PathValue("name")
+	return s.cfg.Judging.Sheet(r.Context(), name, gradesAt(r, name))
 }
 
 // studentPage serves the grade sheet of any student; the page asks for it and says when there is none.
@@ -209,7 +210,7 @@ func (s *Server) printSheet(w http.ResponseWriter, r *http.Request) error {
 	}
 	name := r.PathValue("name")
 	return s.attach(w, r, "grade-sheet.pdf", "application/pdf", func(w io.Writer) error {
-		return s.cfg.Judging.PrintSheet(r.Context(), w, name, o)
+		return s.cfg.Judging.PrintSheet(r.Context(), w, name, gradesAt(r, name), o)
 	})
 }
 
@@ -217,7 +218,8 @@ func (s *Server) sheetCSV(w http.ResponseWriter, r *http.Request) error {
 	if s.cfg.Judging == nil {
 		return noJudging()
 	}
-	sheet, err := s.cfg.Judging.Sheet(r.Context(), r.PathValue("name"))
+	name := r.PathValue("name")
+	sheet, err := s.cfg.Judging.Sheet(r.Context(), name, gradesAt(r, name))
 	if err != nil {
 		return told(err)
 	}

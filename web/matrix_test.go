@@ -111,9 +111,9 @@ var matrix = map[string]string{
 	"GET /student":                       "oisv",
 	"GET /student.html":                  "oisv",
 	"GET /students/{name}":               "oisv",
-	"GET /api/students/{name}/sheet":     "ois oi", // their own, and that of another
-	"GET /api/students/{name}/sheet.csv": "ois oi",
-	"GET /api/students/{name}/sheet.pdf": "ois oi",
+	"GET /api/students/{name}/sheet":     "ois oi o", // their own, of who flew at their station, and of others
+	"GET /api/students/{name}/sheet.csv": "ois oi o",
+	"GET /api/students/{name}/sheet.pdf": "ois oi o",
 	"GET /api/sessions/{id}/forms":       "ois o",
 	"GET /api/sessions/{id}/form.pdf":    "ois o",
 	"POST /api/sessions/{id}/rate":       "ois o",
@@ -145,7 +145,8 @@ var letters = map[byte]who.Role{
 }
 
 // refusals are the codes of what is said to somebody without a right.
-var refusals = []string{"server.login-missing", "server.not-allowed", "station.private-by-pilot"}
+var refusals = []string{"server.login-missing", "server.not-allowed", "server.student-elsewhere",
+	"station.private-by-pilot"}
 
 // TestMatrix asks for every route as every role, at a station that is theirs and at one that is not. Whoever may not is
 // refused with 401 where nobody is known and with 403 otherwise; whoever may gets some other answer.
@@ -202,8 +203,10 @@ func TestMatrix(t *testing.T) {
 		delete(left, row.pattern)
 		_, path, _ := strings.Cut(row.pattern, " ")
 		if own, other, _ := strings.Cut(may, " "); row.at == ofStudent {
+			_, elsewhere, _ := strings.Cut(other, " ")
 			check(row.pattern, strings.Replace(path, "{name}", "ADA", 1), own) // whatever the capitals
-			check(row.pattern, strings.Replace(path, "{name}", "Bo", 1), other)
+			check(row.pattern, strings.Replace(path, "{name}", "ada%20EXAMPLE", 1), other)
+			check(row.pattern, strings.Replace(path, "{name}", "Bo", 1), elsewhere)
 			continue
 		}
 		path = strings.NewReplacer("{name}", "Seat%203", "{id}", id, "{n}", "1", "{command}", "end", "{act}", "mute",

@@ -28,7 +28,7 @@ const (
 	beside    place = iota // at none: the right somewhere is enough, and lists hold only what the caller may see
 	atStation              // the station {name} of the path
 	atSession              // the station where the session {id} of the path was flown
-	ofStudent              // at none: the grades of the student {name} of the path, for them and for who instructs
+	ofStudent              // where the student {name} of the path flew, for who instructs there; and for the student
 	atAsked                // the station that the handler finds out, and asks about with [Server.may]
 )
 

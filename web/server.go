@@ -19,6 +19,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/web/access"
 	"halfturn/web/guard"
@@ -48,6 +49,7 @@ type Config struct {
 	Measuring Measuring           // of aircraft; nil when none can be measured
 	Access    *access.Access      // lets people in; nil: whoever reaches this machine's own address is its owner
 	TLS       *tls.Config         // nil: without TLS
+	Faults    *contain.Faults     // contains those of viewers; nil: they end the program
 }
 
 // A Server answers HTTP requests.

@@ -41,7 +41,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 		return nil // the upgrader has answered
 	}
 	s.log.Debug().Str("remote", r.RemoteAddr).Str("station", want.Station).Msg("viewer came")
-	v.Serve(conn)
+	v.Serve(conn, s.cfg.Faults)
 	s.log.Debug().Str("remote", r.RemoteAddr).Msg("viewer left")
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"maps"
 	"net/netip"
 	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -41,6 +42,8 @@ func (x texts) add(of string, all ...string) {
 	}
 }
 
+var wordIn = regexp.MustCompile("[a-z]{2}")
+
 // shippedTexts are those of the shipped cards, guides and tables.
 func shippedTexts(t *testing.T) texts {
 	t.Helper()
@@ -57,6 +60,9 @@ func shippedTexts(t *testing.T) texts {
 		for _, task := range s.Tasks {
 			for _, e := range task.Elements {
 				x.add("elements", e.Asks, e.Reason)
+				if wordIn.MatchString(e.ID) { // beside its letter and number
+					x.add("elements", e.ID)
+				}
 			}
 		}
 	}

@@ -13,8 +13,13 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 	"time"
+
+	"halfturn/coach"
+	"halfturn/stream/phrase"
+	"halfturn/web/languages"
 )
 
 // Systems and processors that must be there: those of home simulators and of what stands beside them.
@@ -170,6 +175,49 @@ func TestContents(t *testing.T) {
 		want := []string{program, "START.txt", "LICENSE.txt", "NOTICES.txt", "service/README.md", "service/" + service}
 		if !slices.Equal(names, want) {
 			t.Errorf("%s: %v; must be %v", system, names, want)
+		}
+	}
+}
+
+// The first steps stand in every language, with the caution, and name the buttons as the pages do; what they name is in
+// every archive.
+func TestStart(t *testing.T) {
+	t.Chdir(filepath.Join("..", ".."))
+	data, err := os.ReadFile(filepath.Join(".ci", "release", "START.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	start := strings.Join(strings.Fields(string(data)), " ")
+	for _, code := range phrase.LanguageCodes {
+		in, err := languages.Load(os.DirFS("web/static"), code)
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := []string{in.Word("Show me one flown well"), in.Word("Press to hear Halfturn")}
+		for _, caution := range coach.Cautions {
+			said = append(said, in.Text(caution))
+		}
+		for _, words := range said {
+			if !strings.Contains(start, words) {
+				t.Errorf("%s: lacks %q", code, words)
+			}
+		}
+	}
+	built := filepath.Join(t.TempDir(), "halfturn")
+	if err := os.WriteFile(built, []byte("program"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, target := range Targets {
+		files, err := contents(built, target)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, named := range []string{"LICENSE.txt", "NOTICES.txt", "service/README.md"} {
+			there := slices.ContainsFunc(files, func(f File) bool { return f.Name == named })
+			if !there || !strings.Contains(start, named) {
+				t.Errorf("%s: %s: in the archive %v, in START.txt %v", target, named, there,
+					strings.Contains(start, named))
+			}
 		}
 	}
 }

@@ -92,6 +92,7 @@ func decompressed(t *testing.T, name string) []byte {
 // TestRecordedIsAsFlown: whatever reads a session of Halfturn's own, in whatever shape it is handed over, finds what
 // was found while it was flown, to the byte: a wing-over each way, and a chandelle that was chosen on the way.
 func TestRecordedIsAsFlown(t *testing.T) {
+	t.Parallel()
 	data, session := flownDemo(t, nil)
 	flown := stationsIn(t, readFile(t, filepath.Join(session, "summary.json")))
 	parts, err := filepath.Glob(filepath.Join(session, "stream-*"))
@@ -170,6 +171,7 @@ func TestRecordedIsAsFlown(t *testing.T) {
 
 // TestJudgedBy: the output says by which cards a recording was judged and where they were chosen; flags win.
 func TestJudgedBy(t *testing.T) {
+	t.Parallel()
 	_, session := flownDemo(t, nil)
 	data := t.TempDir()
 	importedInto(t, data, recordedFlight)
@@ -221,6 +223,7 @@ func TestJudgedBy(t *testing.T) {
 // TestParts: the parts of a session are one recording, and one of them alone begins with what was chosen in those
 // before.
 func TestParts(t *testing.T) {
+	t.Parallel()
 	_, session := flownDemo(t, map[string]string{"HALFTURN_RECORDING_ROTATE_SIZE": "1"})
 	parts, err := filepath.Glob(filepath.Join(session, "stream-*"))
 	if err != nil || len(parts) < 2 {

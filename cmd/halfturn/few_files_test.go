@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"net"
+	"net/http"
 	"os/exec"
 	"runtime"
 	"strings"
@@ -15,7 +16,7 @@ import (
 )
 
 // The program with few descriptors records every datagram of several stations, however many connections its pages are
-// asked for.
+// asked for. It says so, and serves again when there is room.
 func TestRecordedBesideConnections(t *testing.T) {
 	t.Parallel()
 	if runtime.GOOS == "windows" {
@@ -29,12 +30,14 @@ func TestRecordedBesideConnections(t *testing.T) {
 	}, data)
 	before := s.taken(t) // by a connection that stays
 	address := strings.TrimSuffix(strings.TrimPrefix(s.pages, "http://"), "/")
+	var open []net.Conn
 	for range idle {
 		c, err := net.Dial("tcp", address)
 		if err != nil {
 			t.Fatal(err)
 		}
 		defer c.Close()
+		open = append(open, c)
 		// One that is turned away may be closed already.
 		_, _ = fmt.Fprintf(c, "GET /healthz HTTP/1.1\r\nHost: %s\r\n\r\n", address)
 	}
@@ -67,8 +70,20 @@ func TestRecordedBesideConnections(t *testing.T) {
 	if refused < idle/2 {
 		t.Errorf("%d connections were turned away: that proves little", refused)
 	}
+	for _, c := range open {
+		c.Close()
+	}
+	fresh := http.Client{Transport: &http.Transport{DisableKeepAlives: true}}
+	served := func() bool {
+		answer, err := fresh.Get(s.pages + "healthz")
+		return err == nil && answer.Body.Close() == nil && answer.StatusCode == http.StatusOK
+	}
+	cmdtest.Until(t, served, func() string { return "once there is room again no new connection is served" })
 	s.stop(t)
 	s.told(t)
+	if !strings.Contains(s.words(), "connections are turned away") {
+		t.Errorf("that connections were turned away was not logged:\n%.2000s", s.words())
+	}
 	for _, d := range allRecorded(t, data) {
 		sent[d]--
 	}

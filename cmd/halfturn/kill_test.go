@@ -44,7 +44,7 @@ const (
 	mended     = 20 * time.Second     // within which a start has entered what was missing
 )
 
-var kills = flag.Int("kills", 20, "how often TestServerKilled kills the program; 200 take a quarter of an hour")
+var kills = flag.Int("kills", 15, "how often TestServerKilled kills the program; 200 take a quarter of an hour")
 
 // A followed is a server and what its live socket told.
 type followed struct {

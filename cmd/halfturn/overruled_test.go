@@ -12,6 +12,7 @@ import (
 // Whatever is printed, listed or written of a session's grades counts what was overruled, with the reason where it has
 // room for one: all of them fold the same acts.
 func TestOverruledEverywhere(t *testing.T) {
+	t.Parallel()
 	data := t.TempDir()
 	id := importedInto(t, data, recordedFlight)[0].Session
 	folder := filepath.Join(data, "sessions", id)

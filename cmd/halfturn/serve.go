@@ -9,6 +9,7 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/browser"
+	"halfturn/cmd/halfturn/capacity"
 	"halfturn/cmd/halfturn/console"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/cmd/halfturn/live"
@@ -74,8 +75,9 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 	if err != nil {
 		return err
 	}
-	if s.Open && !cfg.TLS.On() && welcome.Running(ctx, cfg.HTTP) {
-		url := welcome.URL(cfg.HTTP)
+	capacity.Widen()
+	if s.Open && welcome.Running(ctx, cfg.HTTP, cfg.TLS.On()) {
+		url := welcome.URL(cfg.HTTP, cfg.TLS.On())
 		fmt.Fprintf(io.Err, "%s\n%s\n", io.Language.Word("Halfturn runs already; its page:"), url)
 		browser.Open(ctx, url)
 		return nil

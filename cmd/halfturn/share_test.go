@@ -216,6 +216,7 @@ const seat = "Ada's seat"
 // says something, marks a moment and ends the session; all of it is done at home. Then the school has the recording to
 // the byte, grades it as it is graded at home, and both grade it alike again.
 func TestShared(t *testing.T) {
+	t.Parallel()
 	at, there := t.TempDir(), t.TempDir()
 	key := filepath.Join(at, "seat.key")
 	if status, _, said := call(t, nil, "stations", "add", seat, "--key-file", key, "--data", there); status != 0 {

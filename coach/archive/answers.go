@@ -46,6 +46,9 @@ func (a *Archive) Session(ctx context.Context, id string) (*logbook.SessionDetai
 	if len(a.Recording(id)) == 0 {
 		d.Problem = phrase.NoRecording.Of()
 	}
+	if left := folder.LeftIn(filepath.Join(a.dir, id)); left != nil {
+		d.Left = left.Words()
+	}
 	return d, a.judge(ctx, id, &d.Judging)
 }
 

@@ -193,8 +193,9 @@ func TestForgetPerson(t *testing.T) {
 	}
 
 	var pack bytes.Buffer
-	p, err := b.ExportPerson(t.Context(), &pack, strings.ToUpper(name))
+	p, err := b.Person(t.Context(), strings.ToUpper(name))
 	must(t, err)
+	must(t, b.ExportPerson(t.Context(), &pack, p, nil))
 	if len(p.Sessions) != 1 || len(p.Named) != 1 {
 		t.Errorf("%+v", p)
 	}
@@ -212,10 +213,10 @@ func TestForgetPerson(t *testing.T) {
 	b.options.Tell = func(words string) { t.Error(words) }
 	f, err := b.ForgetPerson(t.Context(), who.Owner(), name)
 	must(t, err)
-	if len(f.Sessions) != 1 || len(f.Named) != 1 || len(f.Left) != 0 {
+	if len(f.Sessions) != 1 || len(f.Named) != 1 || len(f.Left)+len(f.Damaged) != 0 {
 		t.Errorf("%+v", f)
 	}
-	if holding, err := folder.Holding(data, name); err != nil || len(holding) > 0 {
+	if holding, _, err := folder.Holding(data, name); err != nil || len(holding) > 0 {
 		t.Errorf("the name still stands in %q, %v", holding, err)
 	}
 	if _, err := os.Stat(filepath.Join(b.Dir(), own)); !errors.Is(err, os.ErrNotExist) {
@@ -238,6 +239,37 @@ func TestForgetPerson(t *testing.T) {
 	must(t, err)
 	if all, err := b.Students(t.Context(), 0); err != nil || len(all) != 1 || all[0] != "Bo Example" {
 		t.Errorf("%q, %v", all, err)
+	}
+}
+
+// TestForgetPersonDamaged: what cannot be read of a session that names somebody is told, and keeps nobody from being
+// forgotten everywhere else.
+func TestForgetPersonDamaged(t *testing.T) {
+	b := open(t)
+	const name = "Ada Example"
+	own := judgeable(t, b, began, name)
+	first := judgeable(t, b, began.Add(time.Hour), "Bo Example")
+	second := judgeable(t, b, began.Add(2*time.Hour), "Bo Example")
+	for _, id := range []string{first, second} {
+		_, err := b.Remark(who.Owner(), id, logbook.Remark{Words: "flown with " + name})
+		must(t, err)
+	}
+	acts := filepath.Join(b.Dir(), first, folder.ActsFile)
+	text, err := os.ReadFile(acts)
+	must(t, err)
+	must(t, os.WriteFile(acts, append(text, []byte("{\"words\":\"by ada example\n")...), 0o600))
+	f, err := b.ForgetPerson(t.Context(), who.Owner(), name)
+	must(t, err)
+	if len(f.Sessions) != 1 || f.Sessions[0] != own || len(f.Named) != 2 || len(f.Left) != 0 {
+		t.Errorf("%+v", f)
+	}
+	if len(f.Damaged) != 1 || !strings.HasPrefix(f.Damaged[0], acts+": line 2 cannot be read: ") {
+		t.Errorf("damaged is %q", f.Damaged)
+	}
+	for _, id := range []string{first, second} {
+		if files, _, err := folder.Holding(filepath.Join(b.Dir(), id), name); err != nil || len(files) > 0 {
+			t.Errorf("the name still stands in %q, %v", files, err)
+		}
 	}
 }
 

@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/logbook"
 	"halfturn/coach/names"
+	"halfturn/coach/people"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 )
@@ -56,7 +57,7 @@ func (a *Archive) Person(ctx context.Context, name string) (*Person, error) {
 		if slices.Contains(p.Sessions, id) {
 			continue
 		}
-		holding, err := folder.Holding(filepath.Join(a.dir, id), p.Name)
+		holding, _, err := folder.Holding(filepath.Join(a.dir, id), p.Name)
 		if err != nil {
 			return nil, err
 		}
@@ -70,17 +71,13 @@ func (a *Archive) Person(ctx context.Context, name string) (*Person, error) {
 	return p, nil
 }
 
-// ExportPerson writes everything that is stored about somebody as one zip: whole sessions that they flew, and of those
-// of others the acts in which they are named.
-func (a *Archive) ExportPerson(ctx context.Context, w io.Writer, name string) (*Person, error) {
-	p, err := a.Person(ctx, name)
-	if err != nil {
-		return nil, err
-	}
+// ExportPerson writes everything that is stored about somebody as one zip: whole sessions that they flew, of those of
+// others the acts in which they are named, and what the list of people holds of them, nil for nothing.
+func (a *Archive) ExportPerson(ctx context.Context, w io.Writer, p *Person, held *people.Held) error {
 	z := zip.NewWriter(w)
-	about, err := json.MarshalIndent(p, "", "  ")
-	if err == nil {
-		err = zipped(z, "person.json", append(about, '\n'))
+	err := zipJSON(z, "person.json", p)
+	if err == nil && held != nil {
+		err = zipJSON(z, "people.json", held)
 	}
 	for _, id := range p.Sessions {
 		if err == nil {
@@ -92,7 +89,16 @@ func (a *Archive) ExportPerson(ctx context.Context, w io.Writer, name string) (*
 			err = a.zipNamed(z, id, p.Name)
 		}
 	}
-	return p, errors.Join(err, z.Close())
+	return errors.Join(err, z.Close())
+}
+
+// zipJSON puts a value into a zip.
+func zipJSON(z *zip.Writer, name string, v any) error {
+	text, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		return err
+	}
+	return zipped(z, name, append(text, '\n'))
 }
 
 // zipSession puts the folder of a session into a zip, with what the logbook answers about it.
@@ -101,11 +107,7 @@ func (a *Archive) zipSession(ctx context.Context, z *zip.Writer, id string) erro
 	if err != nil {
 		return err
 	}
-	row, err := json.MarshalIndent(d, "", "  ")
-	if err == nil {
-		err = zipped(z, "sessions/"+id+"/logbook.json", append(row, '\n'))
-	}
-	if err != nil {
+	if err := zipJSON(z, "sessions/"+id+"/logbook.json", d); err != nil {
 		return err
 	}
 	dir := filepath.Join(a.dir, id)
@@ -141,7 +143,7 @@ func (a *Archive) zipNamed(z *zip.Writer, id, name string) error {
 	}
 	var lines []string
 	for line := range strings.Lines(string(data)) {
-		if names.Holds(line, name) {
+		if len(names.Spelled([]byte(line), name)) > 0 {
 			lines = append(lines, line)
 		}
 	}
@@ -160,7 +162,8 @@ func zipped(z *zip.Writer, name string, data []byte) error {
 type Forgotten struct {
 	Person
 
-	Left []string `json:"left"` // files that still hold the name: of no session, or damaged
+	Left    []string `json:"left"`    // files that still hold the name: of no session, or damaged
+	Damaged []string `json:"damaged"` // what cannot be read, where and why: the name may stand there
 }
 
 // ForgetPerson deletes what is stored about somebody: the sessions that they flew, also those that are protected, and
@@ -196,16 +199,26 @@ func (a *Archive) ForgetPerson(ctx context.Context, by who.Who, name string) (*F
 		return nil, err
 	}
 	others = slices.DeleteFunc(others, func(o string) bool { return names.Key(o) == names.Key(p.Name) })
+	f := &Forgotten{Person: *p, Left: []string{}, Damaged: []string{}}
 	for _, id := range p.Named {
-		if err := a.removeName(book, id, p.Name, others); err != nil {
+		damaged, err := a.removeName(book, id, p.Name, others)
+		for _, why := range damaged {
+			f.Damaged = append(f.Damaged, filepath.Join(a.dir, id)+string(filepath.Separator)+why.Error())
+		}
+		if err != nil {
 			return nil, err
 		}
 	}
 	if err := a.lost(book.ForgetStudent(p.Name)); err != nil {
 		return nil, err
 	}
-	f := &Forgotten{Person: *p}
-	f.Left, err = folder.Holding(a.data, p.Name)
+	left, damaged, err := folder.Holding(a.data, p.Name)
+	f.Left = append(f.Left, left...)
+	for _, why := range damaged {
+		if words := why.Error(); !slices.Contains(f.Damaged, words) {
+			f.Damaged = append(f.Damaged, words)
+		}
+	}
 	a.options.Log(fmt.Sprintf("a person was forgotten: %d sessions deleted", len(p.Sessions)), by, "")
 	return f, err
 }
@@ -227,15 +240,22 @@ func (a *Archive) erase(book logbook.Book, id string) error {
 	return os.RemoveAll(to)
 }
 
-// removeName takes a name out of the session of somebody else, and enters it as it stands then.
-func (a *Archive) removeName(book logbook.Book, id, name string, others []string) error {
+// removeName takes a name out of the session of somebody else, and enters it as it stands then. damaged says what of it
+// cannot be read.
+func (a *Archive) removeName(book logbook.Book, id, name string, others []string) (damaged []error, err error) {
 	lock, err := a.lock()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer lock.Close()
-	if _, err := folder.RemoveName(filepath.Join(a.dir, id), name, others); err != nil {
-		return fmt.Errorf("session %s: the name cannot be removed: %w", id, err)
+	if damaged, err = folder.RemoveName(filepath.Join(a.dir, id), name, others); err != nil {
+		return damaged, fmt.Errorf("session %s: the name cannot be removed: %w", id, err)
 	}
-	return a.healOne(book, id)
+	if s := a.reader().Stored(filepath.Join(a.dir, id), false); s.Why != nil {
+		// The logbook would go on with what it took when the folder could be read, and with the name in it.
+		if err := a.lost(book.Forget(id)); err != nil {
+			return damaged, err
+		}
+	}
+	return damaged, a.healOne(book, id)
 }

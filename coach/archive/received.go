@@ -15,7 +15,7 @@ import (
 // A Received is a session that comes, or came, from another Halfturn.
 type Received struct {
 	ID   string // here
-	Done bool   // it is complete, graded and entered
+	Done bool   // it is complete, graded and entered; one that was ended without its home is not
 }
 
 // Received finds a session of another Halfturn, by the station whose key it came with and its id there; false when
@@ -71,8 +71,11 @@ func (a *Archive) Receive(station, session string, e logbook.Entry) (Received, e
 	if err := a.folders.Make(known.ID); err != nil {
 		return known, err
 	}
-	if err := (folder.Shared{Station: station, Session: session}).Write(filepath.Join(a.dir, known.ID)); err != nil {
-		return known, err
+	if !ok {
+		shared := folder.Shared{Station: station, Session: session}
+		if err := shared.Write(filepath.Join(a.dir, known.ID)); err != nil {
+			return known, err
+		}
 	}
 	e.ID, e.Station = known.ID, station
 	return known, a.Begin(e)
@@ -80,15 +83,23 @@ func (a *Archive) Receive(station, session string, e logbook.Entry) (Received, e
 
 // Complete enters a session that was received whole: its grades, and when it ended.
 func (a *Archive) Complete(id string, r *debrief.Report, e logbook.Entry) error {
-	if r != nil {
-		if _, err := a.Save(id, r); err != nil {
-			return err
-		}
-		if err := a.Keep(id, r); err != nil {
-			return err
-		}
+	dir := filepath.Join(a.dir, id)
+	shared, ok, err := folder.ReadShared(dir)
+	if err != nil {
+		return err
 	}
-	if err := a.End(id, e.Ended); err != nil {
+	if shared.Left == nil {
+		err = a.enter(id, r)
+	} else {
+		err = a.reenter(id, r, e.Station)
+	}
+	if err == nil {
+		err = a.End(id, e.Ended)
+	}
+	if err == nil && ok {
+		err = folder.Shared{Station: shared.Station, Session: shared.Session}.Write(dir)
+	}
+	if err != nil {
 		return err
 	}
 	return a.folders.Finish(id)

@@ -21,6 +21,18 @@ type Bands struct {
 	Met, Near Band
 }
 
+// Times returns the bands with all numbers multiplied, such as by 100 for percent.
+func (b Bands) Times(factor float64) Bands {
+	times := func(v *float64) *float64 {
+		if v == nil {
+			return nil
+		}
+		return new(factor * *v)
+	}
+	of := func(b Band) Band { return Band{Low: times(b.Low), High: times(b.High)} }
+	return Bands{Aim: times(b.Aim), Met: of(b.Met), Near: of(b.Near)}
+}
+
 // Resolve adds what aim and bands are counted from. It fails when that is not known: reason
 // says what is missing.
 func Resolve(spec *Spec, f *Facts) (b Bands, reason phrase.Phrase) {

@@ -87,6 +87,7 @@ type SessionDetail struct {
 	Version  int           `json:"version"`
 	Server   string        `json:"server"`  // version of the program that recorded it
 	Problem  phrase.Phrase `json:"problem"` // why the recording cannot be shown; nothing when it can
+	Left     phrase.Phrase `json:"left"`    // that it was ended without its home; nothing when it was not
 	Said     []Remark      `json:"said"`
 	Regrades []Regrade     `json:"regrades"`
 	Judging  Judging       `json:"judging"`

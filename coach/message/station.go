@@ -40,6 +40,9 @@ type Station struct {
 	// what is wrong with it, and what to do; nothing when all is well
 	RecordingWords phrase.Phrase `json:"recordingWords"`
 
+	// Trouble is what went wrong here with the session before, until a leg is flown; nothing when all is well.
+	Trouble phrase.Phrase `json:"trouble,omitzero"`
+
 	Replay *Replaying `json:"replay,omitempty"` // of a recorded session played again
 	Share  *Share     `json:"share,omitempty"`  // with another Halfturn; nil when it is not shared
 
@@ -66,12 +69,14 @@ type Replaying struct {
 // A Share is the link of a station to another Halfturn: at home to that of the school, and at the school to that at
 // home.
 type Share struct {
-	With   string        `json:"with"`   // the host of the school; "" at the school
-	As     string        `json:"as"`     // what the school calls the station
-	Up     bool          `json:"up"`     // there is a link
-	Behind float64       `json:"behind"` // s of which the school does not have the recording yet; 0 is none
-	Clock  float64       `json:"clock"`  // s that the clock of the school is ahead of that at home
-	Why    phrase.Phrase `json:"why"`    // the school does not let the home in; nothing when all is well
+	With   string  `json:"with"`   // the host of the school; "" at the school
+	As     string  `json:"as"`     // what the school calls the station
+	Up     bool    `json:"up"`     // there is a link
+	Behind float64 `json:"behind"` // s of which the school does not have the recording yet; 0 is none
+	Clock  float64 `json:"clock"`  // s that the clock of the school is ahead of that at home
+	// Why the school does not let the home in, or at the school that a session was ended without it; nothing when all
+	// is well.
+	Why phrase.Phrase `json:"why"`
 }
 
 // Same reports whether two say the same; nil is not shared.

@@ -50,6 +50,8 @@ type SheetInfo struct {
 	Recording string        `json:"recording"`
 	Session   string        `json:"session"`
 	Auto      bool          `json:"auto"`
+	// Trouble is as in Station.
+	Trouble phrase.Phrase `json:"trouble,omitzero"`
 	// Behind is how many seconds of the recording are still to come from a station at home.
 	Behind float64 `json:"behind,omitempty"`
 }

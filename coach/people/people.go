@@ -40,12 +40,12 @@ func (u User) Caller(known []Station) permit.Caller {
 
 // A Login is a browser that somebody logged in with, or that brought the link of an invitation.
 type Login struct {
-	ID         string // names the login where its secret must not stand
-	User       string // the id of the user; "" for a guest
-	Invitation string // the id of the invitation of a guest; "" for a user
-	Made       time.Time
-	Seen       time.Time // when it was last used, to the hour
-	Until      time.Time // when it ends
+	ID         string    `json:"id"`                   // names the login where its secret must not stand
+	User       string    `json:"user,omitempty"`       // the id of the user; "" for a guest
+	Invitation string    `json:"invitation,omitempty"` // the id of the invitation of a guest; "" for a user
+	Made       time.Time `json:"made"`
+	Seen       time.Time `json:"seen"`  // when it was last used, to the hour
+	Until      time.Time `json:"until"` // when it ends
 }
 
 // An Invitation lets whoever has its link watch one station.

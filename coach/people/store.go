@@ -24,6 +24,8 @@ type Store interface {
 	Forget(name string) (Forgotten, error)
 	// About counts what Forget would remove.
 	About(name string) (Forgotten, error)
+	// Held returns what is stored about a person by name, however it is written: nothing secret, nor the hash of it.
+	Held(ctx context.Context, name string) (Held, error)
 	// Close closes the database.
 	Close() error
 }
@@ -33,6 +35,19 @@ type Forgotten struct {
 	Users   int
 	Links   int
 	Entries int // of the log, in which the name stood
+}
+
+// Held is what is stored about a person.
+type Held struct {
+	Users   []User       `json:"users"`
+	Logins  []Login      `json:"logins"`
+	Links   []Invitation `json:"links"` // made for them, or by them
+	Entries []Entry      `json:"log"`   // those in which the name stands, newest first
+}
+
+// IsZero reports whether nothing is stored.
+func (h *Held) IsZero() bool {
+	return len(h.Users) == 0 && len(h.Logins) == 0 && len(h.Links) == 0 && len(h.Entries) == 0
 }
 
 // Users have names and passwords.
@@ -87,6 +102,8 @@ type Stations interface {
 	// StationOf returns the station of a key, and notes that the key was brought. The error is NotFound for a key that
 	// is not known or was revoked.
 	StationOf(ctx context.Context, key Hash, now time.Time) (Station, error)
+	// HasKey reports whether there is a station of a name, in any capitals, and it has a key.
+	HasKey(ctx context.Context, station string) (bool, error)
 	// SetKey gives a station another key; the zero hash takes its key away.
 	SetKey(id string, key Hash) error
 	// RemoveStation removes a station with its key. What was recorded there stays.

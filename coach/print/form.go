@@ -29,7 +29,7 @@ func opened(paper string, d *Debrief) (*sheet, error) {
 	p.SetCatalogSort(true)
 	p.SetCreationDate(d.Began.UTC())
 	p.SetModificationDate(d.Began.UTC())
-	p.SetTitle(d.Title, true)
+	p.SetTitle(printable(d.Title), true)
 	p.SetSubject(p.cautions(), true)
 	p.SetCreator("Halfturn", true)
 	p.SetMargins(margin, margin, margin)
@@ -51,7 +51,7 @@ type FormSheet struct {
 	Language *phrase.Language
 }
 
-// formWidths are of the id, what is asked, the checks, and a mark each, mm; 0 is the rest.
+// formWidths are of the id, what is asked and the checks below it, who marked, and a mark each, mm; 0 is the rest.
 var formWidths = []float64{22, 74, 40, 14, 14, 0}
 
 // Form writes a form on one page: its rows become as low as it takes.
@@ -69,9 +69,7 @@ func Form(w io.Writer, paper string, f *FormSheet) error {
 	}
 	p.SetAutoPageBreak(false, 0)
 	p.AddPage()
-	p.font("B", 17)
-	p.ink(ink)
-	p.CellFormat(0, 8, p.text(f.Form.Title), "", 1, "L", false, 0, "")
+	p.title(p.text(f.Form.Title))
 	p.font("", 9.5)
 	p.ink(softInk)
 	facts := []string{f.Form.Document + " " + f.Form.Task}
@@ -81,15 +79,19 @@ func Form(w io.Writer, paper string, f *FormSheet) error {
 	if f.Student != "" {
 		facts = append(facts, f.Student)
 	}
-	facts = append(facts, p.date()+" UTC", p.wordf("flown by the standard: %s", f.Form.Flown))
-	p.CellFormat(0, 5, p.fitted(strings.Join(facts, " · "), p.inner()), "", 1, "L", false, 0, "")
+	facts = append(facts, p.date()+" UTC", p.wordf("flown by the standard: %s", p.text(f.Form.Flown)))
+	p.MultiCell(0, 5, joined(facts), "", "L", false)
 	p.Ln(3)
-	p.elements(f.Form)
+	if len(f.Form.Elements) > 0 {
+		p.elements(f.Form)
+		p.font("", 7.5)
+		p.ink(softInk)
+		p.Ln(2)
+		key := "S satisfactory, U unsatisfactory, – not observed; a name stands where a person marked."
+		p.MultiCell(0, 3.6, p.word(key), "", "L", false)
+	}
 	p.font("", 7.5)
 	p.ink(softInk)
-	p.Ln(2)
-	key := "S satisfactory, U unsatisfactory, – not observed; a name stands where a person marked."
-	p.MultiCell(0, 3.6, p.word(key), "", "L", false)
 	for _, line := range p.signedLines() {
 		p.MultiCell(0, 3.6, strings.ReplaceAll(line, "\n", " · "), "", "L", false)
 	}
@@ -105,7 +107,7 @@ func (p *sheet) elements(f *assess.Form) {
 	const tallest, lowest = 11.0, 5.5
 	room := p.height - foot - 32 - p.GetY()
 	h := max(lowest, min(tallest, room/float64(len(f.Elements)+1)))
-	p.row(4.8, true, formWidths, "element", "asks for", "checks", "S", "U", "–")
+	p.row(4.8, true, formWidths, "element", "asks for", "marked by", "S", "U", "–")
 	for i := range f.Elements {
 		p.elementRow(&f.Elements[i], h)
 	}
@@ -113,42 +115,51 @@ func (p *sheet) elements(f *assess.Form) {
 
 func (p *sheet) elementRow(e *assess.Element, h float64) {
 	y := p.GetY()
-	p.font("B", 8.5)
-	p.ink(ink)
-	p.SetXY(margin, y)
-	p.CellFormat(formWidths[0], h/2, p.fitted(e.ID, formWidths[0]-2), "", 0, "L", false, 0, "")
-	p.font("", 8)
-	p.CellFormat(formWidths[1], h/2, p.fitted(p.text(e.Asks), formWidths[1]-2), "", 0, "L", false, 0, "")
-	p.font("", 7)
-	p.ink(softInk)
-	var said []string
-	for _, k := range e.Checks {
-		said = append(said, p.text(k.Label)+": "+p.word(words(k.Verdict)))
-	}
-	line := strings.Join(said, ", ")
-	if line == "" {
-		line = p.text(e.Reason)
-	}
-	p.SetXY(margin+formWidths[0], y+h/2)
-	wide := formWidths[1] + formWidths[2]
-	p.CellFormat(wide, h/2, p.fitted(line, wide-2), "", 0, "L", false, 0, "")
+	asked := margin + formWidths[0]
+	marked := asked + formWidths[1]
+	boxes := marked + formWidths[2]
+	until := boxes // to where there is room for what is asked
 	if e.By != "" {
-		p.SetXY(margin+formWidths[0]+formWidths[1], y)
-		by := e.By
-		if e.Mark != e.Computed {
-			by = p.wordf("%s (by the checks: %s)", e.By, p.word(short[e.Computed]))
-		}
-		p.CellFormat(formWidths[2], h/2, p.fitted(by, formWidths[2]-2), "", 0, "L", false, 0, "")
+		until = marked
 	}
-	x := margin + formWidths[0] + formWidths[1] + formWidths[2]
-	for _, mark := range []string{logbook.Satisfactory, logbook.Unsatisfactory, logbook.NotObserved} {
-		p.box(x+1, y+h/2-2, mark == e.Mark)
-		x += formWidths[3]
+	p.ink(ink)
+	p.piece(margin, y, asked, h/2, "B", 8.5, p.text(e.ID))
+	p.piece(asked, y, until, h/2, "", 8, p.text(e.Asks))
+	p.ink(softInk)
+	p.piece(asked, y+h/2, until, h/2, "", 7, p.elementChecks(e))
+	if e.By != "" {
+		p.piece(marked, y, boxes, h/2, "", 7, e.By)
+		if e.Mark != e.Computed {
+			p.piece(marked, y+h/2, boxes, h/2, "", 7, p.wordf("by the checks: %s", p.word(short[e.Computed])))
+		}
+	}
+	for i, mark := range []string{logbook.Satisfactory, logbook.Unsatisfactory, logbook.NotObserved} {
+		p.box(boxes+float64(i)*formWidths[3]+1, y+h/2-2, mark == e.Mark)
 	}
 	p.pen(rule)
 	p.SetLineWidth(0.15)
 	p.Line(margin, y+h, p.width-margin, y+h)
 	p.SetXY(margin, y+h)
+}
+
+// elementChecks says what the checks of an element found, or why there are none.
+func (p *sheet) elementChecks(e *assess.Element) string {
+	if len(e.Checks) == 0 {
+		return p.text(e.Reason)
+	}
+	said := make([]string, len(e.Checks))
+	for i, k := range e.Checks {
+		said[i] = p.text(k.Label) + ": " + p.word(words(k.Verdict))
+	}
+	return strings.Join(said, ", ")
+}
+
+// piece is a line of words from x to a little before an end, set smaller where it is too long, and then cut.
+func (p *sheet) piece(x, y, end, h float64, style string, size float64, text string) {
+	room := end - x - 2
+	p.font(style, p.sized(style, size, text, room))
+	p.SetXY(x, y)
+	p.CellFormat(room, h, p.fitted(text, room), "", 0, "L", false, 0, "")
 }
 
 var short = map[string]string{
@@ -171,7 +182,7 @@ func (p *sheet) box(x, y float64, crossed bool) {
 }
 
 // gradeWidths are of the maneuver, legs, last, best, median and required, mm; 0 is the rest.
-var gradeWidths = []float64{56, 13, 26, 26, 26, 0}
+var gradeWidths = []float64{51, 12, 27, 27, 27, 0}
 
 // Sheet writes the grade sheet of a student, as of a time.
 func Sheet(w io.Writer, paper string, s *assess.Sheet, at time.Time, language *phrase.Language) error {
@@ -181,9 +192,7 @@ func Sheet(w io.Writer, paper string, s *assess.Sheet, at time.Time, language *p
 		return err
 	}
 	p.AddPage()
-	p.font("B", 17)
-	p.ink(ink)
-	p.CellFormat(0, 8, p.wordf("Grade sheet of %s", s.Student), "", 1, "L", false, 0, "")
+	p.title(p.wordf("Grade sheet of %s", s.Student))
 	p.font("", 9.5)
 	p.ink(softInk)
 	p.CellFormat(0, 5, p.wordf("sessions: %d · signed: %d · as of %s UTC", s.Sessions, s.Signed, p.date()), "", 1, "L",
@@ -214,7 +223,7 @@ func (p *sheet) sheetRow(r *assess.SheetRow) {
 		}
 		required = p.word(r.Required) + ", " + p.word(reached)
 	}
-	p.row(6, false, gradeWidths, p.text(r.Title), fmt.Sprint(r.Legs), p.graded(&r.Last), p.graded(&r.Best),
+	p.cells(6, false, "", gradeWidths, p.text(r.Title), fmt.Sprint(r.Legs), p.graded(&r.Last), p.graded(&r.Best),
 		p.graded(&r.Median), required)
 	if !r.WorkOn.IsZero() {
 		work := p.d.Language.Say(r.WorkOn) + " " + p.wordf("(%d of %d)", r.Times, r.Of)
@@ -222,6 +231,7 @@ func (p *sheet) sheetRow(r *assess.SheetRow) {
 		p.ink(softInk)
 		p.CellFormat(0, 4.6, p.fitted(p.wordf("work on: %s", work), p.inner()), "", 1, "L", false, 0, "")
 	}
+	p.Line(margin, p.GetY(), p.width-margin, p.GetY()) // below both lines of a maneuver
 }
 
 func (p *sheet) graded(g *assess.Grade) string { return p.word(g.Grade) + " " + number(g.Score, 0) }
@@ -232,7 +242,7 @@ func (p *sheet) agreement(a *assess.Agreement) {
 		return
 	}
 	p.heading("The student’s own view", 20)
-	p.para(p.wordf("Of %d legs: %d rated as measured, %d a grade apart; better than measured %d, worse %d.",
+	p.para(p.wordf("Legs rated: %d; as measured: %d, a grade apart: %d; better than measured: %d, worse: %d.",
 		a.Rated, a.Same, a.Near, a.Higher, a.Lower))
-	p.para(p.wordf("The one thing was named in %d, and it was the measured one in %d.", a.Named, a.Thing))
+	p.para(p.wordf("Legs of which the one thing was named: %d; it was the measured one: %d.", a.Named, a.Thing))
 }

@@ -83,11 +83,29 @@ func spokenPlan(q *message.Chart, in *phrase.Language) *message.Chart {
 // word puts what is written into the language: words that stand alone, and the marks of numbers.
 func (p *sheet) word(text string) string {
 	in := p.d.Language
+	text = printable(text)
 	words := strings.TrimLeft(text, " ")
 	if said := in.Word(words); said != words {
 		return text[:len(text)-len(words)] + said
 	}
 	return in.Figures(text)
+}
+
+// A box stands for a character that no font of the print has.
+const box = '□'
+
+// printable puts a box in the place of characters beyond the basic plane, pictographs above all, which the library
+// refuses together with the whole document. What only varies the character before it goes.
+func printable(text string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\ufe0e', r == '\ufe0f', r == '\u200d', r >= '\U0001f3fb' && r <= '\U0001f3ff':
+			return -1
+		case r > '\uffff':
+			return box
+		}
+		return r
+	}, text)
 }
 
 // wordf formats words that are put together.

@@ -13,9 +13,7 @@ import (
 func (p *sheet) leg(i int) {
 	l := &p.d.Legs[i]
 	p.AddPage()
-	p.font("B", 17)
-	p.ink(ink)
-	p.CellFormat(0, 8, p.toward(l.Plan.Title, l.Direction), "", 1, "L", false, 0, "")
+	p.title(p.toward(l.Plan.Title, l.Direction))
 	p.font("", 9.5)
 	p.ink(softInk)
 	p.CellFormat(0, 5, p.wordf("leg %d of %d · %s standard · %s", i+1, len(p.d.Legs), l.Plan.Standard,
@@ -25,8 +23,10 @@ func (p *sheet) leg(i int) {
 	p.SetXY(margin+5, y-2.5)
 	p.font("B", 10)
 	p.ink(ink)
-	const right = 36.0 // mm, for grade and score
-	p.CellFormat(p.inner()-5-right, 5, p.fitted(headline(&l.Leg), p.inner()-5-right), "", 0, "L", false, 0, "")
+	const right = 44.0 // mm, for grade and score
+	room := p.inner() - 5 - right
+	p.font("B", p.sized("B", 10, headline(&l.Leg), room))
+	p.CellFormat(room, 5, p.fitted(headline(&l.Leg), room), "", 0, "L", false, 0, "")
 	if l.Verdict != coach.NotMeasured {
 		p.font("", 9.5)
 		p.ink(softInk)
@@ -122,7 +122,11 @@ func (p *sheet) verdict(x, top float64, v string) {
 	p.mark(x, top-6, 1.5, v)
 	p.font("", 6.5)
 	p.ink(softInk)
-	p.Text(x+2.3, top-5.2, words(v))
+	const beside = 2.3 // mm from the middle of the mark
+	if wide := p.GetStringWidth(words(v)); x+beside+wide > p.width-margin {
+		x -= 2*beside + wide // the words before the mark, for behind it they would stand in the margin
+	}
+	p.Text(x+beside, top-5.2, words(v))
 }
 
 // verdictAt is the verdict at a turn angle, or of the leg as a whole; "" when nothing was judged there.

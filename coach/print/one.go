@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"halfturn/coach"
 	"halfturn/coach/wording"
@@ -35,9 +33,7 @@ func (d *Debrief) weakest() int {
 func (p *sheet) one(i int) {
 	l := &p.d.Legs[i]
 	p.AddPage()
-	p.font("B", 17)
-	p.ink(ink)
-	p.CellFormat(0, 8, p.toward(l.Plan.Title, l.Direction), "", 1, "L", false, 0, "")
+	p.title(p.toward(l.Plan.Title, l.Direction))
 	p.oneFacts(i)
 	p.oneVerdict(l)
 	p.oneThing(l)
@@ -63,7 +59,11 @@ func (p *sheet) oneFacts(i int) {
 	}
 	p.font("", 9.5)
 	p.ink(softInk)
-	p.CellFormat(0, 5, p.fitted(strings.Join(facts, " · "), p.inner()), "", 1, "L", false, 0, "")
+	p.MultiCell(0, 5, joined(facts), "", "L", false)
+	if len(p.d.Holes) > 0 {
+		p.font("", 8.5)
+		p.MultiCell(0, 4.2, p.lost(oneHoles), "", "L", false)
+	}
 }
 
 func (p *sheet) oneVerdict(l *Leg) {
@@ -75,17 +75,19 @@ func (p *sheet) oneVerdict(l *Leg) {
 	p.MultiCell(0, 6.5, headline(&l.Leg), "", "L", false)
 }
 
-// oneThing is what to change; for a leg that was stopped for safety, what stopped it goes before.
+// oneThing is what to change; for a leg that was stopped for safety, what stopped it goes before, unless the headline
+// says it.
 func (p *sheet) oneThing(l *Leg) {
-	thing := l.Change.String()
+	thing, of := l.Change.String(), "The one thing to change"
 	if thing == "" && l.Verdict == coach.Met {
-		thing = p.d.Language.Say(phrase.AgainTheSame.Of())
+		thing, of = p.d.Language.Say(phrase.AgainTheSame.Of()), "The one thing"
 	}
 	if len(l.Causes) > 0 && l.Causes[0].Advice.String() != "" {
 		thing = strings.TrimSpace(sentence(thing) + " " + sentence(l.Causes[0].Advice.String()))
 	}
-	if !l.Reason.IsZero() && l.Outcome != coach.Finished {
-		thing = sentence(capital(l.Reason.String())) + " " + thing
+	reason := l.Reason.String()
+	if reason != "" && l.Outcome != coach.Finished && !strings.Contains(headline(&l.Leg), reason) {
+		thing = sentence(phrase.Capital(reason)) + " " + thing
 	}
 	if thing == "" {
 		return
@@ -93,7 +95,7 @@ func (p *sheet) oneThing(l *Leg) {
 	p.SetX(margin + 7)
 	p.font("", 10)
 	p.ink(softInk)
-	p.CellFormat(p.GetStringWidth("The one thing to change")+3, 5, "The one thing to change", "", 0, "L", false, 0, "")
+	p.CellFormat(p.GetStringWidth(of)+3, 5, of, "", 0, "L", false, 0, "")
 	p.ink(ink)
 	p.font("B", 10)
 	p.MultiCell(0, 5, thing, "", "L", false)
@@ -113,18 +115,40 @@ func (p *sheet) oneOverruled(l *Leg) {
 			p.CellFormat(0, 4.6, p.wordf("overruled besides: %d", len(lines)-i), "", 1, "L", false, 0, "")
 			return
 		}
-		p.CellFormat(0, 4.6, p.fitted(line, p.inner()-7), "", 1, "L", false, 0, "")
+		p.twoLines(phrase.Capital(line), p.inner()-7)
 	}
 }
 
-// capital begins words as a sentence begins.
-func capital(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(first)) + s[size:]
+// twoLines are words of a person, of which two lines have room on one page.
+func (p *sheet) twoLines(text string, w float64) {
+	lines := p.SplitText(p.word(text), w)
+	for i, line := range lines {
+		p.SetX(p.width - margin - w)
+		if i == 1 && len(lines) > 2 {
+			line = p.fitted(line+"…", w)
+		}
+		p.CellFormat(0, 4.2, line, "", 1, "L", false, 0, "")
+		if i == 1 {
+			return
+		}
+	}
 }
 
-// order is how badly a check went.
-var order = map[string]int{coach.Missed: 0, coach.Near: 1, coach.NotMeasured: 2, coach.Met: 3}
+// order is how badly a check went. One that does not count toward the score and was not measured is the least to say.
+func order(c *coach.Check) int {
+	switch c.Verdict {
+	case coach.Missed:
+		return 0
+	case coach.Near:
+		return 1
+	case coach.Met:
+		return 3
+	}
+	if c.Weight == 0 {
+		return 4
+	}
+	return 2
+}
 
 // oneRows is what the rows of checks leave free above the cautions, mm: for the signatures and a line of the other
 // legs.
@@ -137,7 +161,7 @@ func (p *sheet) worstFirst(l *Leg) {
 		return
 	}
 	slices.SortStableFunc(checks, func(a, b coach.Check) int {
-		return cmp.Or(cmp.Compare(order[a.Verdict], order[b.Verdict]), cmp.Compare(b.Weight, a.Weight))
+		return cmp.Or(cmp.Compare(order(&a), order(&b)), cmp.Compare(b.Weight, a.Weight))
 	})
 	p.Ln(2)
 	widths := []float64{55, 22, 20, 46, 0}

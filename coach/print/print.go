@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -30,6 +31,7 @@ type Debrief struct {
 	Remarks []string
 	Signed  []logbook.Signing // oldest first
 	Damage  string            // why the recording could not be read to its end, "" when it could
+	Holes   []phrase.Phrase   // where the machine that recorded it lost datagrams, in order
 	// Language is that of the print; nil is English. What people wrote stays as it is.
 	Language *phrase.Language
 	// All prints a cover, and each leg with its causes and callouts; else one page is printed, of one leg.
@@ -162,14 +164,48 @@ func (p *sheet) cover() {
 		p.Ln(2)
 		p.para(p.wordf("Not all of it: %s.", d.Damage))
 	}
+	if len(d.Holes) > 0 {
+		p.Ln(2)
+		p.para(p.lost(coverHoles))
+	}
 	p.overview()
 	p.heading("Remarks", 30)
 	for _, r := range d.Remarks {
 		p.para(r)
 	}
-	p.lines(3)
+	if p.GetY()+writingRoom < p.height-foot-6 {
+		p.lines(3) // else the lines to sign on would stand alone on the next page
+	}
 	p.signed()
 	p.signatures()
+}
+
+// writingRoom is what the lines to write remarks on and the signatures below them take, mm.
+const writingRoom = 55.0
+
+// Holes named one by one, on the cover and on the one page of a leg; those after them are counted.
+const (
+	coverHoles = 6
+	oneHoles   = 1
+)
+
+// lost says where datagrams were lost, at most so many places.
+func (p *sheet) lost(most int) string {
+	var places []string
+	for _, h := range p.d.Holes[:min(most, len(p.d.Holes))] {
+		places = append(places, p.d.Language.Say(h))
+	}
+	if more := len(p.d.Holes) - most; more > 0 {
+		places = append(places, p.wordf("More such losses: %d.", more))
+	}
+	return strings.Join(places, " ")
+}
+
+// title begins a document or a leg; one too long for a line goes on in the next.
+func (p *sheet) title(text string) {
+	p.font("B", 17)
+	p.ink(ink)
+	p.MultiCell(0, 8, text, "", "L", false)
 }
 
 // facts are names with their values; an empty value is a line to write on.
@@ -236,12 +272,18 @@ func (p *sheet) titleOf(s *coach.Series) string {
 	return ""
 }
 
-// row is a line of a table; a width of 0 takes the rest. Text too long for its cell is cut.
+// row is a line of a table with a rule below it.
 func (p *sheet) row(h float64, head bool, widths []float64, cells ...string) {
-	p.font("", 9)
+	p.cells(h, head, "B", widths, cells...)
+}
+
+// cells are a line of a table; a width of 0 takes the rest. Text too long for its cell is set smaller, and cut where
+// that is not enough.
+func (p *sheet) cells(h float64, head bool, border string, widths []float64, cells ...string) {
+	size := 9.0
 	p.ink(ink)
 	if head {
-		p.font("", 8)
+		size = 8
 		p.ink(softInk)
 	}
 	p.pen(rule)
@@ -251,9 +293,22 @@ func (p *sheet) row(h float64, head bool, widths []float64, cells ...string) {
 		if w == 0 {
 			w = p.width - margin - p.GetX()
 		}
-		p.CellFormat(w, h, p.fitted(text, w-2), "B", 0, "L", false, 0, "")
+		p.font("", p.sized("", size, text, w-2))
+		p.CellFormat(w, h, p.fitted(text, w-2), border, 0, "L", false, 0, "")
 	}
 	p.Ln(h)
+}
+
+// smallest is how small text becomes before it is cut, as a share of its size.
+const smallest = 0.75
+
+// sized is the size at which text fits a width, pt; not under the smallest.
+func (p *sheet) sized(style string, size float64, text string, w float64) float64 {
+	p.font(style, size)
+	if wide := p.GetStringWidth(text); wide > w {
+		return size * max(smallest, 0.99*w/wide)
+	}
+	return size
 }
 
 // fitted cuts text to a width.

@@ -28,7 +28,7 @@ func flown() *print.Debrief {
 				Verdict: coach.Missed},
 			{ID: "height", Label: "Height at the exit", Value: x(90), Unit: "ft", Verdict: coach.Near},
 			{ID: "roll", Label: "Roll-in as quick as the roll-out", Value: x(1.2), Unit: "ratio", Verdict: coach.Near},
-			{ID: "ball", Label: "Ball", Unit: "balls", Verdict: coach.NotMeasured}},
+			{ID: "ball", Label: "Ball", Unit: "balls", Weight: 1, Verdict: coach.NotMeasured}},
 		Causes: []coach.Cause{{ID: "nose-high", Evidence: phrase.Plain("The nose was high."),
 			Advice: phrase.Plain("Pull less.")}}}
 	for turn := 0.0; turn <= 180; turn++ {

@@ -8,6 +8,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/message"
 	"halfturn/coach/wording"
+	"halfturn/stream/phrase"
 )
 
 // words writes an identifier as it is read.
@@ -33,7 +34,7 @@ func headline(l *coach.Leg) string {
 	if l.Headline.IsZero() {
 		return words(l.Verdict)
 	}
-	return l.Headline.String()
+	return phrase.Capital(l.Headline.String())
 }
 
 func orNone(aircraft string) string {
@@ -57,6 +58,15 @@ func listed(legs []Leg, say func(*message.Chart) string) string {
 		return "none flown"
 	}
 	return strings.Join(all, ", ")
+}
+
+// joined puts facts into one paragraph that is broken only between them.
+func joined(facts []string) string {
+	whole := make([]string, len(facts))
+	for i, fact := range facts {
+		whole[i] = strings.ReplaceAll(fact, " ", "\u00a0")
+	}
+	return strings.Join(whole, " · ")
 }
 
 // number writes a number with a true minus sign.

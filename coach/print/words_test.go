@@ -114,3 +114,20 @@ func TestVerdictAt(t *testing.T) {
 		}
 	}
 }
+
+// TestOrder: the worst comes first, and a check that counts for nothing and was not measured last: the headline says
+// nothing of it either.
+func TestOrder(t *testing.T) {
+	checks := []coach.Check{
+		{Verdict: coach.Missed, Weight: 1},
+		{Verdict: coach.Near, Weight: 1},
+		{Verdict: coach.NotMeasured, Weight: 1},
+		{Verdict: coach.Met},
+		{Verdict: coach.NotMeasured},
+	}
+	for i := range checks[1:] {
+		if a, b := &checks[i], &checks[i+1]; order(a) >= order(b) {
+			t.Errorf("%s of weight %g does not come before %s of weight %g", a.Verdict, a.Weight, b.Verdict, b.Weight)
+		}
+	}
+}

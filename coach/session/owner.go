@@ -38,6 +38,14 @@ func (s *Session) SetRecording(state string, words phrase.Phrase) {
 	}
 }
 
+// SetTrouble sets what went wrong here with the session before; nothing is no more. The next leg clears it.
+func (s *Session) SetTrouble(trouble phrase.Phrase) {
+	if k := &s.status.known; !k.trouble.Equal(trouble) {
+		k.trouble = trouble
+		s.status.outdate()
+	}
+}
+
 // SetShare sets how the station is shared with another Halfturn; nil is not.
 func (s *Session) SetShare(share *message.Share) {
 	if !s.status.known.share.Same(share) {

@@ -91,7 +91,7 @@ func published(b *page, task *maneuver.Task) {
 // bandCells are aim and bands in numbers, or as counted from what is not known.
 func bandCells(card *maneuver.Card, k *check.Spec, f *check.Facts, in *phrase.Language) (aim, met, near string) {
 	b, reason := check.Resolve(k, f)
-	unit, about := wording.UnitIn(in, card.UnitOf(k)), ""
+	about := ""
 	if !reason.IsZero() {
 		b = check.Bands{Aim: k.Aim, Met: k.MetBand, Near: k.NearBand}
 		about = k.About
@@ -100,11 +100,23 @@ func bandCells(card *maneuver.Card, k *check.Spec, f *check.Facts, in *phrase.La
 		}
 		about = " " + in.Wordf("from the %s (not known)", about)
 	}
+	unit, times := shown(card, k)
+	b = b.Times(times)
+	unit = wording.UnitIn(in, unit)
 	aim = "–"
 	if b.Aim != nil {
 		aim = short(in, *b.Aim) + unit
 	}
 	return aim, band(in, b.Met) + unit + about, band(in, b.Near) + unit
+}
+
+// shown is the unit in which the numbers of a check are printed, and by what they are multiplied for it: a ratio is
+// percent, as in reports.
+func shown(card *maneuver.Card, k *check.Spec) (unit string, times float64) {
+	if unit = card.UnitOf(k); unit == "ratio" {
+		return "%", 100
+	}
+	return unit, 1
 }
 
 // band writes a band with rounded ends; one of a single number as that.

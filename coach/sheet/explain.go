@@ -106,11 +106,13 @@ func explainScore(out *page, card *maneuver.Card, k *check.Spec, f *check.Facts)
 		at = append(at, *b.Aim)
 	}
 	slices.Sort(at)
-	unit := wording.UnitIn(in, card.UnitOf(k))
+	unit, times := shown(card, k)
+	unit = wording.UnitIn(in, unit)
 	var cells []string
 	for _, x := range slices.Compact(at) {
 		verdict, score := b.Grade(x)
-		cells = append(cells, fmt.Sprintf("%s%s %s %.0f", short(in, x), unit, in.Say(debrief.InWords(verdict)), score))
+		words := in.Say(debrief.InWords(verdict))
+		cells = append(cells, fmt.Sprintf("%s%s %s %.0f", short(in, times*x), unit, words, score))
 	}
 	out.line("  %s", in.Wordf("Here: %s", strings.Join(cells, " · ")))
 }

@@ -65,6 +65,35 @@ func TestExplain(t *testing.T) {
 	}
 }
 
+// Ratios are percent, as in the reports: roll-evenness of the wing-over's card is met from 0.65 to 1.55 and near from
+// 0.5 to 2; by hand, halfway to the edge is 82.5 and 127.5, and 0 is as far beyond near as that is beyond met.
+func TestRatiosInPercent(t *testing.T) {
+	plan := planOf(t, "wing-over", "radial-trainer")
+	var card, one strings.Builder
+	if err := Card(&card, plan, nil); err != nil {
+		t.Fatal(err)
+	}
+	for i := range plan.Card.Checks {
+		if k := &plan.Card.Checks[i]; k.ID == "roll-evenness" {
+			Explain(&one, plan, k, nil)
+		}
+	}
+	for _, text := range []string{card.String(), one.String()} {
+		for _, words := range []string{"100 %", "65 to 155 %", "50 to 200 %"} {
+			if !strings.Contains(text, words) {
+				t.Errorf("no %q in:\n%s", words, text)
+			}
+		}
+	}
+	const scale = "35 % missed 0 · 50 % near 60 · 65 % met 85 · 82.5 % met 100 · 100 % met 100"
+	if flat := strings.Join(strings.Fields(one.String()), " "); !strings.Contains(flat, scale) {
+		t.Errorf("no %q in:\n%s", scale, flat)
+	}
+	if strings.Contains(card.String(), " 0.65 to") {
+		t.Errorf("a ratio is as in the file:\n%s", card.String())
+	}
+}
+
 // Every check of every shipped card can be explained, with an aircraft and without.
 func TestExplainAll(t *testing.T) {
 	lib, err := maneuver.LoadLibrary(configs.FS)

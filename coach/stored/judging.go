@@ -71,8 +71,11 @@ func (j *Judge) Observe(
 	return a.Observe(by, id, o)
 }
 
-// SheetOf makes the grade sheet of a student. The error is a [*logbook.Refused] for one who is not in the logbook.
-func SheetOf(ctx context.Context, a *archive.Archive, name string, required assess.Requirement) (*assess.Sheet, error) {
+// SheetOf makes the grade sheet of a student, of the sessions at some stations; nil is all. The error is a
+// [*logbook.Refused] for one who is not in the logbook.
+func SheetOf(
+	ctx context.Context, a *archive.Archive, name string, stations []string, required assess.Requirement,
+) (*assess.Sheet, error) {
 	known, err := a.Student(ctx, name)
 	if err != nil {
 		return nil, err
@@ -80,7 +83,7 @@ func SheetOf(ctx context.Context, a *archive.Archive, name string, required asse
 	if known.Name == "" {
 		return nil, logbook.Refuse(phrase.StudentUnknown.Of(phrase.Name("student", name)))
 	}
-	list, err := logbook.ListAll(ctx, a, logbook.Filter{Student: known.Name}, 0)
+	list, err := logbook.ListAll(ctx, a, logbook.Filter{Student: known.Name, Stations: stations}, 0)
 	if err != nil {
 		return nil, err
 	}

@@ -37,6 +37,9 @@ func (e *Export) print(w io.Writer, rec *play.Recording, all []*export.Graded) e
 			d.Station, d.Began = f.Report.Station, time.Unix(int64(sec), int64(frac*1e9)).UTC()
 		}
 		d.Series = append(d.Series, f.Report.Series...)
+		for _, h := range f.Report.Holes {
+			d.Holes = append(d.Holes, h.Words)
+		}
 		for i := range f.Legs {
 			if n++; e.Leg != 0 && e.Leg != n {
 				continue

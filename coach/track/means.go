@@ -1,8 +1,6 @@
 package track
 
 import (
-	"math/bits"
-
 	"halfturn/stream"
 )
 
@@ -73,30 +71,40 @@ type sums [stream.NumChannels]float64
 // sums the turn, and finds the lowest and highest airspeed.
 func (r *Ring) addUp(w *Means, newest, end int, channels stream.Set) (sums sums, has stream.Set) {
 	has = channels
-	speeds := r.columns[stream.Airspeed]
-	columns := channels & r.kept &^ stream.Flags
+	speed := r.place[stream.Airspeed] - 1
+	var summed [stream.NumChannels]int // places in a row
+	columns := summed[:0]
+	for at, c := range r.order {
+		if channels.Has(c) {
+			columns = append(columns, at)
+		}
+	}
+	var added [stream.NumChannels]float64
 	for i := newest; i < end; i++ {
 		k := r.slot(i)
 		a := &r.attitude[k]
-		has &= r.has[k]
+		has &= r.marks[k].has
 		w.Turned += a.turned
 		sums[stream.Time] += a.time
 		sums[stream.Bank] += a.bank
 		sums[stream.Pitch] += a.pitch
-		for rest := columns; rest != 0; rest &= rest - 1 {
-			c := bits.TrailingZeros64(uint64(rest))
-			sums[c] += r.columns[c][k]
+		row := r.rows[k*r.width:][:r.width]
+		for n, at := range columns {
+			added[n] += row[at]
 		}
-		if !r.has[k].Has(stream.Airspeed) {
+		if !r.marks[k].has.Has(stream.Airspeed) {
 			continue
 		}
-		v := speeds[k]
+		v := row[speed]
 		if i == newest {
 			w.LowSpeed, w.HighSpeed = v, v
 		}
 		w.LowSpeed, w.HighSpeed = min(w.LowSpeed, v), max(w.HighSpeed, v)
 	}
-	for c := range (channels & r.kept & stream.Flags).All() {
+	for n, at := range columns {
+		sums[r.order[at]] = added[n]
+	}
+	for c := range (channels & stream.Flags).All() {
 		for i := newest; i < end; i++ {
 			sums[c] += r.Value(i, c)
 		}

@@ -20,15 +20,33 @@ type attitude struct{ time, turned, bank, pitch float64 }
 // inAttitude lists the channels that an attitude holds.
 const inAttitude = stream.Set(1<<stream.Time | 1<<stream.Bank | 1<<stream.Pitch)
 
+// marks say of a sample what is in it. raised are the flags that are set; among them is, as if it were a channel,
+// whether the heading is magnetic.
+type marks struct{ has, raised stream.Set }
+
+const magnetic = stream.NumChannels
+
+var _ [63 - stream.NumChannels]struct{} // a set has room for it
+
+func marksOf(s *stream.Sample) marks {
+	m := marks{s.Has, s.Raised()}
+	if s.Magnetic {
+		m.raised = m.raised.With(magnetic)
+	}
+	return m
+}
+
 // A Ring keeps the recent past of a station in bounded memory; a channel takes room from the first sample that has it.
-// Samples are numbered back from the newest, which is 0.
+// Samples are numbered back from the newest, which is 0. The values of a sample lie together: where there are many
+// stations, their past is in no cache when the next sample is added, and each place apart costs a wait for memory.
 type Ring struct {
 	attitude [ringSize]attitude
-	has      [ringSize]stream.Set
-	columns  [stream.NumChannels]*[ringSize]float64 // nil: not seen yet, or in attitude; 0 where it is missing
-	magnetic *[ringSize]bool                        // nil: no heading was
-	raised   [stream.NumChannels]*[ringSize]bool    // the same of flags
-	kept     stream.Set                             // channels that have a column
+	marks    [ringSize]marks
+	rows     []float64               // ringSize of them, of width values each; 0 where one is missing
+	place    [stream.NumChannels]int // of a channel in its row, from 1; 0: not seen yet, in attitude, or a flag
+	order    []stream.Channel        // the channels of a row
+	width    int
+	kept     stream.Set // channels that have a place
 	next, n  int
 
 	added uint64 // samples kept so far; cached answers are of one such number
@@ -48,34 +66,32 @@ func (r *Ring) add(s *stream.Sample, turned float64) {
 		return
 	}
 	r.attitude[r.next] = attitude{now, turned, s.Value(stream.Bank), s.Value(stream.Pitch)}
-	r.has[r.next] = s.Has
-	if s.Magnetic && r.magnetic == nil {
-		r.magnetic = new([ringSize]bool)
+	r.marks[r.next] = marksOf(s)
+	if fresh := s.Has &^ inAttitude &^ stream.Flags &^ r.kept; fresh != 0 {
+		r.widen(fresh)
 	}
-	if r.magnetic != nil {
-		r.magnetic[r.next] = s.Magnetic
-	}
-	r.makeColumns(s.Has &^ inAttitude &^ r.kept)
-	for c := range (r.kept &^ stream.Flags).All() {
-		r.columns[c][r.next] = s.Value(c)
-	}
-	for c := range (r.kept & stream.Flags).All() {
-		r.raised[c][r.next] = s.Value(c) != 0
+	row := r.rows[r.next*r.width:][:r.width]
+	for i, c := range r.order {
+		row[i] = s.Value(c)
 	}
 	r.next = (r.next + 1) % ringSize
 	r.n = min(r.n+1, ringSize)
 	r.added++
 }
 
-// makeColumns makes room for channels that were not seen before.
-func (r *Ring) makeColumns(fresh stream.Set) {
+// widen makes room for channels that were not seen before.
+func (r *Ring) widen(fresh stream.Set) {
+	was := r.width
 	for c := range fresh.All() {
-		if c.Info().Flag {
-			r.raised[c] = new([ringSize]bool)
-		} else {
-			r.columns[c] = new([ringSize]float64)
-		}
+		r.order = append(r.order, c)
+		r.width++
+		r.place[c] = r.width
 	}
+	rows := make([]float64, ringSize*r.width)
+	for k := range ringSize {
+		copy(rows[k*r.width:], r.rows[k*was:][:was])
+	}
+	r.rows = rows
 	r.kept |= fresh
 }
 
@@ -110,10 +126,10 @@ func (r *Ring) Value(i int, c stream.Channel) float64 {
 	case stream.Pitch:
 		return a.pitch
 	}
-	if column := r.columns[c]; column != nil {
-		return column[r.slot(i)]
+	if p := r.place[c]; p > 0 {
+		return r.rows[r.slot(i)*r.width+p-1]
 	}
-	if flag := r.raised[c]; flag != nil && flag[r.slot(i)] {
+	if r.marks[r.slot(i)].raised.Has(c) {
 		return 1
 	}
 	return 0
@@ -121,24 +137,24 @@ func (r *Ring) Value(i int, c stream.Channel) float64 {
 
 // Get returns a channel of the i-th sample, and whether the sample has it.
 func (r *Ring) Get(i int, c stream.Channel) (float64, bool) {
-	return r.Value(i, c), r.has[r.slot(i)].Has(c)
+	return r.Value(i, c), r.marks[r.slot(i)].has.Has(c)
 }
 
-func (r *Ring) isMagnetic(i int) bool { return r.magnetic != nil && r.magnetic[r.slot(i)] }
+func (r *Ring) isMagnetic(i int) bool { return r.marks[r.slot(i)].raised.Has(magnetic) }
 
 // Holds reports whether the newest sample has all of some channels.
-func (r *Ring) Holds(channels stream.Set) bool { return r.has[r.slot(0)]&channels == channels }
+func (r *Ring) Holds(channels stream.Set) bool { return r.marks[r.slot(0)].has&channels == channels }
 
 // Sample writes the i-th sample into s, without the information which channels were derived.
 func (r *Ring) Sample(i int, s *stream.Sample) {
 	k := r.slot(i)
-	a, has := &r.attitude[k], r.has[k]
+	a, has := &r.attitude[k], r.marks[k].has
 	*s = stream.Sample{Magnetic: r.isMagnetic(i)}
 	s.Restore(stream.Time, a.time)
 	s.Restore(stream.Bank, a.bank)
 	s.Restore(stream.Pitch, a.pitch)
 	for c := range (has &^ inAttitude &^ stream.Flags).All() {
-		s.Restore(c, r.columns[c][k])
+		s.Restore(c, r.rows[k*r.width+r.place[c]-1])
 	}
 	for c := range (has & stream.Flags).All() {
 		s.Restore(c, r.Value(i, c))

@@ -9,6 +9,7 @@ import (
 	"net/url"
 	"os"
 	"strings"
+	"time"
 
 	"halfturn/coach/names"
 )
@@ -19,7 +20,12 @@ type Share struct {
 	KeyFile string `toml:"key-file"` // of the station
 	Station string `toml:"station"`  // "" is the first that flies
 	CA      string `toml:"ca"`       // certificates that vouch for the school; "" are those of the system
+	// At a school: how long a home may have no link before its session is ended without it.
+	Wait Duration `toml:"wait"`
 }
+
+// mostShareWait is a month.
+const mostShareWait = 720 * time.Hour
 
 // ShareWith takes --share and --station-key; nil is a flag that was not given.
 func (c *Config) ShareWith(url, keyFile *string) {
@@ -29,6 +35,9 @@ func (c *Config) ShareWith(url, keyFile *string) {
 
 func (c *Config) validateShare() error {
 	s := &c.Share
+	if s.Wait.Duration < time.Minute || s.Wait.Duration > mostShareWait {
+		return c.Errorf("share.wait", "is %v; must be between 1m and 720h", s.Wait.Duration)
+	}
 	if s.URL == "" {
 		return nil
 	}

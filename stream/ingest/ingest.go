@@ -15,13 +15,15 @@ import (
 	"sync"
 	"time"
 
+	"halfturn/stream/contain"
 	"halfturn/stream/ingest/network"
 	"halfturn/stream/ingest/socket"
 )
 
 // A Handler processes what one sender sends. All calls for one sender come from one goroutine.
 type Handler interface {
-	// Datagram takes one datagram; b is valid only during the call.
+	// Datagram takes one datagram; b is valid only during the call. The moments of datagrams and ticks are an hour
+	// apart when an hour has passed, also where the machine's clock was set meanwhile.
 	Datagram(b []byte, received time.Time)
 	// Take takes a request, in order with the datagrams, and reports whether the handler ends with it.
 	Take(r Request) (ends bool)
@@ -35,6 +37,12 @@ type Handler interface {
 // Config.Unproven instead of Config.Idle, so that junk from many ports does not take the places of real simulators.
 type Prover interface {
 	Proven() bool
+}
+
+// A Failer is a Handler that is told when a fault in the program ended it: before End, and in place of what was still
+// to come. It is told nothing else after that.
+type Failer interface {
+	Fail()
 }
 
 // A Factory makes the Handler of a sender that is not known yet. It is called in the sender's goroutine and may take
@@ -55,9 +63,11 @@ type Config struct {
 	Tick        time.Duration  // between calls of Handler.Tick; 250 ms
 	Receive     int            // bytes of receive buffer asked of the operating system per socket; 4 MiB
 	Metrics     *Metrics       // counters; unregistered ones when nil
-	Warn        func(error)    // receives faults that are not fatal; dropped when nil
-	Tell        func(string)   // receives information for the user; dropped when nil
-	Subscribe   Subscribe      // simulators to ask for their values
+	// Faults contains faults of handlers, each to its station; when nil, some that tell Warn.
+	Faults    *contain.Faults
+	Warn      func(error)  // receives faults that are not fatal; dropped when nil
+	Tell      func(string) // receives information for the user; dropped when nil
+	Subscribe Subscribe    // simulators to ask for their values
 	// Line takes the rest of a datagram that begins with LinePrefix, from a sender that is allowed: what a button box
 	// asks for. It must not block. Such a datagram starts no station. nil leaves them to the stations.
 	Line func(from netip.AddrPort, line string)
@@ -84,6 +94,9 @@ func (c *Config) fill() {
 	}
 	if c.Warn == nil {
 		c.Warn = func(error) {}
+	}
+	if c.Faults == nil {
+		c.Faults = contain.New(c.Warn)
 	}
 	if c.Tell == nil {
 		c.Tell = func(string) {}

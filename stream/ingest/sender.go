@@ -1,9 +1,7 @@
 package ingest
 
 import (
-	"fmt"
 	"net/netip"
-	"runtime/debug"
 	"sync/atomic"
 	"time"
 )
@@ -22,6 +20,8 @@ type sender struct {
 	budget   budget // under senders.mu
 	lost     losses // under senders.mu
 	life     *life  // under senders.mu; nil while there is no handler
+
+	wait time.Duration // of the goroutine: how long to pause after the next fault
 }
 
 // An item is a datagram, or a request when that is not nil.
@@ -35,6 +35,8 @@ type item struct {
 // A life is the time of one handler. A life waits for no other one, so that no two senders can wait for each other.
 type life struct {
 	handler Handler
+	began   time.Time
+	anchor  time.Time     // by which the moments of the life are counted
 	over    chan struct{} // closed when no request is taken any more
 	ended   chan struct{} // closed when Handler.End has returned
 }
@@ -42,37 +44,78 @@ type life struct {
 // run is the sender's goroutine.
 func (s *sender) run() {
 	for again := true; again; {
-		l := &life{over: make(chan struct{}), ended: make(chan struct{})}
-		s.guard(func() { l.handler = s.senders.factory(s.address) })
+		l := &life{over: make(chan struct{}), ended: make(chan struct{}), began: time.Now()}
+		l.anchor = l.began
+		whole := s.guard(func() { l.handler = s.senders.factory(s.address) })
 		if l.handler != nil {
 			s.begin(l)
-			s.guard(func() { s.work(l) })
+			whole = s.guard(func() { s.work(l) })
 			close(l.over)
-			s.guard(func() { s.tell(l.handler, s.untold()) })
-			s.guard(l.handler.End)
+			if whole {
+				whole = s.guard(func() { s.tell(l.handler, s.untold()) })
+			} else {
+				s.fail(l.handler)
+			}
+			whole = s.guard(l.handler.End) && whole
 		}
-		again = s.follow(l)
+		s.end(l)
+		switch {
+		case !whole:
+			s.rest(l)
+		case l.handler == nil: // nobody takes what it sends
+			s.drop()
+		}
+		again = s.follows()
 	}
 }
 
 // guard runs a part of a life. A fault in it ends that life alone, and is reported; what waits is dropped, as it may
 // be the cause.
-func (s *sender) guard(part func()) {
-	defer func() {
-		wrong := recover()
-		if wrong == nil {
+func (s *sender) guard(part func()) (whole bool) {
+	if s.senders.config.Faults.Run("station", s.address.String(), part) {
+		return true
+	}
+	s.drop()
+	s.senders.config.Metrics.fault.Inc()
+	return false
+}
+
+// fail tells a handler, if it asks for that, that a fault ended it.
+func (s *sender) fail(h Handler) {
+	if f, ok := h.(Failer); ok {
+		s.guard(f.Fail)
+	}
+}
+
+// Pauses after faults: a fault that comes back with every datagram must not begin a session with each of them.
+const (
+	firstPause   = time.Second
+	longestPause = time.Minute
+)
+
+// rest returns when a sender may live again after a fault and has something to live for, or was silent for long. At the
+// first fault that is at once; where they come one after the other it drops what comes for longer each time.
+func (s *sender) rest(l *life) {
+	if time.Since(l.began) > longestPause {
+		s.wait = 0
+	}
+	until := time.Now().Add(s.wait)
+	s.wait = min(max(firstPause, 2*s.wait), longestPause)
+	ticker := time.NewTicker(s.senders.config.Tick)
+	defer ticker.Stop()
+	for !s.senders.isClosed() {
+		past := time.Since(until)
+		if past < 0 {
+			s.drop()
+		} else if s.waits() || past > longestPause {
 			return
 		}
-		s.drop()
-		s.senders.config.Metrics.fault.Inc()
-		stack := debug.Stack()
-		s.senders.warn(fault, s.address.String(), func() error {
-			return fmt.Errorf("station %v was ended by a fault in the program, please report it: %v\n%s",
-				s.address, wrong, stack)
-		})
-	}()
-	part()
+		<-ticker.C
+	}
 }
+
+// waits reports whether datagrams wait.
+func (s *sender) waits() bool { return len(s.queue) > int(s.requests.Load()) }
 
 // begin opens the handler to requests.
 func (s *sender) begin(l *life) {
@@ -81,14 +124,19 @@ func (s *sender) begin(l *life) {
 	s.life = l
 }
 
-// follow ends a life for all that wait for it, and reports whether another one follows because datagrams came
-// meanwhile. Otherwise the sender is forgotten.
-func (s *sender) follow(l *life) bool {
+// end ends a life for all that wait for it.
+func (s *sender) end(l *life) {
 	s.senders.mu.Lock()
 	defer s.senders.mu.Unlock()
 	s.life = nil
 	close(l.ended)
-	if l.handler != nil && len(s.queue) > int(s.requests.Load()) {
+}
+
+// follows reports whether another life follows because datagrams came meanwhile. Otherwise the sender is forgotten.
+func (s *sender) follows() bool {
+	s.senders.mu.Lock()
+	defer s.senders.mu.Unlock()
+	if s.waits() {
 		return true
 	}
 	s.drop()
@@ -109,13 +157,16 @@ func (s *sender) work(l *life) {
 			case !open:
 				return
 			case i.request == nil:
+				if i.received.Sub(last) > anchorAfter {
+					l.anchor = i.received
+				}
 				last = i.received
-				s.take(l.handler, i)
+				s.take(l, i)
 			case s.answer(l, i.request):
 				return
 			}
 		case now := <-ticker.C:
-			l.handler.Tick(now)
+			l.handler.Tick(l.steady(now))
 			if now.Sub(last) > s.patience(l.handler) && len(s.queue) == 0 {
 				return
 			}
@@ -123,16 +174,24 @@ func (s *sender) work(l *life) {
 	}
 }
 
-func (s *sender) take(to Handler, i item) {
+// anchorAfter is the silence after which the moments of a life are counted by the machine's clock again: nothing goes
+// on over it.
+const anchorAfter = 2 * time.Second
+
+// steady counts a moment from the anchor, so that the machine's clock may be set without moving what is measured.
+func (l *life) steady(t time.Time) time.Time { return l.anchor.Add(t.Sub(l.anchor)) }
+
+func (s *sender) take(l *life, i item) {
 	defer s.free(i) // also when the handler fails
-	s.tell(to, i.lost)
+	s.tell(l.handler, i.lost)
+	to, received := l.handler, l.steady(i.received)
 	sampled := s.waited.due()
 	if !sampled && !s.waited.behind {
-		to.Datagram(i.buffer.b, i.received)
+		to.Datagram(i.buffer.b, received)
 	} else {
 		began := time.Now()
 		s.senders.config.Metrics.wait.Observe(s.waited.note(began.Sub(i.received)).Seconds())
-		to.Datagram(i.buffer.b, i.received)
+		to.Datagram(i.buffer.b, received)
 		if sampled {
 			s.senders.config.Metrics.work.Observe(time.Since(began).Seconds())
 		}
@@ -162,22 +221,27 @@ func (s *sender) patience(h Handler) time.Duration {
 	return s.senders.config.Idle
 }
 
-// drop discards what waits. Datagrams are counted; requests are given up by their senders.
+// drop discards what waits.
 func (s *sender) drop() {
 	for {
 		select {
 		case i, open := <-s.queue:
-			switch {
-			case !open:
+			if !open {
 				return
-			case i.request != nil:
-				s.requests.Add(-1)
-			default:
-				s.free(i)
-				s.senders.config.Metrics.fault.Inc()
 			}
+			s.discard(i)
 		default:
 			return
 		}
 	}
+}
+
+// discard drops what has left the queue. Datagrams are counted; requests are given up by their senders.
+func (s *sender) discard(i item) {
+	if i.request != nil {
+		s.requests.Add(-1)
+		return
+	}
+	s.free(i)
+	s.senders.config.Metrics.fault.Inc()
 }

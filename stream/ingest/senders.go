@@ -51,7 +51,6 @@ const (
 	notAllowed = "not-allowed"
 	tooMany    = "too-many-stations"
 	tooFast    = "too-fast"
-	fault      = "fault"
 	notRead    = "not-read"
 	queueFull  = "queue-full"
 )
@@ -240,6 +239,12 @@ func (h *senders) addresses() []netip.AddrPort {
 		}
 	}
 	return list
+}
+
+func (h *senders) isClosed() bool {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.closed
 }
 
 // close lets every sender work off its queue and waits for all to end. Nothing is

@@ -20,6 +20,7 @@ type keeper struct {
 	datagrams []string
 	ticks     atomic.Int32
 	ends      atomic.Int32
+	fails     atomic.Int32
 	busy      sync.Mutex // held by a test to stop the station at a datagram
 	proven    bool
 }
@@ -34,6 +35,7 @@ func (s *keeper) Datagram(b []byte, _ time.Time) {
 }
 func (s *keeper) Tick(time.Time)      { s.ticks.Add(1) }
 func (s *keeper) Take(r Request) bool { return r.(call)(s) }
+func (s *keeper) Fail()               { s.fails.Add(1) }
 func (s *keeper) End()                { s.ends.Add(1) }
 func (s *keeper) Proven() bool        { return s.proven }
 
@@ -297,6 +299,40 @@ func TestFault(t *testing.T) {
 		if len(h.warnings) != 2 || !strings.HasPrefix(h.warnings[0],
 			"station 127.0.0.1:1000 was ended by a fault in the program, please report it: a fault\n") {
 			t.Errorf("warnings %q", h.warnings)
+		}
+	})
+}
+
+// A fault that comes with every datagram begins few handlers, and what it drops is counted; after it the sender lives
+// on.
+func TestFaultEachTime(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		h := newHall(Config{})
+		const sent = 5 * 60 * 10 // ten minutes of five a second
+		for range sent {
+			h.send(1000, "panic")
+			<-time.After(200 * time.Millisecond)
+		}
+		if n := len(h.handlers[from(1000)]); n < 5 || n > 20 { // after 0, 1, 2, 4 ... 60 s
+			t.Errorf("%d handlers", n)
+		}
+		if n := h.dropped("fault"); n < sent-20 || len(h.warnings) > 11 {
+			t.Errorf("%v of %d dropped, %d warnings", n, sent, len(h.warnings))
+		}
+		<-time.After(2 * time.Minute)
+		if got := h.addresses(); len(got) != 0 || testutil.ToFloat64(h.config.Metrics.stations) != 0 {
+			t.Errorf("after two minutes of silence there are %v", got)
+		}
+		h.send(1000, "a")
+		h.close()
+		all := h.handlers[from(1000)]
+		if last := all[len(all)-1]; len(last.datagrams) != 1 || last.ends.Load() != 1 || last.fails.Load() != 0 {
+			t.Errorf("then it took %q", last.datagrams)
+		}
+		for _, s := range all[:len(all)-1] {
+			if s.fails.Load() != 1 || s.ends.Load() != 1 {
+				t.Errorf("a handler was told of its fault %d times, and ended %d times", s.fails.Load(), s.ends.Load())
+			}
 		}
 	})
 }

@@ -15,6 +15,7 @@ var (
 	StoppedOnWordOf = table.define("end.knocked-off-by", "knocked off by {by:words}")
 	ChoiceChanged   = table.define("end.choice-changed", "another maneuver or aircraft was chosen")
 	SessionEnded    = table.define("end.session-ended", "the session ended")
+	FaultEnded      = table.define("end.fault", "a fault in the program ended the session")
 	RecordingEnded  = table.define("end.recording-ended", "the recording ended")
 	FitsNoManeuver  = table.define("end.fits-no-maneuver", "it fits no maneuver clearly")
 )

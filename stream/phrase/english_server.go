@@ -13,9 +13,15 @@ var (
 	LoginMissing = table.define("server.login-missing", "log in first, at /login")
 	NotAllowed   = table.define("server.not-allowed",
 		"you may not do that here; ask an instructor, or the owner of this Halfturn")
+	StudentElsewhere = table.define("server.student-elsewhere",
+		"this student has flown at no station of yours; ask an instructor who has all stations, or the owner")
 	NoPage   = table.define("server.no-page", "there is no page {path:name}; the panel is at /")
 	Stopping = table.define("server.stopping", "the server is stopping")
 	Busy     = table.define("server.busy", "the server is busy with other requests; try again in a moment")
+
+	FaultBefore = table.define("trouble.fault",
+		"A fault in Halfturn ended the last session. What was flown is kept, and a new one begins with the next data. "+
+			"Please report it: the log says what failed.")
 
 	TooManyConnections = table.define("server.connections",
 		"{open:number} connections are open, as many as there may be "+

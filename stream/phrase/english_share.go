@@ -17,5 +17,9 @@ var (
 		"the session is longer than {most:number}, and is not taken any further")
 	ShareNoLink = table.define("share.no-link",
 		"there is no link to {station:name} now; ask again when it is back")
+	ShareLeft = table.define("share.left", "The home did not return, and the session was ended without it; "+
+		"{missing:number} that were seen are missing at the end. They are taken when it returns.")
+	ShareLeftRevoked = table.define("share.left-revoked", "The key of the station was revoked, and the session was "+
+		"ended without its home; {missing:number} that were seen are missing at the end.")
 	ShareNothingFlown = table.define("share.nothing-flown", "nothing was flown at the station at home yet")
 )

@@ -120,15 +120,17 @@ var (
 
 // Why a sample does not continue the flight before it.
 var (
-	ClockBack        = table.define("jump.clock-back", "clock went back")
-	ReceiptBack      = table.define("jump.receipt-back", "receive clock went back")
-	ClockAppeared    = table.define("jump.clock-appeared", "simulator clock appeared in the stream")
-	ClockGone        = table.define("jump.clock-gone", "simulator clock no longer sent")
-	Gap              = table.define("jump.gap", "gap of {gap:number} in the stream")
-	AttitudeJumped   = table.define("jump.attitude", "attitude jumped")
-	AltitudeJumped   = table.define("jump.altitude", "altitude jumped")
-	AirspeedJumped   = table.define("jump.airspeed", "airspeed jumped")
-	PositionJumped   = table.define("jump.position", "position jumped")
+	ClockBack      = table.define("jump.clock-back", "clock went back")
+	ReceiptBack    = table.define("jump.receipt-back", "receive clock went back")
+	ClockAppeared  = table.define("jump.clock-appeared", "simulator clock appeared in the stream")
+	ClockGone      = table.define("jump.clock-gone", "simulator clock no longer sent")
+	Gap            = table.define("jump.gap", "gap of {gap:number} in the stream")
+	AttitudeJumped = table.define("jump.attitude", "attitude jumped")
+	AltitudeJumped = table.define("jump.altitude", "altitude jumped")
+	AirspeedJumped = table.define("jump.airspeed", "airspeed jumped")
+	PositionJumped = table.define("jump.position", "position jumped")
+	PaceChanged    = table.define("jump.pace",
+		"the simulator's time ran faster or slower than the clock's; set its rate to 1 and start again")
 	FormatChanged    = table.define("jump.format", "the sender changed its format")
 	BankTurnedRound  = table.define("jump.bank-turned", "bank was sent with the other sign and is turned round")
 	PitchTurnedRound = table.define("jump.pitch-turned", "pitch was sent with the other sign and is turned round")

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -145,5 +146,55 @@ func TestHangingDisk(t *testing.T) {
 	if s := r.Status(); uint64(len(payloads)) != s.Written || s.Written+s.Lost != 1001 ||
 		!slices.Contains(all, "chosen") {
 		t.Errorf("status %+v, %d datagrams, comments %v", s, len(payloads), all)
+	}
+}
+
+// unsure is a file whose disk says now and then that it did not keep what it was given.
+type unsure struct {
+	*os.File
+	syncs *atomic.Int64
+}
+
+var errUnsure = errors.New("input/output error")
+
+func (u *unsure) Sync() error {
+	if n := u.syncs.Add(1); n%5 == 0 {
+		return errUnsure
+	}
+	return u.File.Sync()
+}
+
+// What was flushed and could not be made to survive a power failure is counted as lost, not as written, and is not in
+// the recording; what is said to be flushed is. The disk is asked less often than is flushed.
+func TestSyncFails(t *testing.T) {
+	dir := t.TempDir()
+	var syncs, flushes atomic.Int64
+	failed := atomic.Bool{}
+	r := Begin(dir, Options{
+		Every:   time.Millisecond,
+		Sync:    4 * time.Millisecond,
+		Flushed: func(string, int64) { flushes.Add(1) },
+		Changed: func(s Status) { failed.Store(failed.Load() || s.State == Failing) },
+		Open: func(name string) (File, error) {
+			f, err := Create(name)
+			if err != nil {
+				return nil, err
+			}
+			return &unsure{f.(*os.File), &syncs}, nil
+		},
+	})
+	n := 0
+	for syncs.Load() < 12 {
+		add(r, n, 5)
+		n += 5
+	}
+	_ = r.Close() // the last of it may fail
+	payloads, _, _ := read(t, dir)
+	s := r.Status()
+	if uint64(len(payloads)) != s.Written || s.Written+s.Lost != uint64(n) || !failed.Load() || s.Lost == 0 {
+		t.Errorf("%d datagrams of %d are there; status %+v", len(payloads), n, s)
+	}
+	if flushes.Load() < 2*syncs.Load() {
+		t.Errorf("flushed %d times, and the disk asked %d times", flushes.Load(), syncs.Load())
 	}
 }

@@ -24,10 +24,12 @@ type Options struct {
 	Lost    func(n uint64) string           // the comment on the first datagram after n that were not recorded
 	Rotate  int64                           // bytes after which the next file begins; 64 MiB
 	Every   time.Duration                   // between two flushes; 1 s
+	Sync    time.Duration                   // after which what was flushed must also survive a power failure; 5 s
 	Open    func(name string) (File, error) // makes a new file; on disk
 	Changed func(Status)                    // called with each change of State, in the recorder's goroutine
 	Closed  func(name string)               // called with each complete file, likewise
-	// Flushed is called with a file and how many bytes of it are on the disk to stay, likewise.
+	// Flushed is called with a file and how many bytes of it survive the end of the program, likewise; with a Sync that
+	// is not longer than Every also a power failure.
 	Flushed func(name string, size int64)
 	Totals  *Totals // the recorder is one of these; may be nil
 }
@@ -41,6 +43,9 @@ func (o *Options) fill() {
 	}
 	if o.Every <= 0 {
 		o.Every = time.Second
+	}
+	if o.Sync <= 0 {
+		o.Sync = 5 * time.Second
 	}
 	if o.Open == nil {
 		o.Open = Create

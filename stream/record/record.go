@@ -30,8 +30,12 @@ type Recorder struct {
 	name     string
 	out      *capture.Writer
 	size     counter
-	good     int64 // bytes that are on the disk
-	head     int64 // of these before the first datagram
+	good     int64         // bytes that were flushed
+	stays    int64         // of these that survive a power failure
+	loose    uint64        // datagrams in the others
+	counted  uint64        // of them that are counted as written
+	pending  time.Duration // since the oldest of them was flushed, by the flushes
+	head     int64         // of these before the first datagram
 	held     uint64
 	since    time.Time // when the first datagram not yet on the disk was received
 	told     uint64    // lost so far, as written into the recording
@@ -125,6 +129,9 @@ func (r *Recorder) run() {
 		if tick || end.flush {
 			r.flush()
 		}
+		if end.flush {
+			r.sync()
+		}
 	}
 }
 
@@ -202,25 +209,53 @@ func (r *Recorder) open() error {
 	}
 	r.part++
 	r.file, r.name, r.out, r.good, r.head, r.since = f, name, out, r.size.n, r.size.n, time.Time{}
+	r.stays, r.loose, r.counted, r.pending = r.good, 0, 0, 0
 	return nil
 }
 
-// flush writes to the disk what is buffered.
+// flush writes to the file what is buffered, so that it survives the end of the program. Many stations at once would
+// have a disk do nothing else than survive power failures: that is done less often.
 func (r *Recorder) flush() {
 	if r.file == nil || r.held == 0 {
 		return
 	}
-	if err := errors.Join(r.out.Flush(), r.file.Sync()); err != nil {
+	if err := r.out.Flush(); err != nil {
 		r.fail(err)
 		return
 	}
+	fresh := r.held
+	r.loose += fresh
+	r.good, r.held, r.since = r.size.n, 0, time.Time{}
+	// After a failure it is not said that all is well before the disk says so.
+	due := r.status.Load().State == Failing
+	if r.pending += r.opt.Every; (due || r.pending >= r.opt.Sync) && !r.sync() {
+		return
+	}
+	r.counted = r.loose
 	s := *r.status.Load()
 	was := s.State
 	s.State, s.Words = On, phrase.Phrase{}
-	s.Written += r.held
-	r.good, r.held, r.since = r.size.n, 0, time.Time{}
+	s.Written += fresh
 	r.opt.Flushed(r.name, r.good)
 	r.store(s, was)
+}
+
+// sync has what was flushed survive a power failure. It returns false when that fails.
+func (r *Recorder) sync() bool {
+	if r.file == nil || r.loose == 0 {
+		return true
+	}
+	if err := r.file.Sync(); err != nil {
+		s := *r.status.Load() // what was flushed since the last time may be gone
+		s.Written -= r.counted
+		r.status.Store(&s)
+		r.missed.Add(r.loose)
+		r.good = r.stays
+		r.fail(err)
+		return false
+	}
+	r.stays, r.loose, r.counted, r.pending = r.good, 0, 0, 0
+	return true
 }
 
 func (r *Recorder) store(s Status, was string) {
@@ -254,7 +289,7 @@ func (r *Recorder) fail(err error) {
 func (r *Recorder) shut(comments []string) {
 	err := r.out.Finish(comments)
 	r.flush()
-	if r.file == nil { // that failed
+	if r.file == nil || !r.sync() { // that failed
 		return
 	}
 	if err = errors.Join(err, r.file.Sync()); err != nil {

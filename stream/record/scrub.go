@@ -1,7 +1,6 @@
 package record
 
 import (
-	"bytes"
 	"encoding/binary"
 	"errors"
 	"io"
@@ -135,22 +134,6 @@ func scrubOptions(o []byte, order binary.ByteOrder, change func([]byte) bool) (c
 		}
 		changed = change(o[4:4+n]) || changed
 		o = o[end:]
-	}
-	return changed
-}
-
-// Overwrite writes x over each place where bytes hold one of the texts, and reports whether there was one.
-func Overwrite(b []byte, texts ...string) (changed bool) {
-	for _, text := range texts {
-		for at := 0; text != ""; {
-			i := bytes.Index(b[at:], []byte(text))
-			if i < 0 {
-				break
-			}
-			at += i
-			copy(b[at:], strings.Repeat("x", len(text)))
-			at, changed = at+len(text), true
-		}
 	}
 	return changed
 }

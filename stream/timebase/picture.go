@@ -26,6 +26,7 @@ const (
 	atAirspeed
 	atLatitude
 	atLongitude
+	atGroundSpeed
 )
 
 const (
@@ -79,15 +80,16 @@ func (p *picture) turned(q *picture) float64 {
 // east, 157 m.
 const nearby = 1e-3
 
+// metersPerDegree is that of latitude: a minute is a nautical mile.
+const metersPerDegree = 60 * 1852
+
 // moved returns the distance in meters between two positions, on a sphere and flat: good
 // enough for what it must tell apart. It is 0 for those nearby.
 func (p *picture) moved(q *picture) float64 {
-	const metersPerDegree = 60 * 1852
 	north := p.values[atLatitude] - q.values[atLatitude]
 	east := stream.Wrap180(p.values[atLongitude] - q.values[atLongitude])
 	if math.Abs(north) < nearby && math.Abs(east) < nearby {
 		return 0 // certainly small
 	}
-	east *= math.Cos(p.values[atLatitude] * math.Pi / 180)
-	return metersPerDegree * math.Hypot(north, east)
+	return p.apart(q)
 }

@@ -30,7 +30,7 @@ const (
 	longestGap   = 2.0   // stream time
 	lateWithin   = 1.0   // stream time: back by less is a reordered datagram, by more a reset
 	lateRun      = 5     // this number of growing late stamps in a row ...
-	lateSpan     = 0.2   // ... over this time mean that the clock was set back a little
+	lateSpan     = 0.5   // ... over this time, longer than a burst, mean that the clock was set back a little
 	echoWithin   = 0.005 // a datagram captured twice arrives again within this
 	clockLost    = 2.0   // without a stamp for longer than this: the clock is no longer sent
 	coarseMoves  = 4     // this number of different attitudes under one stamp ...
@@ -53,6 +53,7 @@ const (
 	jumpAirspeed
 	jumpPosition
 	jumpFormat
+	jumpPace
 )
 
 // A Base puts the samples of one stream in order and gives each its stream time. The
@@ -91,6 +92,7 @@ type Base struct {
 	highAt     float64 // stream time at which the altitude was last there
 	fastAt     float64 // the same of the airspeed
 
+	pace    pacer
 	restart bool // what comes next is not the continuation
 
 	kind   jumpKind
@@ -124,6 +126,8 @@ func (t *Base) Reason() phrase.Phrase {
 		return phrase.PositionJumped.Of()
 	case jumpFormat:
 		return phrase.FormatChanged.Of()
+	case jumpPace:
+		return phrase.PaceChanged.Of()
 	}
 	return phrase.Phrase{}
 }
@@ -259,7 +263,13 @@ func (t *Base) byReceipt(s *stream.Sample, p *picture, received float64) Status 
 	if step > longestGap {
 		return t.jump(jumpGap, step)
 	}
-	return t.plausible(p, max(step, 0.1))
+	if t.plausible(p, max(step, 0.1)) == Jump {
+		return Jump
+	}
+	if t.pace.add(p, step) {
+		return t.jump(jumpPace, 0)
+	}
+	return Fresh
 }
 
 func (t *Base) jump(kind jumpKind, amount float64) Status {
@@ -281,6 +291,7 @@ func (t *Base) accept(s *stream.Sample, p *picture, stamp, received float64, jum
 		t.since = t.out
 		t.known = picture{}
 		t.coarseRun = 0
+		t.pace.cut()
 	}
 	if p.has.Has(stream.Latitude) && p.has.Has(stream.Longitude) && p.placeDiffers(&t.known) {
 		if every := received - t.placedAt; every > 0 && every < longestGap && !jumped {

@@ -206,12 +206,24 @@ func TestTimebaseClock(t *testing.T) {
 		f := newFlyer(true)
 		f.cruise(t, 100)
 		f.time -= 0.8
-		for range 11 {
+		for range 26 {
 			f.fly(0.02, 0.02)
 			f.want(t, timebase.Late)
 		}
 		f.fly(0.02, 0.02)
 		f.want(t, timebase.Jump)
+		f.cruise(t, 10)
+	})
+	t.Run("a burst of 0.4 s that comes behind others at its own pace", func(t *testing.T) {
+		f := newFlyer(true)
+		f.cruise(t, 100)
+		now := f.time
+		f.time -= 0.8
+		for range 20 {
+			f.fly(0.02, 0.02)
+			f.want(t, timebase.Late)
+		}
+		f.time = now + 0.4
 		f.cruise(t, 10)
 	})
 	t.Run("a burst that was held up", func(t *testing.T) {

@@ -86,6 +86,13 @@ alone('a channel is ticked as it arrives, and the pilot goes on when ready', asy
     await until(page, '.subtitle', 'Light single');
     await page.reload();
     await page.waitForSelector('main[data-mode="set-up"]'); // from now on it opens at once
+    await page.goto(new URL('setup', house.url).href);
+    await page.locator('#to-first').click(); // and the tiles are found again
+    await page.waitForSelector(first);
+    await page.locator(tile('turboprop-trainer')).click();
+    await page.locator('#first-fly').click();
+    await until(page, '.subtitle', 'urboprop trainer');
+    assert.doesNotMatch(page.url(), /first/);
   } finally {
     sim.stop();
   }
@@ -145,7 +152,7 @@ alone('my own aircraft is measured in flight, and chosen', async (page, house) =
     sim.set({ airspeed: 100 });
     await page.locator('#measure-name').fill('Light single');
     await page.getByRole('button', { name: 'Keep its card' }).click();
-    await until(page, 'ht-measure .control-error', 'there is an aircraft "light-single" already');
+    await until(page, 'ht-measure .control-error', 'There is an aircraft "light-single" already');
     await page.locator('#measure-name').fill('Old plane');
     await page.getByRole('button', { name: 'Keep its card' }).click();
     await page.waitForSelector(`${tile('old-plane')}[aria-pressed="true"]`);

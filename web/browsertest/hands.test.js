@@ -1,7 +1,7 @@
 // Hands on the stick: every act by a key, by a joystick's button, and by a button box.
 
 import assert from 'node:assert/strict';
-import { faces, fed, sharing, until, violations } from './harness.js';
+import { agreed, faces, fed, sharing, until, violations } from './harness.js';
 
 const own = sharing();
 
@@ -102,6 +102,6 @@ fed(own, 'a person at the other end speaks, watches, acts, and is shut out', {
   await page.waitForSelector('ht-band[data-kind="safety"]');
   await page.click('#settings');
   await page.check('#private');
-  await page.waitForFunction(async () =>
+  await agreed(page, async () =>
     (await (await fetch('api/stations')).json()).stations.some((s) => s.private === true));
 });

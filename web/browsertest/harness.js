@@ -349,3 +349,10 @@ export const faces = {
     ready: 'main[data-mode="leg"] .trace.pale[d^="M"]',
   },
 };
+
+/** Asks in a page until the answer is yes: waitForFunction takes the promise of an asynchronous question for a yes. */
+export async function agreed(page, question) {
+  for (const end = Date.now() + 30_000; !(await page.evaluate(question)); await page.waitForTimeout(50)) {
+    if (Date.now() > end) throw new Error(`never true: ${question}`);
+  }
+}

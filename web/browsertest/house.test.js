@@ -2,7 +2,7 @@
 // again, a replay.
 
 import assert from 'node:assert/strict';
-import { openPage, sharing, startHouse, test, violations } from './harness.js';
+import { openPage, sharing, startHouse, test, until, violations } from './harness.js';
 
 const own = sharing({
   house: () => startHouse(['wo-turboprop-b-good-1', 'wo-turboprop-a-rushed-1', 'wo-single-b-rolled-out-early-1']),
@@ -37,7 +37,7 @@ test('from the list to a remark, and back by its words', async () => {
   const full = 'as many exports are being written as can be at once; try again in a moment';
   await page.route(/export\?format=csv/, (route) => route.fulfill({ status: 503, json: { error: full } }));
   await page.locator('#files a', { hasText: 'CSV' }).first().click();
-  await page.waitForFunction((words) => document.querySelector('#state')?.textContent === words, full);
+  await page.waitForFunction((words) => document.querySelector('#state')?.textContent === words, `A${full.slice(1)}`);
   assert.match(page.url(), /\/sessions\//); // still there
   assert.equal(complaints.length, 1); // the browser's own, of the status
   complaints.pop();
@@ -64,6 +64,31 @@ test('a recording is taken in on the page, once', async () => {
   await page.locator('#take').setInputFiles(flight);
   await page.waitForFunction(() => document.querySelector('#taken')?.textContent?.includes('It is here already.'));
   assert.deepEqual(complaints, []);
+  await close();
+});
+
+test('a text log is imported like a recording, and one without a flight says what it lacks', async () => {
+  const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.house.url).href);
+  await page.waitForSelector('.session-row');
+  const before = await page.locator('.session-row').count();
+  const { sessions: [{ id }] } = await (await fetch(new URL('api/sessions', own.house.url))).json();
+  const log = await fetch(new URL(`api/sessions/${encodeURIComponent(id)}/export?format=csv`, own.house.url));
+  const csv = await log.text();
+  const [heads = '', ...rows] = csv.split('\n').filter((line) => line !== '' && !line.startsWith('#'));
+  const names = heads.split(',');
+  const jsonl = rows.map((row) => JSON.stringify(Object.fromEntries(
+    row.split(',').map((v, i) => [names[i], Number(v)]).filter(([, v]) => !Number.isNaN(v))))).join('\n');
+  const take = (name, words) =>
+    page.locator('#take').setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(words) });
+  assert.match(await page.locator('#take').getAttribute('accept'), /\.csv.*\.jsonl/);
+  await take('flight.csv', csv);
+  await page.waitForFunction((n) => document.querySelectorAll('.session-row').length === n, before + 1);
+  assert.match(await page.locator('#taken').innerText(), /One session was imported/);
+  await take('flight.jsonl', jsonl);
+  await page.waitForFunction((n) => document.querySelectorAll('.session-row').length === n, before + 2);
+  await take('notes.csv', 'a,b\n1,2\n');
+  await until(page, '#taken', 'notes.csv');
+  assert.deepEqual(complaints.filter((c) => !c.includes('422')), []); // the browser's own, of the last one
   await close();
 });
 

@@ -106,7 +106,7 @@ test('it ends by a touch, and a refusal is said', async () => {
   become({ session: 'busy' });
   await page.locator('#end-session').click();
   await page.waitForFunction(() =>
-    document.querySelector('ht-session .control-error')?.textContent?.includes('a leg is being flown'),
+    document.querySelector('ht-session .control-error')?.textContent?.includes('A leg is being flown'),
   );
   await close();
 });

@@ -51,6 +51,29 @@ async function lookedAt(role, page, pages) {
   return [...seen];
 }
 
+// First: once there are users, who is not known is led to where one logs in.
+test('while the server does not say who looks, nothing that takes a right is shown, and the page says so', async () => {
+  const context = await own.browser.newContext();
+  try {
+    let answers = false;
+    await context.route('**/api/me', (route) => (answers ? route.continue() : route.abort()));
+    const page = await context.newPage();
+    for (const [path, ready] of [['sessions', '.session-link'], ['', '#maneuver option']]) {
+      await page.goto(new URL(path, own.house.url).href);
+      await page.waitForSelector(ready, { state: 'attached' });
+      await page.waitForSelector('#who-unknown');
+      const { seen } = await controlsOf(page);
+      assert.deepEqual(seen.filter((right) => right !== 'anyone'), [], path);
+    }
+    answers = true;
+    await page.waitForSelector('#who-unknown', { state: 'detached' });
+    const { seen } = await controlsOf(page);
+    assert.ok(seen.includes('fly'), `what is shown takes ${seen}`);
+  } finally {
+    await context.close();
+  }
+});
+
 test('viewer, student, instructor and owner see what they may press', async () => {
   const context = await own.browser.newContext();
   const flying = spawn(new URL('../../bin/halfturn', import.meta.url).pathname,

@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { besides, halfturn, openPage, sharing, startPrepared, test, until } from './harness.js';
+import { agreed, besides, halfturn, openPage, sharing, startPrepared, test, until } from './harness.js';
 
 process.env['HALFTURN_RECORDING_COMPRESS'] = 'false'; // so that files can be compared
 process.env['HALFTURN_MANEUVER'] = 'chandelle-civil'; // there is a published test of it
@@ -73,10 +73,10 @@ test('a lesson from home to the school: watched, spoken to, marked, judged and s
   await until(page, 'ht-say [role="status"]', 'Said: Eyes outside');
   await heard;
   await page.locator('#mark-moment').click();
-  await page.waitForFunction(async () => { // the mark is made at home
+  await agreed(page, async () => { // the mark is made at home
     const [{ id }] = (await (await fetch('api/sessions')).json()).sessions;
     return (await (await fetch(`api/sessions/${id}`)).json()).said.length === 1;
-  }, undefined, { polling: 100 });
+  });
   await page.locator('.marking-form input').fill('Late with the foot');
   await page.keyboard.press('Enter');
   await until(page, '.markings', 'Late with the foot');
@@ -89,10 +89,10 @@ test('a lesson from home to the school: watched, spoken to, marked, judged and s
       method: 'POST', body: '{}', headers: { 'Content-Type': 'application/json' },
     })).status, seat);
   assert.equal(ended, 200);
-  await page.waitForFunction(async () => {
+  await agreed(page, async () => { // the school has it whole once it is graded
     const { sessions } = await (await fetch('api/sessions')).json();
     return sessions.length === 1 && sessions[0].ended !== '' && sessions[0].legs === 1;
-  }, undefined, { polling: 200 });
+  });
   const id = await page.evaluate(async () => (await (await fetch('api/sessions')).json()).sessions[0].id);
   await page.goto(new URL(`sessions/${id}?leg=1`, school.url).href);
   await page.waitForSelector('main:not([hidden]) .values .now');

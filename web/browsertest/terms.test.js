@@ -111,5 +111,5 @@ test('the ways and the caution stand at the same place on every page', async () 
 
 fed(own, 'the first page says what is to be done in the title’s place', {}, async (page) => {
   await page.waitForSelector(faces.empty.ready);
-  assert.equal(await page.locator('h1').innerText(), 'Halfturn three choices, then fly');
+  await page.waitForFunction(() => document.querySelector('h1')?.innerText === 'Halfturn three choices, then fly');
 });

@@ -32,6 +32,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/coach/stations"
+	"halfturn/stream/contain"
 	"halfturn/stream/ingest"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/quiet"
@@ -63,6 +64,7 @@ type Config struct {
 	Metrics   *ingest.Metrics
 	Log       zerolog.Logger
 	Ended     func(*debrief.Report)  // called when a session ends; may be nil
+	Faults    *contain.Faults        // contains those of stations; nil: they end the program
 	Tap       practice.Tap           // hears what is recorded; nil: nothing does
 	Reserved  func(name string) bool // names that no sender here gets; nil: none
 }
@@ -93,6 +95,7 @@ type Desk struct {
 	present map[string]*station              // by name
 	ended   map[string]debrief.StationReport // the latest stations that left, by name
 	order   []string                         // of ended, oldest first
+	failed  map[string]bool                  // names of stations that a fault ended, until they come again
 	paused  map[string]*practice.Practice    // unfinished sessions of the server's last run, by station name
 }
 
@@ -119,6 +122,7 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 		opened:  time.Now(),
 		present: map[string]*station{},
 		ended:   map[string]debrief.StationReport{},
+		failed:  map[string]bool{},
 		paused:  map[string]*practice.Practice{},
 	}
 	d.menu.Store(menu.New(cfg.Library, cfg.Maps))
@@ -154,7 +158,7 @@ func (d *Desk) assemble() {
 			d.cfg.Log.Warn().Err(err).Str("station", station).Msg(words)
 		},
 	})
-	work := upkeep.Config{Book: cfg.Book, Each: d.second, Log: cfg.Log}
+	work := upkeep.Config{Book: cfg.Book, Each: d.second, Faults: cfg.Faults, Log: cfg.Log}
 	d.practices = practice.Common{
 		Menu:      d.menu.Load,
 		Directory: d.directory,
@@ -170,6 +174,7 @@ func (d *Desk) assemble() {
 		Receiver:  d.receiver,
 		Ended:     d.over,
 		Tap:       cfg.Tap,
+		Faults:    cfg.Faults,
 	}
 	if r := cfg.Recording; r != nil {
 		d.practices.Recording = &r.Recording
@@ -225,19 +230,26 @@ func (d *Desk) save() {
 
 // expire ends paused sessions whose station did not come back in time.
 func (d *Desk) expire(now time.Time) {
+	for _, p := range d.overdue(now) {
+		p.End(true)
+	}
+}
+
+// overdue takes the paused sessions out that are to end, those that a fault ended among them.
+func (d *Desk) overdue(now time.Time) (over []*practice.Practice) {
 	d.mu.Lock()
-	var over []*practice.Practice
+	defer d.mu.Unlock()
 	for name, p := range d.paused {
-		p.Tick(now)
-		if now.Sub(p.Last()).Abs() > d.cfg.Idle {
+		whole := d.cfg.Faults.Run("station", name, func() { p.Tick(now) })
+		if !whole {
+			p.Fail()
+		}
+		if !whole || now.Sub(p.Last()).Abs() > d.cfg.Idle {
 			over = append(over, p)
 			delete(d.paused, name)
 		}
 	}
-	d.mu.Unlock()
-	for _, p := range over {
-		p.End(true)
-	}
+	return over
 }
 
 // Attach connects the desk to the listener whose goroutines run its stations.
@@ -277,6 +289,9 @@ func (d *Desk) Station(address netip.AddrPort) ingest.Handler {
 		return s
 	}
 	s.practice = practice.New(&d.practices, s.name, sender, address)
+	if d.troubled(s.name) {
+		s.practice.Trouble()
+	}
 	return s
 }
 
@@ -312,6 +327,24 @@ func (d *Desk) left(s *station) {
 	if d.present[s.name] == s {
 		delete(d.present, s.name)
 	}
+}
+
+// fails notes that a fault ended a station, for the one that comes after it. The latest few are known.
+func (d *Desk) fails(s *station) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if len(d.failed) >= remembered {
+		clear(d.failed)
+	}
+	d.failed[s.name] = true
+}
+
+// troubled reports, once, whether a fault ended the station of a name.
+func (d *Desk) troubled(name string) bool {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	defer delete(d.failed, name)
+	return d.failed[name]
 }
 
 // over remembers what was flown in a session that ended, and passes it on.

@@ -67,9 +67,12 @@ func newDesk(t *testing.T, named ...identity.Sender) (*Desk, *doer) {
 }
 
 // recordingDesk is a desk that records and enters what is flown in the logbook.
-func recordingDesk(t *testing.T) (*Desk, *doer) {
+func recordingDesk(t *testing.T, change ...func(*Config)) (*Desk, *doer) {
 	t.Helper()
 	return changedDesk(t, func(cfg *Config) {
+		for _, c := range change {
+			c(cfg)
+		}
 		cfg.Recording = &Recording{}
 		cfg.Writer = queue.New(cfg.Book, func(err error) { t.Error(err) })
 		t.Cleanup(cfg.Writer.Close)

@@ -63,7 +63,7 @@ type probeQuestion struct {
 }
 
 func (q *probeQuestion) of(s *station) bool {
-	q.answer = s.practice.Probe(time.Now())
+	q.answer = s.practice.Probe(s.practice.Now())
 	return false
 }
 

@@ -125,13 +125,23 @@ func (s *station) Tick(now time.Time) {
 // Proven tells whether a sample was ever decoded.
 func (s *station) Proven() bool { return !s.given && s.proven.Load() }
 
+// Fail notes that a fault in the program ended the session.
+func (s *station) Fail() {
+	if !s.given {
+		s.practice.Fail()
+	}
+}
+
 // End ends the session and keeps it. If the server is stopping, the session is resumed when it starts again soon.
 func (s *station) End() {
 	if s.given { // and the name
 		return
 	}
+	defer s.desk.left(s)
 	s.practice.End(!s.desk.stopping.Load())
-	s.desk.left(s)
+	if s.practice.Failed() {
+		s.desk.fails(s)
+	}
 }
 
 // give hands the practice over to another station.

@@ -42,8 +42,8 @@ func (j *Judging) Forms(ctx context.Context, id string) ([]assess.Form, error) {
 }
 
 // Sheet returns the grade sheet of a student.
-func (j *Judging) Sheet(ctx context.Context, student string) (*assess.Sheet, error) {
-	return stored.SheetOf(ctx, j.Archive, student, j.Required)
+func (j *Judging) Sheet(ctx context.Context, student string, stations []string) (*assess.Sheet, error) {
+	return stored.SheetOf(ctx, j.Archive, student, stations, j.Required)
 }
 
 // PrintForm writes the form of a series, from 1, as a PDF of one page.
@@ -71,8 +71,10 @@ func (j *Judging) PrintForm(ctx context.Context, w io.Writer, id string, series 
 }
 
 // PrintSheet writes the grade sheet of a student as a PDF.
-func (j *Judging) PrintSheet(ctx context.Context, w io.Writer, student string, o web.Paper) error {
-	s, err := j.Sheet(ctx, student)
+func (j *Judging) PrintSheet(
+	ctx context.Context, w io.Writer, student string, stations []string, o web.Paper,
+) error {
+	s, err := j.Sheet(ctx, student, stations)
 	if err != nil {
 		return err
 	}

@@ -38,8 +38,9 @@ type board struct {
 	// elsewhere is who watches at another Halfturn; nil is nobody.
 	elsewhere *message.Watching
 
-	frame []byte // the latest frame, as a message
-	sheet sheet  // for the wall
+	frame   []byte    // the latest frame, as a message
+	encoded time.Time // when one was encoded, while viewers are sent fewer frames than usual
+	sheet   sheet     // for the wall
 	memory
 }
 
@@ -161,6 +162,9 @@ func (b *board) station(s *message.Station) {
 
 // showFrame encodes the frame, keeps it, and offers it to all viewers.
 func (b *board) showFrame(h *Hub, f *coach.Frame) error {
+	if least := time.Duration(h.pace.least.Load()); least > 0 && b.hurries(h, f, least) {
+		return nil
+	}
 	data, err := b.frameMessage(f)
 	if err != nil {
 		return err
@@ -176,6 +180,22 @@ func (b *board) showFrame(h *Hub, f *coach.Frame) error {
 		}
 	}
 	return nil
+}
+
+// hurries reports whether a frame comes sooner after the last one that was encoded than viewers are sent any, while
+// they are sent fewer than usual. Then it is only looked at for what is kept of the flight.
+func (b *board) hurries(h *Hub, f *coach.Frame, least time.Duration) bool {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	now := time.Now()
+	if now.Sub(b.encoded) >= least {
+		b.encoded = now
+		return false
+	}
+	b.moment(f)
+	b.noteFrame(&h.wall, f)
+	h.counts.coalesced.Add(float64(len(b.viewers)))
+	return true
 }
 
 // frameMessage encodes a frame as it goes out, as encoding/json would, in a third of the time: frames are encoded

@@ -165,6 +165,7 @@ func (b *board) encodePart(p part) []byte {
 			Since:     s.since.UnixMilli(),
 			Rate:      info.Rate,
 			Advice:    info.Advice,
+			Trouble:   info.Trouble,
 			Recording: info.Recording,
 			Session:   info.Session,
 			Auto:      info.Auto,

@@ -5,21 +5,28 @@ import (
 	"time"
 
 	"github.com/gorilla/websocket"
+
+	"halfturn/stream/contain"
 )
 
-// Serve runs the viewer's writer beside a reader of its socket, and returns when both have ended.
-func (v *Viewer) Serve(conn *websocket.Conn) {
+// Serve runs the viewer's writer beside a reader of its socket, and returns when both have ended. A fault in the writer
+// ends this viewer alone; the page comes back by itself.
+func (v *Viewer) Serve(conn *websocket.Conn, faults *contain.Faults) {
 	done, wrote := make(chan struct{}), make(chan struct{})
 	go func() {
 		defer close(wrote)
-		if v.pump(conn, done) == nil {
-			awaitClose(conn, done)
-		}
-		_ = conn.Close() // ends the reader, if it still waits
+		defer conn.Close() // ends the reader, if it still waits
+		faults.Run("viewer", conn.RemoteAddr().String(), func() {
+			if v.pump(conn, done) == nil {
+				awaitClose(conn, done)
+			}
+		})
+	}()
+	defer func() {
+		close(done)
+		<-wrote
 	}()
 	listen(conn)
-	close(done)
-	<-wrote
 }
 
 // awaitClose gives the other side a moment to answer a close, so that it sees the code and

@@ -110,6 +110,22 @@ func TestWords(t *testing.T) {
 func asked(t *testing.T) map[string]string {
 	t.Helper()
 	all := map[string]string{}
+	calls(t, dirs, passOn, func(name string, args []ast.Expr) {
+		for _, a := range args {
+			if words, ok := literal(a); ok {
+				if worded.MatchString(words) {
+					all[words] = name
+				}
+				return
+			}
+		}
+	})
+	return all
+}
+
+// calls visits the calls of functions of these names in the Go files of folders, but for tests.
+func calls(t *testing.T, dirs, functions []string, visit func(file string, args []ast.Expr)) {
+	t.Helper()
 	for _, dir := range dirs {
 		err := filepath.WalkDir(filepath.Join(root, dir), func(name string, d fs.DirEntry, err error) error {
 			if err != nil || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
@@ -120,20 +136,8 @@ func asked(t *testing.T) map[string]string {
 				return err
 			}
 			ast.Inspect(file, func(n ast.Node) bool {
-				call, ok := n.(*ast.CallExpr)
-				if !ok || len(call.Args) == 0 {
-					return true
-				}
-				if !slices.Contains(passOn, called(call)) {
-					return true
-				}
-				for _, a := range call.Args {
-					if words, ok := literal(a); ok {
-						if worded.MatchString(words) {
-							all[words] = name
-						}
-						break
-					}
+				if call, ok := n.(*ast.CallExpr); ok && slices.Contains(functions, called(call)) {
+					visit(name, call.Args)
 				}
 				return true
 			})
@@ -143,7 +147,6 @@ func asked(t *testing.T) map[string]string {
 			t.Fatal(err)
 		}
 	}
-	return all
 }
 
 // called is the name of the function or method that is called.
@@ -161,35 +164,15 @@ func called(call *ast.CallExpr) string {
 // takes words as they are.
 func TestNoBareEnglish(t *testing.T) {
 	seen := map[string]bool{}
-	for _, dir := range commands {
-		err := filepath.WalkDir(filepath.Join(root, dir), func(name string, d fs.DirEntry, err error) error {
-			if err != nil || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
-				return err
+	calls(t, commands, printing, func(name string, args []ast.Expr) {
+		for _, a := range args {
+			words, ok := literal(a)
+			seen[words] = true
+			if ok && worded.MatchString(verb.ReplaceAllString(words, "")) && !slices.Contains(english, words) {
+				t.Errorf("%s: %q is printed in English alone; use Word or Wordf", name, words)
 			}
-			file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.SkipObjectResolution)
-			if err != nil {
-				return err
-			}
-			ast.Inspect(file, func(n ast.Node) bool {
-				call, ok := n.(*ast.CallExpr)
-				if !ok || !slices.Contains(printing, called(call)) {
-					return true
-				}
-				for _, a := range call.Args {
-					words, ok := literal(a)
-					seen[words] = true
-					if ok && worded.MatchString(verb.ReplaceAllString(words, "")) && !slices.Contains(english, words) {
-						t.Errorf("%s: %q is printed in English alone; use Word or Wordf", name, words)
-					}
-				}
-				return true
-			})
-			return nil
-		})
-		if err != nil {
-			t.Fatal(err)
 		}
-	}
+	})
 	for _, words := range english {
 		if !seen[words] {
 			t.Errorf("%q is excused, and nothing prints it", words)

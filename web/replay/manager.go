@@ -17,6 +17,7 @@ import (
 
 	"halfturn/coach/message"
 	"halfturn/coach/session"
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/guard"
@@ -69,6 +70,7 @@ type Manager struct {
 	recordings Library
 	hub        Stage
 	log        zerolog.Logger
+	faults     *contain.Faults
 	stop       context.CancelFunc
 	ctx        context.Context // of all replays
 
@@ -79,10 +81,19 @@ type Manager struct {
 
 var _ web.Replays = (*Manager)(nil)
 
-// NewManager makes a manager of replays on the hub. Close ends them.
-func NewManager(library Library, hub Stage, log zerolog.Logger) *Manager {
+// NewManager makes a manager of replays on the hub. Close ends them. A fault ends the replay in which it happens, and
+// with nil for faults the program.
+func NewManager(library Library, hub Stage, faults *contain.Faults, log zerolog.Logger) *Manager {
 	ctx, stop := context.WithCancel(context.Background())
-	return &Manager{recordings: library, hub: hub, log: log, ctx: ctx, stop: stop, replays: map[string]*replay{}}
+	return &Manager{
+		recordings: library,
+		hub:        hub,
+		log:        log,
+		faults:     faults,
+		ctx:        ctx,
+		stop:       stop,
+		replays:    map[string]*replay{},
+	}
 }
 
 // Close ends all replays and waits for them.
@@ -153,7 +164,7 @@ func (m *Manager) begin(id string, length, from, pace float64) (*replay, error) 
 	r := newReplay(id, length, from, pace, m.recordings, m.hub, m.log)
 	m.replays[id] = r
 	m.wait.Go(func() {
-		r.run(m.ctx)
+		r.run(m.ctx, m.faults)
 		m.mu.Lock()
 		delete(m.replays, id)
 		m.mu.Unlock()

@@ -16,7 +16,7 @@ import (
 // stopped, whoever starts finds it playing.
 func TestStop(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		m := replay.NewManager(&reelOf{places: every(10, 100)}, &stage{viewers: 1}, zerolog.Nop())
+		m := replay.NewManager(&reelOf{places: every(10, 100)}, &stage{viewers: 1}, nil, zerolog.Nop())
 		defer m.Close()
 		stop := web.ReplayControl{Stop: true}
 		const rounds, stoppers = 500, 3

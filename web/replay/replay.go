@@ -12,6 +12,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/hub"
@@ -80,8 +81,17 @@ func (r *replay) ask(ctx context.Context, c web.ReplayControl) (web.ReplayState,
 	case <-ctx.Done():
 		return web.ReplayState{}, ctx.Err()
 	}
-	a := <-q.answer // once taken, a question is answered at once
-	return a.state, a.err
+	select {
+	case a := <-q.answer: // once taken, a question is answered at once
+		return a.state, a.err
+	case <-r.done: // unless a fault ends the replay over it; an answer may be there all the same
+	}
+	select {
+	case a := <-q.answer:
+		return a.state, a.err
+	default:
+		return web.ReplayState{}, &overError{r.failed}
+	}
 }
 
 // An overError says that a replay is over; why, if something went wrong.
@@ -89,9 +99,17 @@ type overError struct{ why error }
 
 func (e *overError) Error() string { return fmt.Sprintf("the replay is over: %v", e.why) }
 
-// run plays until it is stopped, fails, or nobody looks any more. Nothing is asked of it once done is closed.
-func (r *replay) run(ctx context.Context) {
-	defer r.leave()
+// run plays until it is stopped, fails, or nobody looks any more, and tells the viewers that it is over. Nothing is
+// asked of it once done is closed.
+func (r *replay) run(ctx context.Context, faults *contain.Faults) {
+	if !faults.Run("replay", r.id, func() { r.play(ctx) }) {
+		r.failed = phrase.InternalError.Error()
+	}
+	faults.Run("replay", r.id, r.leave)
+}
+
+// play plays until it is stopped, fails, or nobody looks any more.
+func (r *replay) play(ctx context.Context) {
 	r.seen = time.Now()
 	timer := time.NewTimer(0)
 	defer timer.Stop()

@@ -133,7 +133,7 @@ func ptr[T any](v T) *T { return &v }
 func playing(t *testing.T, lib replay.Library, s *stage, run func(m *replay.Manager)) {
 	t.Helper()
 	synctest.Test(t, func(*testing.T) {
-		m := replay.NewManager(lib, s, zerolog.Nop())
+		m := replay.NewManager(lib, s, nil, zerolog.Nop())
 		defer m.Close()
 		run(m)
 	})

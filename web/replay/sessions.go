@@ -77,7 +77,7 @@ func GradedIn(dir string) []coach.Series {
 func (s Sessions) Grown(id string) string {
 	var b strings.Builder
 	if dir, err := s.Book.Folder(id); err == nil {
-		fmt.Fprint(&b, record.Unfinished(dir), " ")
+		fmt.Fprint(&b, record.Unfinished(dir) && folder.LeftIn(dir) == nil, " ")
 	}
 	for _, name := range s.Book.Recording(id) {
 		if info, err := os.Stat(name); err == nil {

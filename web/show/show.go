@@ -18,6 +18,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/airplane"
@@ -47,6 +48,8 @@ type Options struct {
 	Host Host
 	To   netip.AddrPort // where the server receives datagrams
 	Log  zerolog.Logger
+	// Faults contains those of demonstrations; nil: they end the program.
+	Faults *contain.Faults
 }
 
 // A Show flies demonstrations. It is safe for concurrent use.
@@ -106,7 +109,14 @@ func (s *Show) Begin(c maneuver.Choice, pace float64) (Showing, error) {
 	}
 	ready := make(chan error, 1)
 	s.now = f
-	go s.fly(ctx, f, pilot, pace, ready)
+	go func() {
+		if !s.o.Faults.Run("demonstration", c.Maneuver, func() { s.fly(ctx, f, pilot, pace, ready) }) {
+			select {
+			case ready <- phrase.InternalError.Error():
+			default: // it was in the air already
+			}
+		}
+	}()
 	if err := <-ready; err != nil {
 		s.now = nil
 		stop()

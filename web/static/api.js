@@ -1,6 +1,7 @@
 // Calls of the debrief pages. Paths count from this file, so that a page may lie in a folder.
 
 import { h } from './dom.js';
+import { capital } from './pure/format.js';
 import { told } from './pure/phrase.js';
 import { t } from './pure/text.js';
 
@@ -35,11 +36,12 @@ export async function call(path, options = {}) {
   }
 }
 
-/** What a refusal says. @param {Response} answer */
+/** What a refusal says, as a sentence of its own. @param {Response} answer */
 async function refused(answer) {
   const body = await answer.json();
   if (typeof body?.error !== 'string') return t('refused ({status})', { status: answer.status });
-  return told(typeof body.code === 'string' ? { code: body.code, args: body.args, text: body.error } : body.error);
+  const { error, code, args } = body;
+  return capital(told(typeof code === 'string' ? { code, args, text: error } : error));
 }
 
 const silent = () => t('Halfturn does not answer. Is it still running?');

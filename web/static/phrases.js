@@ -30,15 +30,26 @@ export function clean(list) {
   return [...new Set(all)].slice(0, most);
 }
 
-/** One's own list; before there is one, a usual one in the language of the page. @param {(s: string) => string} t */
-export function own(t) {
+/**
+ * One's own list; before there is one, a usual one in the language of the page.
+ * @param {(s: string) => string} t @param {string | null} [kept] what the browser holds
+ */
+export function own(t, kept = held()) {
   try {
-    const kept = localStorage.getItem(key);
     if (kept !== null) return clean(JSON.parse(kept));
   } catch {
-    // storage is off, or holds something else
+    // it is no list
   }
   return usual.map((words) => t(words));
+}
+
+/** @returns {string | null} */
+function held() {
+  try {
+    return localStorage.getItem(key);
+  } catch {
+    return null; // storage is off
+  }
 }
 
 /** Keeps a list. Returns whether the browser did. @param {readonly string[]} list */

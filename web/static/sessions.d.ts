@@ -181,6 +181,8 @@ export interface SessionDetail extends SessionRow {
   server: string;
   /** Why the recording cannot be shown or played, '' when it can. */
   problem: Phrase;
+  /** That it was ended without its home; "" when it was not. */
+  left: Phrase;
   /** Oldest first. */
   said: Remark[];
   /** Graded again, beside the first grade, oldest first. */

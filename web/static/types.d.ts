@@ -289,6 +289,8 @@ export interface Station {
   recording: 'on' | 'off' | 'failing' | 'resting' | '';
   /** What is wrong with the recording and what to do, '' when all is well. */
   recordingWords: Phrase;
+  /** What went wrong here with the session before, until a leg is flown; not there when all is well. */
+  trouble?: Phrase;
   /** Of a recorded session played again. */
   replay?: Replaying;
   /** The built-in aircraft flies, to show how it is done. */
@@ -510,6 +512,8 @@ export interface WallSheetInfo {
   since: number;
   rate: number;
   advice: Phrase;
+  /** As in Station. */
+  trouble?: Phrase;
   recording: Station['recording'];
   session: string;
   auto: boolean;

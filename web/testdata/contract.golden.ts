@@ -985,6 +985,7 @@ export const session: SessionDetail = {
     "code": "recording.none",
     "text": "of this session there is no recording; only its grades were kept"
   },
+  "left": "",
   "said": [
     {
       "id": 1,

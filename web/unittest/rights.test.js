@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import { controls, deskFor, has, isSelf, kept, own, seesSheet } from '../static/pure/rights.js';
+import { controls, deskFor, has, isSelf, kept, own, seesSheet, stranger } from '../static/pure/rights.js';
 
 const nested = ['anyone', 'enter', 'watch', 'read', 'fly', 'invite', 'instruct', 'manage'];
 const rights = { owner: 8, instructor: 7, student: 6, viewer: 3 };
@@ -15,6 +15,12 @@ const as = (role, more = {}) => ({
 
 test('the owner, and whoever is not known yet, is shown everything', () => {
   assert.deepEqual([kept(as('owner'), 'Seat 3'), kept(null, 'Seat 3')], [[], []]);
+});
+
+test('a stranger, of whom the server says nothing, is shown no control that takes a right', () => {
+  const left = kept(stranger, '');
+  for (const { of, right } of controls) assert.equal(left.includes(of), right !== 'anyone', of);
+  assert.equal(seesSheet(stranger, ''), false);
 });
 
 test('each role is kept from what takes more than its rights, and from stations of others', () => {

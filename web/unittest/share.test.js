@@ -20,6 +20,10 @@ test('how a station is shared, in words', () => {
       { ...home, with: '', as: '', up: false, behind: 4 },
       'Flown at another Halfturn: no link now; 4 s of the recording are still to be sent',
     ],
+    [
+      { ...home, with: '', as: '', up: false, behind: 90000, why: 'The home did not return.' },
+      'The home did not return.',
+    ],
   ]) {
     assert.equal(shareWords(/** @type {any} */ (share)), words);
   }

@@ -16,8 +16,8 @@ const golden = JSON.parse(readFileSync(new URL('../testdata/texts.json', import.
 afterEach(() => setLanguage('en'));
 
 /** Names, and words that are the same in all languages. */
-const same = new Set(['Wing-over', 'N1', 'GDL 90', 'DIS entity state', 'MAVLink 1', 'MAVLink 2', 'native FDM 24',
-  'native FDM 25', 'FlightGear', 'JSBSim', 'Microsoft Flight Simulator']);
+const same = new Set(['Wing-over', '1950 rpm', 'N1', 'GDL 90', 'DIS entity state', 'MAVLink 1', 'MAVLink 2',
+  'native FDM 24', 'native FDM 25', 'FlightGear', 'JSBSim', 'Microsoft Flight Simulator']);
 
 /** Words that tell a text translated only in part; simulators and their menus have English names. */
 const english = /\b(the|nose|within|of|and|up|down|level|turn|is|held|hold)\b(?!-)/;
@@ -52,6 +52,15 @@ for (const [code, parts] of Object.entries(shipped)) {
   test(`${form.name} has each text in one place`, () => {
     const seen = new Set();
     assert.deepEqual(parts.flatMap((p) => Object.keys(p)).filter((key) => seen.has(key) || !seen.add(key)), []);
+  });
+}
+
+// The aspects and grades of coach/assess and coach, which a student touches: the pages find their words by variable.
+for (const [code, { pages }] of Object.entries({ de, es })) {
+  test(`what a student rates has words of ${code}`, () => {
+    const rated = ['bank', 'nose', 'speed', 'height', 'heading', 'ball', 'timing', 'nothing', 'unable', 'fair', 'good',
+      'excellent'];
+    assert.deepEqual(rated.filter((word) => !Object.hasOwn(pages, word)), []);
   });
 }
 

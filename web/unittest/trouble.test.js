@@ -100,4 +100,5 @@ test('the words beside the pen stand where they have room', () => {
     assert.equal(sideFor(words, pen, box, 1), side, `${words} at ${pen}`);
   }
   assert.equal(sideFor('21° too steep', 900, { ...desk, left: 240, right: 1400 }, 2), 'left', 'drawn twice as large');
+  assert.equal(sideFor('35 kt too slow', 150, phone, 1, false), '', 'it would leave the screen');
 });

@@ -138,6 +138,8 @@ test('the words of a sheet, from the first datum to the verdict', () => {
       { large: '14\u202fs', small: 'silent', box: 'check the simulator', link: 'nothing' }],
     ['not recorded', [{ ...flying, info: { ...info, recording: 'failing' } }],
       { box: 'Nothing is being recorded', boxKind: 'said' }],
+    ['a fault', [{ ...flying, info: { ...info, link: 'gone', trouble: 'a fault' } }],
+      { box: 'A fault ended the session', boxKind: 'said' }],
     ['not read', [{ plan, info: { ...info, advice: 'nothing can be read' }, stage: after }], { box: 'see Set-up' }],
     ['its recording is late', [{ plan, info: { ...info, behind: 31.2 }, stage: after }], { link: '31 s behind' }],
   ]) {

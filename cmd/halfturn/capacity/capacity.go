@@ -3,7 +3,7 @@
 package capacity
 
 import (
-	"runtime"
+	"sync"
 	"time"
 
 	"halfturn/cmd/halfturn/descriptors"
@@ -46,7 +46,7 @@ func Measure(o session.Options) (Machine, error) {
 	}
 	return Machine{
 		Sample:     max(best, 1),
-		Processors: runtime.GOMAXPROCS(0),
+		Processors: processors,
 		Memory:     available(),
 		Files:      descriptors.Limit(),
 	}, nil
@@ -55,14 +55,14 @@ func Measure(o session.Options) (Machine, error) {
 // The flight that is measured: the first leg of a wing-over and the level flight before it. The fastest of some passes
 // counts, as other programs may take the processor.
 const (
-	passes  = 3
+	passes  = 2
 	sampled = 20 // Hz
-	seconds = 40
+	seconds = 30
 	format  = "rows"
 )
 
-// flown returns the datagrams of a flight.
-func flown() ([][]byte, error) {
+// flown returns the datagrams of a flight, always the same.
+var flown = sync.OnceValues(func() ([][]byte, error) {
 	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Steady: true})
 	if err != nil {
 		return nil, err
@@ -78,7 +78,7 @@ func flown() ([][]byte, error) {
 		list = append(list, e.Append(nil, &s))
 	}
 	return list, nil
-}
+})
 
 // Stations is how many stations the machine can take at the same time, at least one.
 func (m Machine) Stations() int {

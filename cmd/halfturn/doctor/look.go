@@ -75,7 +75,7 @@ func Look(ctx context.Context, cfg *settings.Config, wrong error) *Machine {
 		ConfigError: wrong,
 		UDP:         cfg.UDP,
 		HTTP:        cfg.HTTP,
-		URL:         welcome.URL(cfg.HTTP),
+		URL:         welcome.URL(cfg.HTTP, cfg.TLS.On()),
 		BufferAsked: ingest.ReceiveBuffer,
 		Buffer:      bufferLimit(),
 		Now:         time.Now(),
@@ -83,7 +83,7 @@ func Look(ctx context.Context, cfg *settings.Config, wrong error) *Machine {
 		MaxStations: cfg.MaxStations,
 	}
 	m.lookAtCards(cfg)
-	m.Running = !cfg.TLS.On() && welcome.Running(ctx, cfg.HTTP)
+	m.Running = welcome.Running(ctx, cfg.HTTP, cfg.TLS.On())
 	m.lookAtPorts(ctx)
 	m.lookAtData(cfg)
 	if len(cfg.Speech.Command) > 0 {

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"net"
-	"net/netip"
 	"syscall"
 
 	"github.com/rs/zerolog"
@@ -19,16 +18,12 @@ import (
 )
 
 // listenUDP opens the UDP addresses as configured, for the most stations there may be.
-func listenUDP(
-	ctx context.Context, c *settings.Config, most int, log zerolog.Logger, metrics *ingest.Metrics, seat ingest.Factory,
-	line func(from netip.AddrPort, line string),
-) (*ingest.Listener, error) {
-	o := c.Ingest()
-	o.Line, o.MaxStations = line, most
-	o.Metrics = metrics
-	o.Warn = func(err error) { log.Warn().Err(err).Msg("listening") }
-	o.Tell = func(s string) { log.Info().Msg(s) }
-	l, err := ingest.Listen(ctx, o, seat)
+func (s *Server) listenUDP(ctx context.Context, metrics *ingest.Metrics) (*ingest.Listener, error) {
+	o := s.options.Config.Ingest()
+	o.Line, o.Metrics, o.Faults, o.MaxStations = s.lines.take, metrics, s.faults, s.most
+	o.Warn = func(err error) { s.log.Warn().Err(err).Msg("listening") }
+	o.Tell = func(words string) { s.log.Info().Msg(words) }
+	l, err := ingest.Listen(ctx, o, s.desk.Station)
 	if err != nil {
 		return nil, err
 	}
@@ -36,7 +31,7 @@ func listenUDP(
 	for _, p := range l.Allowed() {
 		networks = append(networks, p.String())
 	}
-	log.Info().Strs("networks", networks).
+	s.log.Info().Strs("networks", networks).
 		Msg("datagrams are taken from these networks only; the key allow in the configuration changes that")
 	return l, nil
 }

@@ -35,8 +35,8 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 	by := judge(s.config)
 	recorded := replay.Sessions{Book: s.book, Follow: by.Follow}
 	files := replay.Files{Find: recorded.Find}
-	s.replays = replay.NewManager(files, hub, s.log)
-	s.show = show.New(show.Options{Host: s.desk, To: loopback(s.listener.Addresses()[0]), Log: s.log})
+	s.replays = replay.NewManager(files, hub, s.faults, s.log)
+	s.show = show.New(show.Options{Host: s.desk, To: loopback(s.listener.Addresses()[0]), Log: s.log, Faults: s.faults})
 	s.desk.Demonstrates(s.show)
 	s.pages = web.New(web.Config{
 		Listen:   udp,
@@ -68,6 +68,7 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 		Access:    s.access,
 		TLS:       secure,
 		Link:      s.school.Serve,
+		Faults:    s.faults,
 	}, hub, school.Desk{Desk: s.desk, Server: s.school}, reg, s.log)
 	warnOpen(s.log, s.web.Addr(), secure != nil)
 	s.log.Info().Str("pages", s.URL()).Strs("udp", udp).Str("sessions", s.book.Dir()).Msg("listening; Ctrl-C stops")

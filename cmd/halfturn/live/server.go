@@ -31,6 +31,7 @@ import (
 	"halfturn/coach/stations"
 	"halfturn/coach/who"
 	"halfturn/configs/settings"
+	"halfturn/stream/contain"
 	"halfturn/stream/ingest"
 	"halfturn/stream/phrase"
 	"halfturn/web"
@@ -80,6 +81,7 @@ type Server struct {
 	writer   *queue.Writer
 	replays  *replay.Manager
 	show     *show.Show
+	faults   *contain.Faults
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	people   people.Store
 	access   *access.Access
@@ -214,9 +216,10 @@ func (s *Server) open(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	s.faults = contain.New(func(err error) { s.log.Error().Err(err).Msg("the rest goes on") })
 	hub := hub.New(s.options.Version, s.log)
 	s.overload = overload.New(overload.Config{Read: s.strain(), SetGap: hub.SetFrameGap, Log: s.log})
-	reg.MustRegister(hub, s.overload)
+	reg.MustRegister(hub, s.overload, s.faults.Collector())
 	reg.MustRegister(s.writer.Collectors()...)
 	if o.Output, err = s.output(hub, reg); err != nil {
 		return err
@@ -225,6 +228,7 @@ func (s *Server) open(ctx context.Context) error {
 		s.log.Warn().Err(err).Msg("the ids of stations")
 	}
 	o.Book, o.Writer, o.Metrics, o.Log, o.Ended = s.book, s.writer, metrics, s.log, s.options.Ended
+	o.Faults = s.faults
 	if err := s.share(hub, &o, reg); err != nil {
 		return err
 	}
@@ -240,8 +244,7 @@ func (s *Server) open(ctx context.Context) error {
 	}
 	// Closed by Serve alone: the desk must know first that the server stops.
 	s.most = mostStations(cfg, s.log)
-	s.listener, err = listenUDP(context.WithoutCancel(ctx), cfg, s.most, s.log, metrics, s.desk.Station,
-		s.lines.take)
+	s.listener, err = s.listenUDP(context.WithoutCancel(ctx), metrics)
 	if err != nil {
 		return errors.Join(cfg.BlameListening(err), s.web.Close())
 	}
@@ -313,7 +316,7 @@ func (s *Server) Serve(ctx context.Context) error {
 		wait.Go(func() { s.home.Run(pages) })
 	}
 	if s.speaker != nil {
-		wait.Go(func() { s.speaker.Run(pages) })
+		wait.Go(func() { s.faults.Run("speech", "here", func() { s.speaker.Run(pages) }) })
 		if s.options.Enter != nil {
 			wait.Go(func() { s.sayAgain(pages) })
 		}

@@ -35,7 +35,9 @@ func (s *Server) share(hub *hub.Hub, o *desk.Config, reg prometheus.Registerer) 
 		Has:      func(station string) bool { return s.desk.Has(station) },
 		Watching: hub.Audience,
 		Idle:     o.Idle,
+		Wait:     s.options.Config.Share.Wait.Duration,
 		Log:      s.log,
+		Faults:   s.faults,
 	})
 	o.Reserved = s.school.Has
 	all := s.school.Collectors()
@@ -78,6 +80,7 @@ func (s *Server) shareHome(hub *hub.Hub, o *desk.Config) error {
 		Do:      func(ctx context.Context, c command.Command) error { return s.desk.Do(ctx, c) },
 		Watched: hub.Elsewhere,
 		Log:     s.log,
+		Faults:  s.faults,
 	}, time.Now())
 	if err != nil {
 		s.log.Warn().Err(err).Msg("sharing")

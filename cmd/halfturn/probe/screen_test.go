@@ -95,6 +95,23 @@ func TestProbeScreen(t *testing.T) {
 	}
 }
 
+// TestPositions: levers and controls, which channels carry as a share of their travel, are percent of it.
+func TestPositions(t *testing.T) {
+	for _, c := range []struct {
+		value float64
+		words string
+	}{{0.61, "61 %"}, {-0.5, "−50 %"}, {1, "100 %"}, {0.07, "7 %"}, {0, "0 %"}} {
+		p := probe.Probe{Samples: 1, Values: []probe.Value{{Channel: "throttle", Title: "throttle", Unit: "ratio",
+			Value: c.value, Age: 0.1}}}
+		var b strings.Builder
+		(&table{w: &b, card: "wing-over", columns: 80}).values(&p)
+		line := strings.Join(strings.Fields(b.String()), " ")
+		if !strings.Contains(line, "throttle "+c.words+" 0.1s") {
+			t.Errorf("%g is printed as\n%s", c.value, b.String())
+		}
+	}
+}
+
 // TestResultScreens: what is found fits terminals of 80 and of 120 columns, however much there is to say.
 func TestResultScreens(t *testing.T) {
 	p := probe.Probe{Station: message.Station{Name: "Seat 3 by the window", Address: "192.168.1.20:49001",

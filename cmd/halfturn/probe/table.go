@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"halfturn/coach/probe"
+	"halfturn/coach/wording"
 	"halfturn/stream/phrase"
 )
 
@@ -188,7 +189,7 @@ func (t *table) value(v *probe.Value, needed map[string]bool) string {
 	value := number(t.in, v.Value, v.Channel) + " " + shortUnit(t.in, v.Unit)
 	switch v.Unit {
 	case "ratio":
-		value = number(t.in, v.Value, v.Channel)
+		value = t.in.Number(100*v.Value, 0) + wording.UnitIn(t.in, "%")
 	case "flag":
 		value = t.in.Word("no")
 		if v.Value != 0 {

@@ -61,7 +61,7 @@ func (c *forgetCmd) tell(
 	ctx context.Context, s base.Streams, a *archive.Archive, name string, about people.Forgotten,
 ) error {
 	p, err := a.Person(ctx, name)
-	if p, err = known(p, err, about, &archive.Person{Name: name}); err != nil {
+	if p, err = known(p, err, about == (people.Forgotten{}), &archive.Person{Name: name}); err != nil {
 		return err
 	}
 	err = say(s, "Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that name them: %d. Add "+
@@ -79,7 +79,8 @@ func (c *forgetCmd) forget(
 	about people.Forgotten,
 ) error {
 	f, err := a.ForgetPerson(ctx, who.Owner(), name)
-	if f, err = known(f, err, about, &archive.Forgotten{Person: archive.Person{Name: name}}); err != nil {
+	nothing := &archive.Forgotten{Person: archive.Person{Name: name}}
+	if f, err = known(f, err, about == (people.Forgotten{}), nothing); err != nil {
 		return err
 	}
 	err = say(s, "Sessions deleted: %d. Sessions of others from which the name was removed: %d.", len(f.Sessions),
@@ -103,6 +104,13 @@ func (c *forgetCmd) forget(
 			return err
 		}
 	}
+	for _, what := range f.Damaged {
+		err := say(s, "%s. The name was written over where it could be found: look at the file, and delete it if you "+
+			"need it no more.", what)
+		if err != nil {
+			return err
+		}
+	}
 	for i := range cfg.Stations {
 		if names.Key(cfg.Stations[i].Student) == names.Key(f.Name) {
 			return say(s, "The configuration names them as the student of a station: delete that there.")
@@ -111,10 +119,11 @@ func (c *forgetCmd) forget(
 	return nil
 }
 
-// known takes somebody whom the logbook does not know for one with nothing in it, where the list of people has them.
-func known[P any](p *P, err error, about people.Forgotten, nothing *P) (*P, error) {
+// known takes somebody whom the logbook does not know for one with nothing in it, unless the list of people does not
+// know them either.
+func known[P any](p *P, err error, stranger bool, nothing *P) (*P, error) {
 	var refused *logbook.Refused
-	if errors.As(err, &refused) && about != (people.Forgotten{}) {
+	if errors.As(err, &refused) && !stranger {
 		return nothing, nil
 	}
 	return p, err
@@ -139,13 +148,18 @@ func aboutUser(ctx context.Context, store people.Store, name string) (people.For
 	return store.About(name)
 }
 
+// hasPeople reports whether a data directory has a list of people.
+func hasPeople(dir string) bool {
+	_, err := os.Stat(filepath.Join(dir, sqlite.FileName))
+	return !errors.Is(err, fs.ErrNotExist)
+}
+
 // withPeople opens the list of people, nil where there is none, and does something with it.
 func withPeople(dir string, do func(people.Store) error) error {
-	file := filepath.Join(dir, sqlite.FileName)
-	if _, err := os.Stat(file); errors.Is(err, fs.ErrNotExist) {
+	if !hasPeople(dir) {
 		return do(nil)
 	}
-	store, err := sqlite.Open(file)
+	store, err := sqlite.Open(filepath.Join(dir, sqlite.FileName))
 	if err != nil {
 		return err
 	}

@@ -46,7 +46,7 @@ func (c *sheetCmd) Run(ctx context.Context, s base.Streams) error {
 		return base.Usage(err)
 	}
 	return c.with(ctx, s, false, func(a *archive.Archive, cfg *settings.Config) error {
-		sheet, err := stored.SheetOf(ctx, a, name, cfg.Judging.RequiredOf)
+		sheet, err := stored.SheetOf(ctx, a, name, nil, cfg.Judging.RequiredOf)
 		if err != nil {
 			return err
 		}
@@ -91,10 +91,10 @@ func printSheet(out io.Writer, s *assess.Sheet, in *phrase.Language) error {
 	}
 	_ = t.Flush() // the page keeps the error
 	if a := &s.Agreement; a.Rated > 0 {
-		fmt.Fprintf(w, "\n  %s\n", in.Wordf("Of %d legs: %d rated as measured, %d a grade apart; better than measured "+
-			"%d, worse %d.", a.Rated, a.Same, a.Near, a.Higher, a.Lower))
-		fmt.Fprintf(w, "  %s\n", in.Wordf("The one thing was named in %d, and it was the measured one in %d.", a.Named,
-			a.Thing))
+		fmt.Fprintf(w, "\n  %s\n", in.Wordf("Legs rated: %d; as measured: %d, a grade apart: %d; better than "+
+			"measured: %d, worse: %d.", a.Rated, a.Same, a.Near, a.Higher, a.Lower))
+		fmt.Fprintf(w, "  %s\n", in.Wordf("Legs of which the one thing was named: %d; it was the measured one: %d.",
+			a.Named, a.Thing))
 	}
 	return w.Err()
 }

@@ -49,9 +49,10 @@ func (f *bookFlags) with(
 		}
 		defer own.Close()
 	}
+	nothing := !stored.HasSessions(data) && !hasPeople(data)
 	a, err := archive.Open(data, archive.Options{
 		Engine:   sqlite.Engine{},
-		ReadOnly: !alone && (stored.HasLogbook(data) || !stored.HasSessions(data)),
+		ReadOnly: !alone && (stored.HasLogbook(data) || nothing),
 		Version:  base.Version,
 		Regrade:  func(dir string) (*debrief.Report, error) { return base.Judging(cfg, nil).Again(ctx, dir) },
 	})

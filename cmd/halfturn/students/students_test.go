@@ -1,10 +1,12 @@
 package students
 
 import (
+	"archive/zip"
 	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -83,7 +85,9 @@ func TestCommands(t *testing.T) {
 		{"sheet as CSV", &sheetCmd{bookFlags: at, Name: named, Format: "csv"}, "Ada Example,wing-over,"},
 		{"sheet as JSON", &sheetCmd{bookFlags: at, Name: named, Format: "json"}, `"student": "Ada Example"`},
 		{"sheet as PDF", &sheetCmd{bookFlags: at, Name: named, Format: "pdf", Paper: "a4"}, "%PDF-"},
-		{"export", &exportCmd{bookFlags: at, Name: named, Output: file}, "sessions flown by Ada Example: 1"},
+		{"export", &exportCmd{bookFlags: at, Name: named, Output: file}, "by Ada Example: 1, sessions of " +
+			"others that name them: 0.\nFrom the list of people: users: 1, logins: 0, links: 0, entries of the " +
+			"log: 0."},
 		{"forget", &forgetCmd{bookFlags: at, Name: named}, "Nothing is deleted yet"},
 		{"still there", &listCmd{bookFlags: at, Format: "text"}, "Ada Example"},
 		{"forget for good", &forgetCmd{bookFlags: at, Name: named, Yes: true},
@@ -150,6 +154,7 @@ func TestForgetUser(t *testing.T) {
 		store.Close()); err != nil {
 		t.Fatal(err)
 	}
+	exportsUser(t, data)
 	run := func(yes bool, name ...string) (string, error) {
 		var out bytes.Buffer
 		none := func(string) (string, bool) { return "", false }
@@ -174,6 +179,45 @@ func TestForgetUser(t *testing.T) {
 		out, err := run(c.yes, strings.Fields(c.name)...)
 		if said := fmt.Sprint(out, err); !strings.Contains(said, c.want) {
 			t.Errorf("%s, %v: %q; must say %q", c.name, c.yes, said, c.want)
+		}
+	}
+}
+
+// exportsUser: what is stored about somebody who never flew is exported, without the password and its hash; of a
+// stranger no file is made.
+func exportsUser(t *testing.T, data string) {
+	t.Helper()
+	for name, want := range map[string]string{
+		"ada example": `"name": "Ada Example"`,
+		"CY Example":  `"for": "Cy Example"`,
+		"Nobody":      "",
+	} {
+		file := filepath.Join(t.TempDir(), "a.zip")
+		var out bytes.Buffer
+		none := func(string) (string, bool) { return "", false }
+		c := exportCmd{bookFlags: bookFlags{Data: data}, Name: strings.Fields(name), Output: file}
+		if want == "" {
+			if err := c.Run(t.Context(), base.Streams{Out: &out, Err: &out, Env: none}); err == nil {
+				t.Errorf("a stranger is exported: %s", out.String())
+			}
+			if _, err := os.Stat(file); err == nil {
+				t.Error("there is a file of a stranger")
+			}
+			continue
+		}
+		if err := c.Run(t.Context(), base.Streams{Out: &out, Err: &out, Env: none}); err != nil {
+			t.Fatal(err)
+		}
+		z, err := zip.OpenReader(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, err := fs.ReadFile(z, "people.json")
+		if err != nil || !strings.Contains(string(text), want) || strings.Contains(string(text), "hash") {
+			t.Errorf("%s: %v: %s; must hold %s and no hash", name, err, text, want)
+		}
+		if err := z.Close(); err != nil {
+			t.Error(err)
 		}
 	}
 }

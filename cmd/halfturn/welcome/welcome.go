@@ -3,6 +3,7 @@ package welcome
 
 import (
 	"context"
+	"crypto/tls"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -28,15 +29,20 @@ func Say(w io.Writer, url string, in *phrase.Language) {
 // patience is how long a server on this machine may take to answer.
 const patience = time.Second
 
-// Running reports whether this program serves already at an address, as the configuration has it: HOST:PORT.
-func Running(ctx context.Context, address string) bool {
+// Running reports whether this program serves already at an address, as the configuration has it: HOST:PORT, encrypted
+// or not.
+func Running(ctx context.Context, address string, encrypted bool) bool {
 	ctx, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()
-	r, err := http.NewRequestWithContext(ctx, http.MethodGet, URL(address)+"api/door", nil)
+	r, err := http.NewRequestWithContext(ctx, http.MethodGet, URL(address, encrypted)+"api/door", nil)
 	if err != nil {
 		return false
 	}
-	client := &http.Client{Transport: &http.Transport{DisableKeepAlives: true}} // without a proxy
+	client := &http.Client{Transport: &http.Transport{ // without a proxy
+		DisableKeepAlives: true,
+		// Nothing is told to who answers, and nothing of the answer is trusted but that it is this program.
+		TLSClientConfig: &tls.Config{InsecureSkipVerify: true},
+	}}
 	answer, err := client.Do(r)
 	if err != nil {
 		return false
@@ -49,11 +55,14 @@ func Running(ctx context.Context, address string) bool {
 	return err == nil && answer.StatusCode == http.StatusOK && door.Program == "halfturn"
 }
 
-// URL is where a browser on this machine finds the pages of an address.
-func URL(address string) string {
+// URL is where a browser on this machine finds the pages of an address, encrypted or not.
+func URL(address string, encrypted bool) string {
 	host, port, err := net.SplitHostPort(address)
 	if ip := net.ParseIP(host); err == nil && (host == "" || ip != nil && ip.IsUnspecified()) {
 		address = net.JoinHostPort("localhost", port)
+	}
+	if encrypted {
+		return "https://" + address + "/"
 	}
 	return "http://" + address + "/"
 }

@@ -38,17 +38,22 @@ func TestRunning(t *testing.T) {
 		{200, `hello`, false},
 		{404, `{"program":"halfturn"}`, false},
 	} {
-		s := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		answer := http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			w.WriteHeader(c.status)
 			io.WriteString(w, c.body)
-		}))
-		address := strings.TrimPrefix(s.URL, "http://")
-		if got := Running(t.Context(), address); got != c.want {
-			t.Errorf("%d %s: %v", c.status, c.body, got)
-		}
-		s.Close()
-		if Running(t.Context(), address) {
-			t.Error("nobody answers, and it is taken for a server")
+		})
+		for encrypted, serve := range map[bool]func(http.Handler) *httptest.Server{
+			false: httptest.NewServer, true: httptest.NewTLSServer,
+		} {
+			s := serve(answer)
+			_, address, _ := strings.Cut(s.URL, "://")
+			if got := Running(t.Context(), address, encrypted); got != c.want {
+				t.Errorf("%d %s, encrypted %v: %v", c.status, c.body, encrypted, got)
+			}
+			s.Close()
+			if Running(t.Context(), address, encrypted) {
+				t.Error("nobody answers, and it is taken for a server")
+			}
 		}
 	}
 }
@@ -61,8 +66,11 @@ func TestURL(t *testing.T) {
 		"[::]:80":        "http://localhost:80/",
 		"box:80":         "http://box:80/",
 	} {
-		if got := URL(address); got != want {
+		if got := URL(address, false); got != want {
 			t.Errorf("%s: %s; must be %s", address, got, want)
 		}
+	}
+	if got := URL(":7180", true); got != "https://localhost:7180/" {
+		t.Errorf("encrypted: %s", got)
 	}
 }

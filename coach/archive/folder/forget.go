@@ -4,14 +4,15 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"halfturn/coach/archive/disk"
 	"halfturn/coach/canonical"
+	"halfturn/coach/logbook"
 	"halfturn/coach/names"
 	"halfturn/coach/sign"
 	"halfturn/stream/record"
@@ -20,41 +21,99 @@ import (
 // RemoveName takes the name of a person out of the folder of a session that somebody else flew: out of its acts and
 // signatures, its notes, its gradings and the comments of its recording. others are names that stay, also where they
 // hold that one. Where a signature knows the hash of the name, that stands in its place, so that the signature still
-// holds.
-func RemoveName(dir, name string, others []string) (changed bool, err error) {
+// holds. In what is damaged the name is written over where it can be found; damaged says what that is, and why.
+func RemoveName(dir, name string, others []string) (damaged []error, err error) {
+	acts, damaged, err := readRaw(dir)
+	if err != nil {
+		return damaged, err
+	}
+	if err := acts.remove(dir, name, others); err != nil {
+		return damaged, err
+	}
 	inNotes := names.Removed
-	f, err := Signable(dir)
-	if err == nil {
-		acts, touched := sign.Without(f.Acts, f.Parsed, name, others)
-		if touched {
-			if err := writeLines(filepath.Join(dir, ActsFile), acts); err != nil {
-				return false, err
-			}
-			changed = true
-		}
-		if hash := sign.HashOf(f.Parsed, name); hash != "" {
-			inNotes = names.Covered(hash)
-		}
+	if hash := sign.HashOf(acts.parsed, name); hash != "" {
+		inNotes = names.Covered(hash)
 	}
 	files, err := filepath.Glob(filepath.Join(Globbed(dir), "*.json"))
 	if err != nil {
-		return changed, err
+		return damaged, err
 	}
 	for _, file := range files {
-		touched, err := removeIn(file, coverOf(name, inNotes, others))
-		if changed = changed || touched; err != nil {
-			return changed, err
+		why, err := removeIn(file, name, others, coverOf(name, inNotes, others))
+		if damaged = append(damaged, why...); err != nil {
+			return damaged, err
 		}
 	}
 	for _, file := range Recording(dir) {
-		touched, err := record.Scrub(file, func(option []byte) bool {
-			return record.Overwrite(option, Spellings(string(option), name)...)
-		})
-		if changed = changed || touched; err != nil {
-			return changed, err
+		_, err := record.Scrub(file, func(option []byte) bool { return names.Erase(option, name, others) })
+		if err != nil {
+			damaged = append(damaged, fmt.Errorf("%s cannot be read: %w", filepath.Base(file), err))
 		}
 	}
-	return changed, nil
+	return damaged, nil
+}
+
+// raw is a file of acts as far as it can be read.
+type raw struct {
+	lines  [][]byte // with their ends; nil for one that is an act
+	acts   []any    // the others
+	parsed []logbook.Act
+}
+
+// readRaw reads the acts of a session line by line, or those of old notes. damaged says which lines are no acts.
+func readRaw(dir string) (r raw, damaged []error, err error) {
+	data, err := os.ReadFile(filepath.Join(dir, ActsFile))
+	if errors.Is(err, fs.ErrNotExist) {
+		n, err := ReadNotes(dir)
+		if err != nil || n == nil {
+			return r, nil, nil // what is wrong with notes is found with the other files
+		}
+		if data, err = encodeActs(n.acts); err != nil {
+			return r, nil, err
+		}
+	} else if err != nil {
+		return r, nil, err
+	}
+	for line := range bytes.Lines(data) {
+		if !bytes.HasSuffix(line, []byte("\n")) { // it was being added when the power went, and is no act
+			r.lines = append(r.lines, line)
+			break
+		}
+		var act logbook.Act
+		v, err := canonical.Read(line)
+		if err == nil {
+			err = json.Unmarshal(line, &act)
+		}
+		if err != nil {
+			damaged = append(damaged, fmt.Errorf("%s: line %d cannot be read: %w", ActsFile, len(r.lines)+1, err))
+			r.lines = append(r.lines, line)
+			continue
+		}
+		r.lines, r.acts, r.parsed = append(r.lines, nil), append(r.acts, v), append(r.parsed, act)
+	}
+	return r, damaged, nil
+}
+
+// remove takes a name out of acts, and writes them where that changes something.
+func (r *raw) remove(dir, name string, others []string) error {
+	acts, changed := sign.Without(r.acts, r.parsed, name, others)
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	for _, line := range r.lines {
+		if line == nil {
+			if err := e.Encode(acts[0]); err != nil {
+				return err
+			}
+			acts = acts[1:]
+			continue
+		}
+		changed = names.Erase(line, name, others) || changed
+		b.Write(line)
+	}
+	if !changed {
+		return nil
+	}
+	return disk.WriteWhole(filepath.Join(dir, ActsFile), b.Bytes())
 }
 
 // coverOf covers one name and leaves the others.
@@ -70,94 +129,61 @@ func coverOf(name, by string, others []string) *names.Cover {
 // people are the members of the files of a session, beside those of acts, that may hold names of people.
 var people = []string{"author", "by", "file", "name", "reason", "station", "student", "text", "words"}
 
-// removeIn takes a name out of a JSON file.
-func removeIn(file string, cover *names.Cover) (changed bool, err error) {
+// removeIn takes a name out of a JSON file. A damaged one is not JSON: the name is written over in its text.
+func removeIn(file, name string, others []string, cover *names.Cover) (damaged []error, err error) {
 	data, err := os.ReadFile(file)
 	if err != nil {
-		return false, disk.IgnoreGone(err)
+		return nil, disk.IgnoreGone(err)
 	}
 	v, err := canonical.Read(data)
 	if err != nil {
-		return false, nil // it is damaged: nobody reads it as a session
+		damaged = []error{fmt.Errorf("%s cannot be read: %w", filepath.Base(file), err)}
+		if !names.Erase(data, name, others) {
+			return damaged, nil
+		}
+		return damaged, disk.WriteWhole(file, data)
 	}
-	v = coverIn(v, cover, &changed)
+	changed := false
+	v = coverIn(v, false, cover, &changed)
 	if !changed {
-		return false, nil
+		return nil, nil
 	}
 	out, err := json.MarshalIndent(v, "", "  ")
 	if err == nil {
 		err = disk.WriteWhole(file, append(out, '\n'))
 	}
-	return err == nil, err
+	return nil, err
 }
 
-func coverIn(v any, cover *names.Cover, changed *bool) any {
+// coverIn covers names in a JSON value: in the texts of members that may hold names of people, also in lists of them.
+func coverIn(v any, named bool, cover *names.Cover, changed *bool) any {
 	switch v := v.(type) {
 	case map[string]any:
 		for key, member := range v {
-			text, isText := member.(string)
-			if !isText {
-				v[key] = coverIn(member, cover, changed)
-				continue
-			}
-			if slices.Contains(people, key) {
-				is := cover.In(text)
-				*changed = *changed || is != text
-				v[key] = is
-			}
+			v[key] = coverIn(member, slices.Contains(people, key), cover, changed)
 		}
 	case []any:
 		for i := range v {
-			v[i] = coverIn(v[i], cover, changed)
+			v[i] = coverIn(v[i], named, cover, changed)
+		}
+	case string:
+		if named {
+			is := cover.In(v)
+			*changed = *changed || is != v
+			return is
 		}
 	}
 	return v
 }
 
-// writeLines writes JSON values one per line.
-func writeLines(file string, all []any) error {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	for _, v := range all {
-		if err := e.Encode(v); err != nil {
-			return err
-		}
-	}
-	return disk.WriteWhole(file, b.Bytes())
-}
-
-// Spellings lists how a name stands in a text, as it is and as JSON writes it.
-func Spellings(text, name string) (all []string) {
-	for _, name := range []string{name, escaped(name)} {
-		if strings.Contains(text, name) {
-			all = append(all, name)
-		}
-		if at := strings.Index(strings.ToLower(text), strings.ToLower(name)); at >= 0 && at+len(name) <= len(text) {
-			if is := text[at : at+len(name)]; strings.EqualFold(is, name) {
-				all = append(all, is)
-			}
-		}
-	}
-	slices.Sort(all)
-	return slices.Compact(all)
-}
-
-// escaped is a name as JSON writes it.
-func escaped(name string) string {
-	data, err := json.Marshal(name)
-	if err != nil {
-		return name
-	}
-	return strings.Trim(string(data), `"`)
-}
-
-// Holding lists the files below a directory that hold a name, or are called by it; a recording is unpacked.
-func Holding(data, name string) (files []string, err error) {
+// Holding lists the files below a directory that hold a name, or are called by it; a recording is unpacked. damaged
+// says which cannot be read to their end.
+func Holding(data, name string) (files []string, damaged []error, err error) {
 	err = filepath.WalkDir(data, func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return disk.IgnoreGone(err)
 		}
-		if strings.Contains(strings.ToLower(d.Name()), strings.ToLower(plain(name))) && plain(name) != "" {
+		if len(names.Spelled([]byte(d.Name()), plain(name))) > 0 {
 			files = append(files, path)
 			return nil
 		}
@@ -169,12 +195,12 @@ func Holding(data, name string) (files []string, err error) {
 			return nil
 		}
 		if err != nil {
-			return err
+			damaged = append(damaged, fmt.Errorf("%s cannot be read: %w", path, err))
 		}
-		if len(Spellings(string(text), name)) > 0 {
+		if len(names.Spelled(text, name)) > 0 {
 			files = append(files, path)
 		}
 		return nil
 	})
-	return files, err
+	return files, damaged, err
 }

@@ -107,7 +107,9 @@ func Title(file string) string {
 }
 
 // GoesOn reports whether it is a session that is still under way.
-func (r *Recording) GoesOn() bool { return r.Session != "" && record.Unfinished(r.Dir) }
+func (r *Recording) GoesOn() bool {
+	return r.Session != "" && record.Unfinished(r.Dir) && folder.LeftIn(r.Dir) == nil
+}
 
 // A Reader yields the datagrams of a recording.
 type Reader struct {

@@ -58,13 +58,15 @@ func testForget(t *testing.T, s people.Store) {
 			people.Entry{At: noon, By: mo, What: "users reset", On: "Bo"},
 		),
 	)
+	must(t, s.AddLogin(login("l1", "1"), hash("l1")), s.AddLogin(login("l2", "2"), hash("l2")))
+	testHeld(t, s)
 	would, err := s.About("ADA EXAMPLE")
 	must(t, err)
 	f, err := s.Forget("ADA EXAMPLE")
 	if would != f {
 		t.Errorf("to be forgotten are %+v, and forgotten were %+v", would, f)
 	}
-	if d := cmp.Diff(people.Forgotten{Users: 1, Links: 1, Entries: 2}, f); d != "" || err != nil {
+	if d := cmp.Diff(people.Forgotten{Users: 1, Links: 1, Entries: 3}, f); d != "" || err != nil {
 		t.Fatalf("%v\n%s", err, d)
 	}
 	_, _, err = s.UserNamed(t.Context(), "Ada Example")
@@ -75,6 +77,7 @@ func testForget(t *testing.T, s people.Store) {
 	}
 	entries, err := s.Entries(t.Context(), "", 10)
 	want := []people.Entry{
+		{At: noon, By: mo, Address: "192.0.2.9", What: "users change"},
 		{At: noon, By: mo, What: "users reset", On: "Bo"},
 		{At: noon, By: mo, What: "users reset"},
 		{At: noon, By: who.Who{Role: who.RoleStudent}, What: "POST /api/logout", Status: 200},
@@ -84,5 +87,35 @@ func testForget(t *testing.T, s people.Store) {
 	}
 	if f, err = s.Forget("Ada Example"); err != nil || f != (people.Forgotten{}) {
 		t.Errorf("again: %+v, %v", f, err)
+	}
+	if held, err := s.Held(t.Context(), "Ada Example"); err != nil || !held.IsZero() {
+		t.Errorf("still held: %+v, %v", held, err)
+	}
+}
+
+// testHeld: what is held of a person is theirs alone, with the links that they made, and without secrets or the address
+// of others.
+func testHeld(t *testing.T, s people.Store) {
+	must(t, s.Note(people.Entry{At: noon, By: who.Owner(), Address: "192.0.2.9", What: "users change",
+		On: "Ada Example"}))
+	h, err := s.Held(t.Context(), "ada example")
+	must(t, err)
+	var on []string
+	for _, e := range h.Entries {
+		on = append(on, e.What)
+		if e.Address != "" {
+			t.Errorf("the address of another is given: %+v", e)
+		}
+	}
+	got := []any{len(h.Users), len(h.Logins), len(h.Links), on}
+	want := []any{1, 1, 2, []string{"users change", "users reset", "POST /api/logout"}}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Fatalf("what is held differs (-want +got):\n%s", d)
+	}
+	if h.Users[0].Name != "Ada Example" || h.Logins[0].ID != "l1" {
+		t.Errorf("%+v", h)
+	}
+	if part, err := s.Held(t.Context(), "Ada"); err != nil || len(part.Users) != 0 {
+		t.Errorf("of part of a name: %+v, %v", part, err)
 	}
 }

@@ -303,7 +303,15 @@ func testStations(t *testing.T, s people.Store) {
 	missing(t, "the key before", err)
 	_, err = s.StationOf(t.Context(), hash("new"), noon)
 	must(t, err)
+	for name, is := range map[string]bool{"Seat 3": true, "SEAT 3": true, "Seat 1": false, "Seat 2": false} {
+		if has, err := s.HasKey(t.Context(), name); has != is || err != nil {
+			t.Errorf("%s has a key: %v, %v", name, has, err)
+		}
+	}
 	must(t, s.SetKey("1", people.Hash{}), s.SetKey("2", people.Hash{}))
+	if has, err := s.HasKey(t.Context(), "Seat 3"); has || err != nil {
+		t.Errorf("a key that was revoked is there: %v, %v", has, err)
+	}
 	_, err = s.StationOf(t.Context(), hash("new"), noon)
 	missing(t, "a key that was revoked", err)
 	must(t, s.RemoveStation("1"))

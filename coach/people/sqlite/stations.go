@@ -80,6 +80,13 @@ func (s store) StationOf(ctx context.Context, key people.Hash, now time.Time) (s
 	return station, err
 }
 
+// HasKey reports whether a station has a key.
+func (s store) HasKey(ctx context.Context, station string) (bool, error) {
+	known, err := ask(ctx, s, scanStation, `SELECT `+stationColumns+` FROM stations WHERE fold = ? AND key IS NOT NULL`,
+		names.Key(station))
+	return len(known) > 0, err
+}
+
 // SetKey gives a station another key.
 func (s store) SetKey(id string, key people.Hash) error {
 	return s.Change(func(tx *sql.Tx) error {

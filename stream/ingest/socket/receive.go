@@ -22,7 +22,7 @@ type Sink struct {
 	// Lost takes how many datagrams the system dropped just before the next one that is taken, because the receive
 	// buffer was full. It is never called where CountsLost is false; nil ignores it.
 	Lost func(n uint64)
-	// Warn receives faults of the socket, the first of a row only.
+	// Warn receives faults of the socket, the first of a row only, and that datagrams are received again after them.
 	Warn func(error)
 }
 
@@ -36,11 +36,18 @@ type reader interface {
 	receive(take func(b []byte, from netip.AddrPort, dropped uint32)) error
 }
 
+// errAgain says that a fault of the socket is over.
+var errAgain = errors.New("datagrams are received again")
+
 // Receive reads datagrams until the source is closed, and hands them on.
 func Receive(from Source, to Sink) {
 	counted, faults := uint32(0), 0
+	warned := false
 	take := func(b []byte, from netip.AddrPort, dropped uint32) {
-		faults = 0
+		if faults = 0; warned {
+			warned = false
+			to.Warn(errAgain)
+		}
 		if lost := dropped - counted; lost != 0 {
 			counted = dropped
 			if to.Lost != nil {
@@ -57,6 +64,7 @@ func Receive(from Source, to Sink) {
 		// Some systems report here that an earlier datagram was refused. An error that repeats must not use up the
 		// processor.
 		if faults++; faults == 1 && !errors.Is(err, syscall.ECONNREFUSED) {
+			warned = true
 			to.Warn(fmt.Errorf("receiving datagrams: %w; going on", err))
 		}
 		time.Sleep(min(time.Duration(faults), 100) * time.Millisecond)

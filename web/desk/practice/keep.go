@@ -9,19 +9,32 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// end ends the session and returns what was flown; nil when nothing was. It does not wait for the disk; keepOnDisk
-// does.
-func (s *live) end() *debrief.Report {
-	s.session.End(phrase.SessionEnded.Of())
+// end ends the session and returns what was flown; nil when nothing was, and when a fault makes that unknown. It does
+// not wait for the disk; keepOnDisk does. A fault in one part leaves out that part alone.
+func (s *live) end() (report *debrief.Report) {
+	reason := phrase.SessionEnded
+	if s.failed {
+		reason = phrase.FaultEnded
+	}
+	if !s.contain(func() { s.session.End(reason.Of()) }) {
+		s.owner.Fail()
+		s.contain(s.session.Leave)
+	}
 	if s.began.IsZero() {
 		return nil
 	}
-	s.session.Publish(&message.Session{ID: s.id, State: message.SessionEnded, Legs: s.session.Legs()})
+	s.contain(func() {
+		s.session.Publish(&message.Session{ID: s.id, State: message.SessionEnded, Legs: s.session.Legs()})
+	})
 	if s.common.Tap != nil {
-		s.common.Tap.End(s.id)
+		s.contain(func() { s.common.Tap.End(s.id) })
 	}
-	return s.keep(s.session.Report())
+	s.contain(func() { report = s.keep(s.session.Report()) })
+	return report
 }
+
+// contain runs a part of the end of a session, and reports whether it was done.
+func (s *live) contain(part func()) bool { return s.common.Faults.Run("station", s.name, part) }
 
 // keepOnDisk completes the recording and the folder of a session that ended; over tells that it is not to be resumed.
 func (s *live) keepOnDisk(report *debrief.Report, over bool) {
@@ -37,11 +50,14 @@ func (s *live) keepOnDisk(report *debrief.Report, over bool) {
 		s.log.Error().Msg("the session is lost: nothing could be kept")
 		return
 	}
-	path, err := s.common.Book.Save(s.id, report)
+	path, err := "", error(nil)
+	if report != nil {
+		path, err = s.common.Book.Save(s.id, report)
+	}
 	if err != nil {
 		s.log.Error().Err(err).Msg("the grades of the session are not in its folder; its recording gives them again")
 	}
-	if over {
+	if over || s.failed { // what failed may fail again when it is played at the next start
 		if w := s.common.Writer; w != nil {
 			w.End(s.id, s.last)
 		}

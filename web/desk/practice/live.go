@@ -42,6 +42,7 @@ type live struct {
 	waiting  int        // bytes in before
 	controls []string   // comments to record with the next datagram
 	missing  Loss       // before the next datagram; controls say so too
+	failed   bool       // a fault in the program ended it
 	rest     *rest      // not nil after the user ended the previous session, until this one begins
 }
 
@@ -207,7 +208,9 @@ func (s *live) record() {
 	}
 	log, opening := s.log.With().Str("session", s.id).Logger(), s.opening // a copy, for the recorder's goroutine
 	stored, complete := func(string, int64) {}, s.common.Complete
+	var sync time.Duration
 	if tap, id := s.common.Tap, s.id; tap != nil {
+		sync = time.Second // what another machine has is not to be lost here
 		stored = func(file string, size int64) { tap.Stored(id, file, size) }
 		complete = func(file string) {
 			tap.Complete(id, file)
@@ -220,6 +223,7 @@ func (s *live) record() {
 		Section: func(part int) string { opening.Part = part; return opening.Comment() },
 		Lost:    func(n uint64) string { return playback.LostComment(n) },
 		Rotate:  s.common.Recording.Rotate,
+		Sync:    sync,
 		Open:    s.common.Recording.Open,
 		Flushed: stored,
 		Closed:  complete,

@@ -29,6 +29,8 @@ import (
 	"halfturn/coach/probe"
 	"halfturn/coach/session"
 	"halfturn/stream"
+	"halfturn/stream/contain"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
 	"halfturn/web/desk/identity"
@@ -62,6 +64,7 @@ type Common struct {
 	Ended    func(station string, r *debrief.Report)  // called with each session that ended after something was flown
 	Over     func()                                   // called when a session is over for good
 	Tap      Tap                                      // hears what is recorded; nil: nothing does
+	Faults   *contain.Faults                          // contains those of sessions; nil: they end the program
 
 	Recorded record.Totals // of all sessions
 
@@ -157,18 +160,42 @@ func (p *Practice) Tick(now time.Time) {
 func (p *Practice) End(over bool) {
 	report := p.end()
 	p.common.Directory.Release(p, p.opening.StationID)
-	if report == nil {
+	if p.began.IsZero() {
 		return
 	}
 	p.keepOnDisk(report, over)
-	p.common.Ended(p.name, report)
+	if report != nil {
+		p.common.Ended(p.name, report)
+	}
 }
+
+// Fail notes that a fault in the program ended the session, which End still keeps as far as it can: what is recorded,
+// and the legs until then.
+func (p *Practice) Fail() {
+	p.failed = true
+	p.Trouble()
+	p.log.Error().Str("session", p.id).Msg("the session is ended by a fault in the program; what was flown is kept")
+}
+
+// Failed reports whether a fault in the program ended the session.
+func (p *Practice) Failed() bool { return p.failed }
+
+// Trouble says on the panel that a fault ended the session before, until a leg is flown.
+func (p *Practice) Trouble() { p.session.SetTrouble(phrase.FaultBefore.Of()) }
 
 // Name is the name of the station.
 func (p *Practice) Name() string { return p.name }
 
 // Last is when the last datagram came.
 func (p *Practice) Last() time.Time { return p.last }
+
+// Now is the present moment, counted from the last datagram: the machine's clock may have been set since.
+func (p *Practice) Now() time.Time {
+	if p.last.IsZero() {
+		return time.Now()
+	}
+	return p.last.Add(time.Since(p.last))
+}
 
 // Report is what was flown in the session so far.
 func (p *Practice) Report() debrief.StationReport { return p.session.Report() }

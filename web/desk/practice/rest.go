@@ -38,8 +38,10 @@ func (p *Practice) next() bool {
 	}
 	over := p.live
 	report := over.end()
-	p.common.closing.Go(func() { over.keepOnDisk(report, true) })
-	p.common.Ended(p.name, report)
+	p.common.closing.Go(func() { over.contain(func() { over.keepOnDisk(report, true) }) })
+	if report != nil {
+		p.common.Ended(p.name, report)
+	}
 	p.live = p.following(over)
 	p.rest = &rest{head: over.before, received: over.last}
 	p.session.SetEnded(over.id)

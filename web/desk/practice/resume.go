@@ -57,7 +57,10 @@ func resumeOne(ctx context.Context, c *Common, id string, now time.Time) *Practi
 	if err != nil {
 		log.Error().Err(err).Msg("the recording cannot be repaired")
 	}
-	p, err := replayed(ctx, c, id, now)
+	var p *Practice
+	if !c.Faults.Run("station", id, func() { p, err = replayed(ctx, c, id, now) }) {
+		p, err = nil, errFault
+	}
 	if err != nil {
 		log.Warn().
 			Err(err).
@@ -86,6 +89,8 @@ var (
 	errOtherCards = errors.New(
 		"it was graded by other cards or another version of Halfturn; its grades stay as they are",
 	)
+	// errFault keeps a server from failing at each start.
+	errFault   = errors.New("a fault in the program ended it while it was played; it stays as it is")
 	errNotOurs = errors.New("its recording does not say how it was followed")
 )
 

@@ -12,7 +12,10 @@ import (
 	"halfturn/coach/archive/queue"
 	"halfturn/coach/command"
 	"halfturn/coach/logbook"
+	"halfturn/coach/message"
+	"halfturn/coach/session"
 	"halfturn/stream"
+	"halfturn/stream/contain"
 	"halfturn/stream/record"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
@@ -93,5 +96,44 @@ func TestResumedIsEntered(t *testing.T) {
 	again.Writer = nil
 	for _, p := range waiting {
 		p.End(true)
+	}
+}
+
+// failing is an output at which a message of a station is a fault.
+type failing struct{ session.Output }
+
+func (failing) Event(m message.Message) {
+	if _, is := m.Body.(*message.Station); is {
+		panic("the output failed")
+	}
+}
+
+// A session that cannot be played because of a fault in the program keeps the server from starting neither now nor at
+// the next start; it stays as it is.
+func TestResumedWithFault(t *testing.T) {
+	var full atomic.Bool
+	data := t.TempDir()
+	b := recordingOn(t, data, &full)
+	s := b.station()
+	now := time.Now()
+	for n := range 50 {
+		s.Datagram(line(n), now.Add(time.Duration(n-50)*100*time.Millisecond))
+	}
+	s.End(false)
+	again := recordingOn(t, data, &full)
+	var told []error
+	again.Faults = contain.New(func(err error) { told = append(told, err) })
+	again.Output = failing{again.Output}
+	again.Writer = queue.New(again.book, func(err error) { t.Error(err) })
+	waiting := Resume(t.Context(), again.Common, now)
+	again.Writer.Close()
+	again.Writer = nil
+	known, err := again.book.Session(t.Context(), s.id)
+	dir := filepath.Join(again.book.Dir(), s.id)
+	if len(waiting) != 0 || len(told) != 1 || record.Unfinished(dir) || err != nil || known.Ended == "" {
+		t.Errorf("%d sessions wait, told %q; the logbook has %+v, %v", len(waiting), told, known, err)
+	}
+	if n, _ := readBack(t, dir); n != 50 {
+		t.Errorf("%d of 50 datagrams are left", n)
 	}
 }

@@ -12,6 +12,7 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/who"
+	"halfturn/stream/contain"
 	"halfturn/stream/record"
 )
 
@@ -21,6 +22,7 @@ type Config struct {
 	Compress  bool              // complete files, with zstd
 	Retention archive.Retention // what is kept; zero keeps everything
 	Each      func(time.Time)   // called about once a second
+	Faults    *contain.Faults   // contains those of one job; nil: they end the program
 	Log       zerolog.Logger
 }
 
@@ -93,8 +95,10 @@ func (u *Upkeep) Ended() {
 func (u *Upkeep) run(ctx context.Context) {
 	ticker := time.NewTicker(pace)
 	defer ticker.Stop()
-	u.cfg.Book.Folders().TidyAll(ctx, u.way.Load().compress, func(err error) {
-		u.cfg.Log.Warn().Err(err).Msg("a recording of an earlier run")
+	u.cfg.Faults.Run("upkeep", "earlier recordings", func() {
+		u.cfg.Book.Folders().TidyAll(ctx, u.way.Load().compress, func(err error) {
+			u.cfg.Log.Warn().Err(err).Msg("a recording of an earlier run")
+		})
 	})
 	pruned := time.Time{}
 	for {
@@ -102,15 +106,17 @@ func (u *Upkeep) run(ctx context.Context) {
 		case <-ctx.Done():
 			return
 		case file := <-u.files:
-			u.compress(file)
+			u.cfg.Faults.Run("upkeep", file, func() { u.compress(file) })
 		case <-u.tidy:
 			pruned = time.Time{}
 		case now := <-ticker.C:
-			u.Mend(ctx)
-			u.cfg.Each(now)
+			u.cfg.Faults.Run("upkeep", "each second", func() {
+				u.Mend(ctx)
+				u.cfg.Each(now)
+			})
 			if now.Sub(pruned) > pruneEvery {
 				pruned = now
-				u.prune(ctx, now)
+				u.cfg.Faults.Run("upkeep", "pruning", func() { u.prune(ctx, now) })
 			}
 		}
 	}

@@ -62,7 +62,7 @@ func run(folder, addr string) error {
 	log := zerolog.New(os.Stderr).Level(zerolog.WarnLevel)
 	files := replay.Files{Find: func(id string) (replay.Recording, error) { return find(folder, lib, id) }}
 	hub := hub.New("0.0.0-check", log)
-	replays := replay.NewManager(files, hub, log)
+	replays := replay.NewManager(files, hub, nil, log)
 	srv := web.New(
 		web.Config{Replays: replays, Flights: replay.NewFlights(files, nil, nil)},
 		hub,

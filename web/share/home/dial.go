@@ -3,10 +3,10 @@ package home
 import (
 	"context"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"net/http"
+	"strconv"
 	"time"
 
 	"github.com/gorilla/websocket"
@@ -36,14 +36,14 @@ func (s *Sharer) dial(ctx context.Context) (*websocket.Conn, error) {
 		return conn, nil
 	}
 	if answer == nil {
-		return nil, err
+		return nil, s.unreached(err)
 	}
 	defer answer.Body.Close()
-	return nil, refusal(answer)
+	return nil, s.refusal(answer)
 }
 
 // refusal is what an answer says that is no link.
-func refusal(answer *http.Response) error {
+func (s *Sharer) refusal(answer *http.Response) error {
 	var body struct {
 		Error string `json:"error"`
 	}
@@ -52,7 +52,11 @@ func refusal(answer *http.Response) error {
 		err = json.Unmarshal(text, &body)
 	}
 	if err != nil || body.Error == "" {
-		return fmt.Errorf("the address answers %d, as no Halfturn does; check share.url", answer.StatusCode)
+		if answer.StatusCode/100 == 3 {
+			return s.trouble(nil, "", " sends its visitors to another address; set share.url to that of the school")
+		}
+		code := strconv.Itoa(answer.StatusCode)
+		return s.trouble(nil, "", " answers "+code+", as no Halfturn does; check share.url")
 	}
 	slow := answer.StatusCode == http.StatusForbidden || answer.StatusCode == http.StatusUnauthorized
 	return &byeError{why: phrase.Read(body.Error), slow: slow}
@@ -84,7 +88,7 @@ func (s *Sharer) greet(conn *websocket.Conn) error {
 		s.clock = m.At.Sub(asked.Add(now.Sub(asked) / 2))
 		return nil
 	}
-	return fmt.Errorf("the school begins with a message of kind %d; must be a welcome", link.KindOf(m))
+	return nonsenseError(fmt.Sprintf("a message of kind %d first; must be a welcome", link.KindOf(m)))
 }
 
 // leastCompressed is the shortest message that is worth compressing, bytes.
@@ -110,14 +114,18 @@ func read(conn *websocket.Conn) (link.Message, error) {
 		return nil, err
 	}
 	if kind != websocket.BinaryMessage {
-		return nil, errors.New("the school sends text; must be binary messages")
+		return nil, nonsenseError("text; must be binary messages")
 	}
 	b, err := io.ReadAll(io.LimitReader(r, link.MostBytes+1))
 	if err != nil {
 		return nil, err
 	}
 	if len(b) > link.MostBytes {
-		return nil, fmt.Errorf("the school sends a message of more than %d bytes", link.MostBytes)
+		return nil, errTooLong
 	}
-	return link.Decode(b)
+	m, err := link.Decode(b)
+	if err != nil {
+		return nil, nonsenseError("a message that cannot be read: " + err.Error())
+	}
+	return m, nil
 }

@@ -3,8 +3,8 @@
 //
 // The station is told of nothing: a [Sharer] is a practice.Tap, whose calls never block and never fail. It has two
 // lanes. The live lane is a bounded queue in memory, which is empty while there is no link. The back lane is the
-// recording on the disk: the outbox knows which sessions the school does not have whole, in a file, and reads them from
-// where the school says it stands. Nothing else is kept in memory, however long the link is lost.
+// recording on the disk, of which an [outbox.Outbox] says what to send next. Nothing else is kept in memory, however
+// long the link is lost.
 //
 // Sessions that begin while the station is private are on neither lane, and never will be.
 package home

@@ -14,8 +14,10 @@ import (
 	"halfturn/coach/command"
 	"halfturn/coach/message"
 	"halfturn/coach/playback"
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/stream/record"
+	"halfturn/web/share/outbox"
 )
 
 // Options say what is shared with whom.
@@ -31,12 +33,13 @@ type Options struct {
 	// Watched takes who watches at the school; it may be nil.
 	Watched func(station string, w *message.Watching)
 	Log     zerolog.Logger
+	Faults  *contain.Faults // contains those of a link; nil: they end the program
 }
 
 // A Sharer shares one station with a school. It implements practice.Tap.
 type Sharer struct {
 	opt    Options
-	outbox *outbox
+	outbox *outbox.Outbox
 	counts counts
 	wake   chan struct{} // something is to be sent
 
@@ -54,7 +57,7 @@ type Sharer struct {
 // New makes a Sharer. It fails for a list of what is still to be sent that cannot be read, but goes on without it: the
 // error is to be logged.
 func New(o Options, now time.Time) (*Sharer, error) {
-	box, err := openOutbox(o.Data, o.URL.String(), now)
+	box, err := outbox.Open(o.Data, o.URL.String(), now)
 	s := &Sharer{opt: o, outbox: box, wake: make(chan struct{}, 1)}
 	s.counts = newCounts(func() float64 {
 		s.mu.Lock()
@@ -69,7 +72,7 @@ func (s *Sharer) Collectors() []prometheus.Collector { return s.counts.collector
 
 // Settle looks at the sessions that an earlier run left. It is called when they were repaired, before another datagram
 // comes.
-func (s *Sharer) Settle() { s.outbox.settle() }
+func (s *Sharer) Settle() { s.outbox.Settle() }
 
 // stir has the link look for what is to be sent.
 func (s *Sharer) stir() {
@@ -99,7 +102,7 @@ func (s *Sharer) Begin(station string, o playback.Opening, head [][]byte) {
 		s.lane.station = station
 		return
 	}
-	s.outbox.add(o.Session)
+	s.outbox.Add(o.Session)
 	s.lane.begin(station, o, head)
 	s.stir()
 }
@@ -126,25 +129,25 @@ func (s *Sharer) End(session string) {
 
 // Stored takes how much of a file of a recording is on the disk to stay.
 func (s *Sharer) Stored(session, file string, size int64) {
-	s.outbox.stored(session, record.PartNumber(file), size)
+	s.outbox.Stored(session, record.PartNumber(file), size)
 	s.stir()
 }
 
 // Complete takes that a file of a recording is complete.
 func (s *Sharer) Complete(session, file string) {
-	s.outbox.stored(session, record.PartNumber(file)+1, 0)
+	s.outbox.Stored(session, record.PartNumber(file)+1, 0)
 	s.stir()
 }
 
 // Over takes that a session is complete on the disk.
 func (s *Sharer) Over(session string) {
-	s.outbox.over(session)
+	s.outbox.Over(session)
 	s.stir()
 }
 
 // Acted takes that somebody added something to a session.
 func (s *Sharer) Acted(session string) {
-	if s.outbox.acted(session) {
+	if s.outbox.Acted(session) {
 		s.stir()
 	}
 }

@@ -19,7 +19,7 @@ import (
 // Times of a link.
 const (
 	firstWait = time.Second      // before the second attempt; each further one waits twice as long,
-	longWait  = 15 * time.Second // up to this
+	longWait  = 15 * time.Second // up to this; a link that lasted longer has the waits begin again
 	slowWait  = 5 * time.Minute  // after the school has said that it is useless
 	handshake = 15 * time.Second // for the link to be made, and the welcome to come
 	writeWait = 10 * time.Second // for a message to be taken by the network
@@ -48,13 +48,12 @@ func (s *Sharer) Run(ctx context.Context) {
 	log := s.opt.Log.With().Str("school", s.opt.URL.Host).Logger()
 	wait, said := firstWait, ""
 	for ctx.Err() == nil {
-		began := time.Now()
-		err := s.once(ctx)
+		lasted, err := s.once(ctx)
 		s.save()
 		if ctx.Err() != nil {
 			return
 		}
-		if time.Since(began) > longWait {
+		if lasted > longWait {
 			wait, said = firstWait, ""
 		}
 		var bye *byeError
@@ -63,6 +62,9 @@ func (s *Sharer) Run(ctx context.Context) {
 			said = words
 			log.Warn().Err(err).
 				Msg("there is no link to the school; coaching and recording go on, and it is tried again")
+			if cause := errors.Unwrap(err); cause != nil {
+				log.Debug().AnErr("cause", cause).Msg("the same as the network says it")
+			}
 		}
 		pause := wait/2 + rand.N(wait)
 		if wait = min(2*wait, longWait); slow {
@@ -90,36 +92,39 @@ func (s *Sharer) rest(ctx context.Context, pause time.Duration) {
 
 // save writes the list of what is still to be sent.
 func (s *Sharer) save() {
-	if err := s.outbox.save(); err != nil {
+	if err := s.outbox.Save(); err != nil {
 		s.opt.Log.Warn().Err(err).Msg("it is tried again")
 	}
 }
 
-// once makes a link and serves it until it ends; the error says why.
-func (s *Sharer) once(ctx context.Context) error {
+// once makes a link and serves it until it ends; the error says why. lasted is how long there was one: 0 for a school
+// that did not welcome this home.
+func (s *Sharer) once(ctx context.Context) (lasted time.Duration, err error) {
 	conn, err := s.dial(ctx)
 	if err != nil {
 		var bye *byeError
 		if errors.As(err, &bye) {
 			s.refuse(bye.why)
 		}
-		return err
+		return 0, err
 	}
 	defer conn.Close()
 	if err := s.greet(conn); err != nil {
-		return err
+		return 0, s.explain(err, handshake)
 	}
+	began := time.Now()
 	s.counts.links.Inc()
 	s.opt.Log.Info().Str("school", s.opt.URL.Host).Msg("there is a link to the school")
 	s.connect(true)
 	defer s.connect(false)
-	return s.serve(ctx, conn)
+	err = s.serve(ctx, conn)
+	return time.Since(began), s.explain(err, readWait)
 }
 
 // connect begins a link, or ends one.
 func (s *Sharer) connect(up bool) {
 	if up {
-		s.outbox.connect()
+		s.outbox.Connect()
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -153,6 +158,9 @@ type served struct {
 	live     time.Time // when the last Live was sent
 }
 
+// errFault ends a link; the next one begins after a pause.
+var errFault = errors.New("a fault in the program ended the link")
+
 // serve serves a link until it ends.
 func (s *Sharer) serve(ctx context.Context, conn *websocket.Conn) error {
 	l := &served{
@@ -162,10 +170,15 @@ func (s *Sharer) serve(ctx context.Context, conn *websocket.Conn) error {
 		results:  make(chan *link.Result, mostCommands),
 	}
 	ctx, cancel := context.WithCancelCause(ctx)
+	part := func(work func() error) {
+		err := errFault
+		s.opt.Faults.Run("share", s.opt.URL.Host, func() { err = work() })
+		cancel(err)
+	}
 	var wait sync.WaitGroup
-	wait.Go(func() { cancel(l.receive(ctx)) })
-	wait.Go(func() { l.do(ctx) })
-	cancel(l.send(ctx))
+	wait.Go(func() { part(func() error { return l.receive(ctx) }) })
+	wait.Go(func() { part(func() error { l.do(ctx); return ctx.Err() }) })
+	part(func() error { return l.send(ctx) })
 	conn.Close() // ends receive
 	wait.Wait()
 	return context.Cause(ctx)
@@ -194,18 +207,18 @@ func (l *served) receive(ctx context.Context) error {
 func (l *served) take(m link.Message) error {
 	switch m := m.(type) {
 	case *link.Have:
-		l.outbox.have(m)
-		l.outbox.note(time.Now())
+		l.outbox.Have(m)
+		l.outbox.Note(time.Now())
 		l.stir()
 	case *link.Noted:
-		l.outbox.noted(m)
+		l.outbox.Noted(m)
 		l.stir()
 	case *link.Command:
 		l.counts.commands.Inc()
 		select {
 		case l.commands <- m:
 		default:
-			return errors.New("the school sends commands faster than they can be done")
+			return nonsenseError("commands faster than they can be done")
 		}
 	case *link.Watching:
 		l.mu.Lock()
@@ -218,7 +231,7 @@ func (l *served) take(m link.Message) error {
 		l.refuse(m.Why)
 		return &byeError{m.Why, m.Slow}
 	default:
-		return fmt.Errorf("the school sends a message of kind %d, which is for schools", link.KindOf(m))
+		return nonsenseError(fmt.Sprintf("a message of kind %d, which is for schools", link.KindOf(m)))
 	}
 	return nil
 }
@@ -318,7 +331,7 @@ func (l *served) sendNext() (bool, error) {
 	if sent, err := l.sendLive(); sent || err != nil {
 		return sent, err
 	}
-	m, err := l.outbox.next()
+	m, err := l.outbox.Next()
 	if err != nil {
 		l.opt.Log.Error().Err(err).Msg("a recording cannot be read, so that the school does not get it")
 		return false, nil
@@ -362,7 +375,7 @@ func (l *served) batch() *link.Live {
 func (l *served) state() error {
 	l.save()
 	now := time.Now()
-	behind, waiting := l.outbox.behind(now)
+	behind, waiting := l.outbox.Behind(now)
 	l.counts.behind.Set(behind)
 	l.counts.waiting.Set(float64(waiting))
 	l.mu.Lock()

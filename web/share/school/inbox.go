@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
 	"github.com/rs/zerolog"
@@ -17,6 +18,7 @@ import (
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/stream/record"
 	"halfturn/web/share/link"
@@ -34,15 +36,24 @@ type inbox struct {
 	book     *archive.Archive
 	grade    func(ctx context.Context, dir string) (*debrief.Report, error)
 	complete func(file string) // takes each file of a session that is complete
+	linked   func(station string) bool
+	ended    func(station string, left *folder.Left) // takes that a session was ended without its home
 	log      zerolog.Logger
+	faults   *contain.Faults
 	jobs     chan job
+
+	shared sync.Mutex // held while the file is changed that says whose a session is
 }
 
-// A job is a session that was received whole.
+// errFault says that a session could not be graded.
+var errFault = errors.New("a fault in the program ended the grading")
+
+// A job is a session that was received whole, or one that is to be ended without its home.
 type job struct {
 	station, id string
 	ended       time.Time
-	done        func() // tells the home
+	done        func()       // tells the home
+	left        *folder.Left // nil: it was received whole
 }
 
 // A mailbox takes the recordings of one link. It is for one goroutine.
@@ -285,7 +296,15 @@ func (b *inbox) run(ctx context.Context) {
 	retry := time.NewTicker(retryEvery)
 	defer retry.Stop()
 	try := func(j job) {
-		err := b.enter(ctx, &j)
+		err := errFault
+		if j.left != nil {
+			b.faults.Run("grading", j.id, func() { err = b.leave(ctx, &j) })
+			if err != nil { // it is found again
+				b.log.Error().Err(err).Str("session", j.id).Msg("the session cannot be ended; it is tried again")
+			}
+			return
+		}
+		b.faults.Run("grading", j.id, func() { err = b.enter(ctx, &j) })
 		if err == nil {
 			j.done()
 			return
@@ -323,32 +342,43 @@ func (b *inbox) enter(ctx context.Context, j *job) error {
 	if err != nil || notes == nil {
 		return errors.Join(err, &logbook.NotFound{ID: j.id})
 	}
-	var report *debrief.Report
-	parts := folder.Recording(dir)
-	if len(parts) > 0 {
-		if report, err = b.grade(ctx, dir); err != nil {
-			return err
-		}
-	}
-	if report != nil {
-		report.Session = &debrief.SessionDates{
-			ID:    j.id,
-			Began: notes.Began.UTC().Format(time.RFC3339),
-			Ended: j.ended.UTC().Format(time.RFC3339),
-		}
-		for i := range report.Files {
-			for k := range report.Files[i].Stations {
-				report.Files[i].Stations[k].Station = j.station
-			}
-		}
-	}
-	e := logbook.Entry{Station: j.station, Ended: j.ended}
-	if err := b.book.Complete(j.id, report, e); err != nil {
+	report, err := b.report(ctx, j, notes)
+	if err != nil {
 		return err
 	}
-	for _, name := range parts {
+	e := logbook.Entry{Station: j.station, Ended: j.ended}
+	b.shared.Lock()
+	err = b.book.Complete(j.id, report, e)
+	b.shared.Unlock()
+	if err != nil {
+		return err
+	}
+	for _, name := range folder.Recording(dir) {
 		b.complete(name)
 	}
 	b.log.Info().Str("station", j.station).Str("session", j.id).Msg("the session is complete")
 	return nil
+}
+
+// report grades the recording of a session; nil when there is none.
+func (b *inbox) report(ctx context.Context, j *job, notes *folder.Notes) (*debrief.Report, error) {
+	dir := filepath.Join(b.book.Dir(), j.id)
+	if len(folder.Recording(dir)) == 0 {
+		return nil, nil
+	}
+	report, err := b.grade(ctx, dir)
+	if report == nil || err != nil {
+		return nil, err
+	}
+	report.Session = &debrief.SessionDates{
+		ID:    j.id,
+		Began: notes.Began.UTC().Format(time.RFC3339),
+		Ended: j.ended.UTC().Format(time.RFC3339),
+	}
+	for i := range report.Files {
+		for k := range report.Files[i].Stations {
+			report.Files[i].Stations[k].Station = j.station
+		}
+	}
+	return report, nil
 }

@@ -31,6 +31,15 @@ func (c *changing) StationOf(ctx context.Context, key string, now time.Time) (st
 	return c.keyring.StationOf(ctx, key, now)
 }
 
+func (c *changing) HasKey(ctx context.Context, station string) (bool, error) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.revoked && station == c.keyring["key-of-ada"] {
+		return false, nil
+	}
+	return c.keyring.HasKey(ctx, station)
+}
+
 func (c *changing) revoke() {
 	c.mu.Lock()
 	defer c.mu.Unlock()

@@ -145,6 +145,18 @@ func (k keyring) StationOf(_ context.Context, key string, _ time.Time) (string, 
 	return "", school.ErrNoKey
 }
 
+func (k keyring) HasKey(_ context.Context, station string) (bool, error) {
+	for _, name := range k {
+		if name == station {
+			return true, nil
+		}
+	}
+	return false, nil
+}
+
+// patience is how long the school of a test waits for a home.
+const patience = 3 * time.Minute
+
 // A building is a school that takes links over pipes.
 type building struct {
 	*machine
@@ -170,6 +182,7 @@ func newBuilding(t *testing.T, data string, keys school.Keys, doors *pipes) *bui
 		Has:      func(string) bool { return false },
 		Watching: b.hub.Audience,
 		Idle:     time.Minute,
+		Wait:     patience,
 		Log:      zerolog.Nop(),
 	})
 	var visits guard.Visits

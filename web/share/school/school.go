@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/playback"
 	"halfturn/coach/session"
+	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/guard"
@@ -45,6 +46,8 @@ type Keys interface {
 	// StationOf returns the name of the station of a key. The error is ErrNoKey for one that is not known or was
 	// revoked.
 	StationOf(ctx context.Context, key string, now time.Time) (name string, err error)
+	// HasKey reports whether a station has a key, so that its home can come.
+	HasKey(ctx context.Context, station string) (bool, error)
 }
 
 // Options say what a Server works with.
@@ -60,7 +63,9 @@ type Options struct {
 	Has      func(station string) bool              // a simulator here has the name
 	Watching func(station string) *message.Watching // who watches; nil where nobody asks
 	Idle     time.Duration                          // a station without a link leaves after this
+	Wait     time.Duration                          // a session without a link is ended after this
 	Log      zerolog.Logger
+	Faults   *contain.Faults // contains those of links and of grading; nil: they end the program
 }
 
 // A Server takes the links of homes.
@@ -78,9 +83,10 @@ type Server struct {
 
 // New makes a Server. Run must run for it to do anything.
 func New(o Options) *Server {
-	return &Server{
+	s := &Server{
 		opt: o,
 		inbox: &inbox{
+			faults:   o.Faults,
 			book:     o.Book,
 			grade:    o.Grade,
 			complete: o.Complete,
@@ -95,6 +101,8 @@ func New(o Options) *Server {
 		},
 		stations: map[string]*station{},
 	}
+	s.inbox.linked, s.inbox.ended = s.linked, s.endedAlone
+	return s
 }
 
 // Collectors returns the metrics.
@@ -105,13 +113,25 @@ func (s *Server) Collectors() []prometheus.Collector { return s.counts.collector
 func (s *Server) Run(ctx context.Context) {
 	var wait sync.WaitGroup
 	wait.Go(func() { s.inbox.run(ctx) })
-	ticker := time.NewTicker(tickEvery)
+	ticker, awaiting := time.NewTicker(tickEvery), time.NewTicker(awaitEvery)
 	defer ticker.Stop()
+	defer awaiting.Stop()
+	wait.Go(func() {
+		s.await(time.Now())
+		for {
+			select {
+			case <-ctx.Done():
+				return
+			case now := <-awaiting.C:
+				s.await(now)
+			}
+		}
+	})
 	for ctx.Err() == nil {
 		select {
 		case <-ctx.Done():
 		case now := <-ticker.C:
-			s.tick(now)
+			s.opt.Faults.Run("school", "each second", func() { s.tick(now) })
 		}
 	}
 	s.close()

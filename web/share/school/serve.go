@@ -50,15 +50,22 @@ func (s *Server) serve(conn *websocket.Conn, name, key, remote string) {
 	defer close(l.ended)
 	st, err := s.attach(name, l)
 	var wait sync.WaitGroup
-	wait.Go(l.write)
-	wait.Go(func() { s.watch(l, name, key) })
+	part := func(work func()) { // the link ends where a part of it does
+		s.opt.Faults.Run("share", name, work)
+		l.end(nil)
+	}
+	wait.Go(func() { part(l.write) })
+	wait.Go(func() { part(func() { s.watch(l, name, key) }) })
 	if err == nil {
 		log.Info().Msg("the station at home is here")
 		s.counts.links.Inc()
 		s.counts.up.Inc()
-		err = s.receive(st, l)
+		if !s.opt.Faults.Run("share", name, func() { err = s.receive(st, l) }) {
+			err = phrase.InternalError.Error()
+		}
 		s.counts.up.Dec()
 		st.detach(l, time.Now())
+		s.lose(st, time.Now())
 	}
 	l.end(byeOf(err))
 	wait.Wait()
@@ -96,7 +103,7 @@ func (s *Server) attach(name string, l *served) (*station, error) {
 	st.mu.Lock()
 	s.mu.Unlock()
 	old := st.served
-	st.served = l
+	st.served, st.left = l, phrase.Phrase{}
 	st.mu.Unlock()
 	if old == nil {
 		return st, nil
@@ -162,6 +169,7 @@ func (s *Server) welcome(st *station, l *served) error {
 	if hello.Version != link.Version {
 		return phrase.ShareVersion.Error(phrase.Int("version", hello.Version), phrase.Int("needed", link.Version))
 	}
+	s.returned(st.name)
 	l.put(&link.Welcome{Version: link.Version, Station: st.name, At: time.Now()})
 	return nil
 }

@@ -34,6 +34,7 @@ type station struct {
 	state    link.State
 	clock    time.Duration // by how much the clock here is ahead
 	failing  error         // why its recording cannot be written here
+	left     phrase.Phrase // that its session was ended without the home; nothing once that is back
 }
 
 // mostSeen bounds the comments of a session that are remembered; there are as many as commands.
@@ -175,6 +176,7 @@ func (s *station) tick(now time.Time) (gone bool) {
 func (s *station) share(now time.Time) *message.Share {
 	m := &message.Share{Up: s.served != nil, Behind: s.state.Behind, Clock: s.clock.Round(time.Second).Seconds()}
 	if !m.Up {
+		m.Why = s.left
 		m.Behind += now.Sub(s.lost).Round(time.Second).Seconds()
 	}
 	m.Behind = float64(int(m.Behind))

@@ -15,8 +15,8 @@ const fresh = 5000;
 
 /** Longer words, as people write them, are set smaller, characters. */
 const oneLine = 36;
-/** The same of what must not be missed, which is larger. */
-const oneLargeLine = 22;
+/** The same of what must not be missed, which is larger: the first has one line at a somewhat smaller size. */
+const oneLargeLine = { full: 18, less: 24 };
 
 /** An arrow to the left. */
 const arrow = 'M-38 0L-6 -24V-6H38V6H-6V24Z';
@@ -54,7 +54,8 @@ export class CalloutBand extends HTMLElement {
     show(this.#kind, safety !== null);
     attr(this, 'data-kind', safety ? 'safety' : cut ? 'cut' : idle ? 'idle' : news ? 'news' : 'old');
     text(this.#words, idle && !safety ? hint(state, now) : words);
-    attr(this, 'data-long', !idle && words.length > (safety ? oneLargeLine : oneLine) ? '' : null);
+    attr(this, 'data-long', !idle && words.length > (safety ? oneLargeLine.less : oneLine) ? '' : null);
+    attr(this, 'data-wide', safety && words.length > oneLargeLine.full ? '' : null);
     const way = safety ? wayBack(safety, state.frame) : '';
     attr(this, 'data-way', way);
     const said = idle || !band ? '' : t('said {ago}', { ago: ago(age) });

@@ -2,17 +2,18 @@
 
 import { h, text } from '../dom.js';
 import { boxed } from '../pure/acts.js';
-import { t } from '../pure/text.js';
+import { language, t } from '../pure/text.js';
 import { copyButton } from './copy.js';
 
 export class ButtonBox extends HTMLElement {
   #said = h('p', { class: 'small', role: 'status' });
   #port = h('code');
 
-  connectedCallback() {
-    if (this.firstChild) return;
+  #built = '';
+
+  #build() {
     const words = h('p', {});
-    this.append(
+    this.replaceChildren(
       words,
       h('ul', { class: 'box-acts' }, ...boxed.map(({ act, words }) => h('li', {},
         h('span', { class: 'box-name' }, t(words)),
@@ -32,6 +33,8 @@ export class ButtonBox extends HTMLElement {
 
   /** @param {string} address that the UDP port is heard on */
   update(address) {
+    if (this.#built !== language()) this.#build();
+    this.#built = language();
     text(this.#port, address);
   }
 }

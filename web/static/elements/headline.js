@@ -77,7 +77,7 @@ export function headline(leg) {
 
 /** How much room a headline takes. @param {string} words */
 function sizeOf(words) {
-  return words.length > 40 ? ' longer' : words.length > 18 ? ' long' : '';
+  return words.length > 30 ? ' longer' : words.length > 18 ? ' long' : '';
 }
 
 /** The count, then grade and score. @param {Leg} leg */

@@ -212,7 +212,9 @@ export function scoreOf(leg) {
 /** The grade, which explains itself, with the score. @param {Leg} leg */
 export function scoreParts(leg) {
   const grade = leg.grade || leg.verdict;
-  return explained(scoreOf(leg), { names: isTerm(grade) ? [grade] : [], alone: true });
+  const parts = explained(scoreOf(leg), { names: isTerm(grade) ? [grade] : [], alone: true });
+  const whole = (/** @type {string} */ words) => h('span', { class: 'whole' }, words.trim());
+  return parts.flatMap((p) => /** @type {(Node | string)[]} */ (typeof p === 'string' ? [' ', whole(p)] : [p]));
 }
 
 /** The verdict of a leg: mark, what it rests on, grade and score. @param {Leg} leg */

@@ -162,11 +162,12 @@ export class Judging extends HTMLElement {
       return b;
     });
     return h('li', { class: 'element' },
-      h('span', { class: 'element-id' }, e.id),
+      h('span', { class: 'element-id' }, cardText(e.id)),
       h('span', { class: 'element-asks' }, cardText(e.asks)),
-      h('span', { class: 'element-marks', role: 'group', 'aria-label': e.id },
+      h('span', { class: 'element-marks', role: 'group', 'aria-label': cardText(e.id) },
         ...(may('instruct') ? buttons : [markWords(e.mark)])),
-      h('span', { class: 'element-why small soft' }, [checks || cardText(e.reason), said].filter(Boolean).join(' · ')));
+      h('span', { class: 'element-why small soft' },
+        [checks || cardText(e.reason), said].filter(Boolean).join(' · ')));
   }
 }
 

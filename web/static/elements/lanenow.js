@@ -52,8 +52,8 @@ export class LaneNow {
    * @param {Box} box @param {Strip} strip @param {number} pen its x
    * @param {number | null} value null where the stream lacks it
    * @param {'left' | 'right' | ''} direction of the turn
-   * @param {{ out: Outside | undefined, side: 'high' | 'low' | '', named: boolean }} is side: of the trouble, where
-   *   the lane is the one named
+   * @param {{ out: Outside | undefined, side: 'high' | 'low' | '', named: boolean, column: boolean }} is side: of the
+   *   trouble, where the lane is the one named; column: whether the values stand at the right
    * @param {number} k pixels of the drawing's unit
    */
   draw(box, strip, pen, value, direction, is, k) {
@@ -80,13 +80,13 @@ export class LaneNow {
   /**
    * Beside the pen, for the one lane in trouble, where there is room past the corridor.
    * @param {Box} box @param {Strip} strip @param {number} pen @param {number | null} value
-   * @param {{ out: Outside | undefined, named: boolean }} is @param {number} k
+   * @param {{ out: Outside | undefined, named: boolean, column: boolean }} is @param {number} k
    */
-  #tellFault(box, strip, pen, value, { out, named }, k) {
+  #tellFault(box, strip, pen, value, { out, named, column }, k) {
     const edge = out ? y(strip, out.side === 'high' ? out.high : out.low) : 0;
     const room = value === null || !out ? 0 : Math.abs(y(strip, value) - edge);
     const words = out ? faultWords(strip.lane.channel, out.side, withUnit(out.by, strip.lane.unit)) : '';
-    const side = sideFor(words, pen, box, k);
+    const side = sideFor(words, pen, box, k, column);
     const shown = named && out !== undefined && room >= 20 * k && side !== '';
     show(this.#fault, shown);
     if (!shown || value === null) return;

@@ -1,7 +1,7 @@
 // What the ribbons of the panel and of the debrief are drawn on: rules, posts, names and corridors, and the judged
 // values.
 
-/** @import { Check, Plan, Trace } from '../types.d.ts' */
+/** @import { Check, Lane, Plan, Trace } from '../types.d.ts' */
 /** @import { Box, Strip } from '../pure/geometry.js' */
 
 import { s } from '../dom.js';
@@ -11,6 +11,30 @@ import * as geo from '../pure/geometry.js';
 import { cardText, t } from '../pure/text.js';
 import { laneTicks } from '../pure/units.js';
 import { markShape } from './mark.js';
+
+/**
+ * What a letter of a name, of the numbers beside it and of a checkpoint takes, and the least left of the chart and at
+ * its right, in the drawing's unit.
+ */
+const letters = { name: 9.8, tick: 8.3, post: 9.4, apart: 17, least: 116, aside: 20 };
+
+/**
+ * What names and numbers need at the left of the chart, where the names stand beside their lanes, in the drawing's
+ * unit.
+ * @param {Plan} plan
+ */
+export function gutter(plan) {
+  return (plan.lanes ?? []).reduce((most, lane) => {
+    const numbers = laneTicks(lane.ticks ?? [], lane.unit).ticks.map(({ value }) => number(value).length);
+    const wide = titleOf(lane).length * letters.name + Math.max(0, ...numbers) * letters.tick + letters.apart;
+    return Math.max(most, Math.min(wide, 1.5 * letters.least));
+  }, letters.least);
+}
+
+/** @param {Lane} lane */
+function titleOf(lane) {
+  return typeof lane.title === 'string' ? t(lane.title) : told(lane.title);
+}
 
 /**
  * The empty sheet.
@@ -24,8 +48,12 @@ export function paper(plan, box, slim, k) {
   for (const p of [{ turn: 0, label: 'entry' }, ...(plan.checkpoints ?? [])]) {
     const at = geo.x(box, plan.turn, p.turn);
     const edge = p.turn === 0 || p.turn === plan.turn;
+    const label = t(p.label);
+    const left = p.turn === plan.turn ? Math.min(0, letters.aside - (label.length * letters.post) / 2) : 0;
     sheet.append(s('line', { x1: at, x2: at, y1: 26 * k, y2: box.bottom + 6 * k, class: edge ? 'rule edge' : 'rule' }),
-      s('text', { x: at, y: 16 * k, class: 'post', 'text-anchor': 'middle', 'data-turn': p.turn }, t(p.label)));
+      s('text', {
+        x: at + left * k, y: 16 * k, class: 'post', 'text-anchor': 'middle', 'data-turn': p.turn,
+      }, label));
   }
   const strips = geo.strips(plan, box, (slim ? 30 : 24) * k);
   for (const strip of strips) {
@@ -47,7 +75,7 @@ export function paper(plan, box, slim, k) {
     const name = s(
       'text',
       { x: slim ? box.left + 8 * k : 0, y: slim ? strip.top - 8 * k : strip.top + 14 * k, class: 'lane' },
-      typeof lane.title === 'string' ? t(lane.title) : told(lane.title),
+      titleOf(lane),
     );
     if (unit !== '°') {
       name.append(

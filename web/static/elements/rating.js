@@ -5,7 +5,7 @@
 import { call, shared } from '../api.js';
 import { h } from '../dom.js';
 import { t } from '../pure/text.js';
-import { looking, self } from '../rights.js';
+import { looking, may, self } from '../rights.js';
 import { headline } from './headline.js';
 import { signedLine } from './judging.js';
 import { overruledLine } from './overrule.js';
@@ -31,7 +31,7 @@ export async function askLogbook(api) {
  */
 export function headParts({ leg, n }, { detail, forms, seen }, rate) {
   const rated = detail?.judging.ratings.find((r) => r.leg === n);
-  const asks = !shared && self()?.role !== 'instructor';
+  const asks = !shared && may('fly') && self()?.role !== 'instructor';
   const open = asks && forms?.first && (detail?.student ?? '') !== '' && !rated && !seen.has(n) &&
     leg.outcome === 'finished' && leg.verdict !== 'not-measured';
   if (open && forms) {
@@ -41,6 +41,23 @@ export function headParts({ leg, n }, { detail, forms, seen }, rate) {
   delete document.body.dataset['first'];
   return [...headline(leg), ...overruledLine(leg), ...(rated ? [ratedLine(rated)] : []),
     ...(shared ? (detail?.judging.signed ?? []).map(signedLine) : [])];
+}
+
+/** What a leg is rated by, as it is shown; an aspect of a later version keeps its own word. */
+const aspects = {
+  bank: () => t('bank'),
+  nose: () => t('nose'),
+  speed: () => t('speed'),
+  height: () => t('height'),
+  heading: () => t('heading'),
+  ball: () => t('ball'),
+  timing: () => t('timing'),
+  nothing: () => t('nothing'),
+};
+
+/** @param {string} aspect */
+function aspectWords(aspect) {
+  return Object.hasOwn(aspects, aspect) ? aspects[/** @type {keyof typeof aspects} */ (aspect)]() : aspect;
 }
 
 const grades = /** @type {const} */ (['unable', 'fair', 'good', 'excellent']);
@@ -53,7 +70,7 @@ const grades = /** @type {const} */ (['unable', 'fair', 'good', 'excellent']);
 export function ratingCard(forms, done) {
   let grade = '';
   const things = h('div', { class: 'rate-row', role: 'group', 'aria-label': t('The one thing') },
-    ...forms.aspects.map((a) => button(t(a), () => done(grade, a))));
+    ...forms.aspects.map((a) => button(aspectWords(a), () => done(grade, a))));
   const why = h('div', { class: 'rate-things', hidden: '' }, h('p', {}, t('And the one thing to change?')), things);
   const marks = grades.map((g) => button(t(g), (pressed) => {
     grade = g;
@@ -78,9 +95,9 @@ function button(words, press) {
 export function ratedLine(r) {
   const own = r.thing === ''
     ? t('Rated by the student: {grade}', { grade: t(r.grade) })
-    : t('Rated by the student: {grade}, {thing}', { grade: t(r.grade), thing: t(r.thing) });
+    : t('Rated by the student: {grade}, {thing}', { grade: t(r.grade), thing: aspectWords(r.thing) });
   const measured = r.measured.grade === ''
     ? t('not measured')
-    : t('measured: {grade}, {thing}', { grade: t(r.measured.grade), thing: t(r.measured.thing || '–') });
+    : t('measured: {grade}, {thing}', { grade: t(r.measured.grade), thing: aspectWords(r.measured.thing || '–') });
   return h('p', { class: 'rated small' }, `${own} · ${measured}`);
 }

@@ -24,7 +24,7 @@ import { LaneNow } from './lanenow.js';
 import { LiveTrace } from './livetrace.js';
 import { markShape } from './mark.js';
 import { Moments } from './moments.js';
-import { flownPaths, paper, written } from './paper.js';
+import { flownPaths, gutter, paper, written } from './paper.js';
 
 if (!customElements.get('ht-again')) customElements.define('ht-again', Again);
 
@@ -210,7 +210,7 @@ export class Ribbon extends HTMLElement {
     this.#now.classList.toggle('slim', slim);
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
     this.#box = {
-      left: (slim ? 46 : 122) * k,
+      left: (slim ? 46 : gutter(roomy) + 6) * k,
       right: w - this.#beside(state, flying || again) * k,
       top: (slim ? 84 : 58) * k,
       bottom: tall - 34 * k,
@@ -305,7 +305,8 @@ export class Ribbon extends HTMLElement {
     const trace = again?.trace ?? [];
     const on = trace.length > 0 || (frame !== null && (flying || lastHere(state) === null));
     show(this.#now, on);
-    attr(this.#now, 'data-column', String(!(this.#slim && state.safety.length > 0)));
+    const column = !(this.#slim && state.safety.length > 0);
+    attr(this.#now, 'data-column', String(column));
     attr(this.#now, 'data-pen', String(trace.length > 0 || flying)); // before a leg nothing is flown: only values
     for (const [turn, label] of this.#posts) {
       label.classList.toggle(
@@ -335,7 +336,7 @@ export class Ribbon extends HTMLElement {
     const direction = again ? again.direction : frame?.direction ?? '';
     for (const l of this.#lanes) {
       const { channel } = l.strip.lane;
-      const is = { out: out.get(channel), side, named: channel === named };
+      const is = { out: out.get(channel), side, named: channel === named, column };
       l.now.draw(this.#box, l.strip, pen, geo.laneValue(now, channel), direction, is, this.#k);
       const inWay = l.named.left < pen + 4 && pen - 4 < l.named.right; // the pen goes before
       show(l.peakText, !inWay && channel !== named);

@@ -16,7 +16,8 @@ export class Say extends HTMLElement {
   #change = h('button', { type: 'button', 'aria-pressed': 'false' });
   #said = h('p', { class: 'small', role: 'status' });
   #error = h('p', { class: 'control-error', role: 'alert' });
-  #phrases = own(t);
+  /** @type {string[]} */ #phrases = [];
+  /** Whether the list is one's own: the usual one follows the language. */ #mine = false;
   #changing = false;
   #built = '';
   /** @type {(words: string) => Promise<string>} says it; returns why not, '' when it was said */
@@ -53,6 +54,7 @@ export class Say extends HTMLElement {
     text(this.#rule, t('at most eight words, read aloud'));
     text(this.#say, t('Say'));
     this.#say.disabled = !able;
+    if (!this.#mine) this.#phrases = own(t);
     this.#draw();
     this.#check();
   }
@@ -77,6 +79,7 @@ export class Say extends HTMLElement {
   /** @param {string[]} phrases */
   #hold(phrases) {
     this.#phrases = phrases;
+    this.#mine = true;
     keep(phrases);
     this.#draw();
   }

@@ -64,7 +64,7 @@ export class LiveSession extends HTMLElement {
     show(this.#end, info.session !== '' && !flying);
     show(this.#debrief, session !== '' && !flying);
     attr(this.#debrief, 'href', `sessions/${encodeURIComponent(session)}`);
-    text(this.#error, error);
+    text(this.#error, error || (info.trouble ? told(info.trouble) : ''));
   }
 }
 

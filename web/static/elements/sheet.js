@@ -16,7 +16,7 @@ import { cardText, t } from '../pure/text.js';
 import { excursionHatch, hatch } from './hatch.js';
 import { markShape } from './mark.js';
 import { Moments } from './moments.js';
-import { paper, written } from './paper.js';
+import { gutter, paper, written } from './paper.js';
 
 /**
  * Printed, the window's size says nothing: so wide, a rem so large, and so tall for each lane and the rest, in
@@ -138,7 +138,12 @@ export class FlownSheetElement extends HTMLElement {
     const slim = w < 620 * k;
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
     this.#svg.classList.toggle('slim', slim);
-    this.#box = { left: (slim ? 46 : 116) * k, right: w - 26 * k, top: (slim ? 88 : 76) * k, bottom: tall - 34 * k };
+    this.#box = {
+      left: (slim ? 46 : gutter(plan)) * k,
+      right: w - 26 * k,
+      top: (slim ? 88 : 76) * k,
+      bottom: tall - 34 * k,
+    };
     const nodes = paper(plan, this.#box, slim, k);
     this.#lanes = [];
     const dots = s('g');

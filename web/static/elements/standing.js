@@ -50,6 +50,7 @@ export function standing(detail, list, error) {
         : t('No leg was flown in this session. The flight can still be replayed.'),
     );
   }
+  if (detail?.left) words.push(told(detail.left));
   if (list?.legs.length === 0 && list.advice) words.push(told(list.advice));
   for (const hole of list?.holes ?? []) words.push(told(hole.words));
   if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: told(list.damage) }));

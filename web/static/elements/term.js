@@ -51,7 +51,17 @@ function place(says, by) {
  * @returns {(Node | string)[]}
  */
 export function explained(sentence, { names, alone } = {}) {
-  return pieces(sentence, names).map((p) => (p.term ? term(p.term, p.words, alone) : p.words));
+  /** @type {(Node | string)[]} */ const nodes = [];
+  for (const { term: name, words } of pieces(sentence, names)) {
+    const [, mark = '', rest = ''] = /^([:;,.!?)]*)(.*)$/s.exec(words) ?? [];
+    const before = nodes.at(-1);
+    if (name) nodes.push(term(name, words, alone));
+    else if (mark !== '' && before instanceof Element) {
+      before.append(mark); // a mark never begins a line
+      nodes.push(rest);
+    } else nodes.push(words);
+  }
+  return nodes;
 }
 
 /** Like text() of dom.js, for a sentence whose terms explain themselves. @param {Element} node @param {string} words */

@@ -55,11 +55,25 @@ export function trendPlot(check, big = false) {
   svg.append(...numbers(check, size, at.y));
   const now = check.points.at(-1);
   if (!big && now) {
-    // the word balls has no room there; the card's name says what is measured
-    const value = withUnit(now.median, check.unit === 'balls' ? '' : check.unit, digitsOf(check.unit));
-    svg.append(s('text', { class: 'tick now-value', x: size.right + 4, y: at.y(now.median) + 4 }, value));
+    svg.append(...valueNow(now.median, check.unit, size.right + 4, at.y(now.median) + 4));
   }
   return svg;
+}
+
+/** Letters that have room beside a small plot. */
+const beside = 5;
+
+/**
+ * The value of now beside a small plot, its unit below where both have no room in a line. The word balls has none at
+ * all: the card's name says what is measured.
+ * @param {number} value @param {string} unit @param {number} x @param {number} y
+ */
+function valueNow(value, unit, x, y) {
+  const words = withUnit(value, unit === 'balls' ? '' : unit, digitsOf(unit));
+  const [figures = '', ...after] = words.length > beside ? words.split('\u00a0') : [words];
+  const node = s('text', { class: 'tick now-value', x, y }, figures);
+  const below = s('text', { class: 'tick', x, y: y + 15 }, after.join('\u00a0'));
+  return after.length > 0 ? [node, below] : [node];
 }
 
 /**

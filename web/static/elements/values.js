@@ -57,9 +57,11 @@ export class CursorValues extends HTMLElement {
     const turn = value(main.samples, 'turn', i) ?? 0;
     const before = (value(main.samples, 'time', i) ?? main.leg.start) < main.leg.start - 0.2;
     for (const { q, now, aim, over: other } of this.#cells) {
-      text(now, reading(q, value(main.samples, q.row, i)));
+      const read = reading(q, value(main.samples, q.row, i));
+      const [figures = '', unit = ''] = q.unit === 'balls' ? read.split('\u00a0') : [read]; // a unit of several words
+      text(now, figures);
       const wanted = q.lane === '' || before ? null : aimAt(main.plan, q.lane, turn);
-      text(aim, wanted === null ? '' : t('target {value}', { value: reading(q, wanted) }));
+      text(aim, wanted === null ? unit : t('target {value}', { value: reading(q, wanted) }));
       const there = over ? value(over.samples, q.row, j) : null;
       text(other, there === null ? '' : t('other {value}', { value: reading(q, there) }));
     }

@@ -105,6 +105,23 @@ export function has(me, right, station = '') {
 }
 
 /**
+ * Who looks as long as the server does not say who that is: nobody, who has no right.
+ * @type {Readonly<Me>}
+ */
+export const stranger = {
+  version: 1,
+  name: '',
+  role: 'viewer',
+  login: false,
+  user: false,
+  all: false,
+  stations: [],
+  users: false,
+  many: false,
+  rights: [],
+};
+
+/**
  * The controls that somebody is not shown, as selectors.
  * @param {Me | null} me @param {string} station that is watched, '' for none
  */

@@ -11,6 +11,7 @@ const clockSlack = 5;
 /** One sentence, '' for a station that is not shared. @param {Share | undefined} share */
 export function shareWords(share) {
   if (!share) return '';
+  if (share.with === '' && !share.up && share.why !== '') return told(share.why);
   const parts = [share.with === '' ? atSchool(share) : atHome(share)];
   if (share.behind > 0) {
     parts.push(t('{seconds} s of the recording are still to be sent', { seconds: String(Math.round(share.behind)) }));

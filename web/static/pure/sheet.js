@@ -152,6 +152,7 @@ function boxWords(tile, now) {
   const idle = (/** @type {string} */ box) => ({ box, boxKind: /** @type {const} */ ('idle') });
   if (!info || !stage) return idle(t('nothing heard yet'));
   if (info.recording === 'failing') return { box: t('Nothing is being recorded'), boxKind: 'said' };
+  if (info.trouble) return { box: t('A fault ended the session'), boxKind: 'said' };
   if (info.link === 'silent' || info.link === 'gone') return idle(t('check the simulator'));
   if (info.link === 'paused') return idle(t('nothing is judged'));
   const safety = tile.safety.at(-1);

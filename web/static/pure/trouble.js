@@ -136,21 +136,22 @@ export function untilWords(limit) {
 }
 
 /** A letter of the words beside the pen, and what their arrow takes, in the drawing's unit. */
-const letter = 8.5;
+const letter = 9.6;
 const before = 34;
 
-/** How far words may reach into the column of values, in the drawing's unit. */
-const into = 30;
+/** How far words may reach past the chart, in the drawing's unit: into the column of values, or where there is none. */
+const into = { column: 30, edge: 14 };
 
 /**
  * On which side of the pen words have room; '' for none, as on a phone in a language of long words: the value beside
  * the lane is inverted all the same.
  * @param {string} words @param {number} pen its x @param {Box} box @param {number} k pixels of the drawing's unit
+ * @param {boolean} [column] whether the values stand at the right
  * @returns {'left' | 'right' | ''}
  */
-export function sideFor(words, pen, box, k) {
+export function sideFor(words, pen, box, k, column = true) {
   const wide = (words.length * letter + before) * k;
-  const right = pen + wide <= box.right + into * k;
+  const right = pen + wide <= box.right + (column ? into.column : into.edge) * k;
   const left = pen - wide >= box.left;
   if (right && left) return pen < (box.left + box.right) / 2 ? 'right' : 'left';
   return right ? 'right' : left ? 'left' : '';

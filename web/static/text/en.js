@@ -691,6 +691,8 @@ export const en = {
     'another maneuver or aircraft was chosen',
   'end.session-ended':
     'the session ended',
+  'end.fault':
+    'a fault in the program ended the session',
   'end.recording-ended':
     'the recording ended',
   'end.fits-no-maneuver':
@@ -1026,12 +1028,17 @@ export const en = {
     'log in first, at /login',
   'server.not-allowed':
     'you may not do that here; ask an instructor, or the owner of this Halfturn',
+  'server.student-elsewhere':
+    'this student has flown at no station of yours; ask an instructor who has all stations, or the owner',
   'server.no-page':
     'there is no page {path}; the panel is at /',
   'server.stopping':
     'the server is stopping',
   'server.busy':
     'the server is busy with other requests; try again in a moment',
+  'trouble.fault':
+    'A fault in Halfturn ended the last session. What was flown is kept, and a new one begins with the next ' +
+    'data. Please report it: the log says what failed.',
   'server.connections':
     '{open} connections are open, as many as there may be at once; close pages that are not needed and try again',
   'server.connections-of-address':
@@ -1199,6 +1206,12 @@ export const en = {
     'the session is longer than {most}, and is not taken any further',
   'share.no-link':
     'there is no link to {station} now; ask again when it is back',
+  'share.left':
+    'The home did not return, and the session was ended without it; {missing} that were seen are missing at the ' +
+    'end. They are taken when it returns.',
+  'share.left-revoked':
+    'The key of the station was revoked, and the session was ended without its home; {missing} that were seen ' +
+    'are missing at the end.',
   'share.nothing-flown':
     'nothing was flown at the station at home yet',
   'advice.nothing-readable':
@@ -1323,6 +1336,8 @@ export const en = {
     'airspeed jumped',
   'jump.position':
     'position jumped',
+  'jump.pace':
+    "the simulator's time ran faster or slower than the clock's; set its rate to 1 and start again",
   'jump.format':
     'the sender changed its format',
   'jump.bank-turned':

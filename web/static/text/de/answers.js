@@ -10,9 +10,15 @@ export const answers = {
     'dieser Server ist unter dem Namen {host} nicht bekannt: über seine Adresse öffnen, oder den Namen bei hosts ' +
     'eintragen',
   'server.login-missing': 'erst anmelden, unter /login',
+  'server.student-elsewhere':
+    'diese Person ist an keinem der eigenen Plätze geflogen; jemanden fragen, der an allen Plätzen lehrt, oder ' +
+    'wem dieses Halfturn gehört',
   'server.not-allowed': 'das ist hier nicht erlaubt; eine Lehrkraft fragen, oder wem dieses Halfturn gehört',
   'server.no-page': 'es gibt keine Seite {path}; die Anzeige ist unter /',
   'server.stopping': 'der Server wird beendet',
+  'trouble.fault':
+    'Ein Fehler in Halfturn hat die letzte Sitzung beendet. Was geflogen wurde, ist aufgehoben, und mit den nächsten ' +
+    'Daten beginnt eine neue. Bitte melden: Was versagt hat, steht im Protokoll.',
   'server.busy': 'der Server ist mit anderen Anfragen beschäftigt; gleich noch einmal versuchen',
   'server.connections':
     '{open} Verbindungen sind offen, mehr gehen nicht zugleich; nicht benötigte Seiten schließen und erneut ' +
@@ -68,9 +74,9 @@ export const answers = {
   'network.own-machine-only': 'das geht nur auf einer Seite an dem Rechner, auf dem Halfturn läuft',
   'network.address': '{address} ist keine Adresse der Seiten im Netz',
   'network.code-missing': 'erst unter /enter den Code eingeben, der am Simulator angezeigt wird',
-  'network.code-wrong': 'das ist nicht der Code; er hat sechs Ziffern und steht am Simulator auf der Seite Einrichten',
+  'network.code-wrong': 'das ist nicht der Code; er hat sechs Ziffern und steht am Simulator auf der Seite Einrichtung',
   'network.code-too-often':
-    'der Code war zu oft falsch, darum ist das Netz geschlossen; am Simulator auf der Seite Einrichten wieder öffnen',
+    'der Code war zu oft falsch, darum ist das Netz geschlossen; am Simulator auf der Seite Einrichtung wieder öffnen',
   'network.devices': '{most} Geräte sind schon da; das Netz schließen und wieder öffnen',
   'overload.viewers':
     'Dieser Rechner ist überlastet: Seiten bekommen höchstens {rate} Bilder je Sekunde, bis er ' +

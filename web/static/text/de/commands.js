@@ -5,6 +5,10 @@
 export const commands = {
   '%d datagrams sent to %s, %d refused, %d failed': '%d Datagramme an %s gesendet, %d abgewiesen, %d fehlgeschlagen',
   '%q is one argument too many, or no command': '%q ist ein Argument zu viel, oder kein Befehl',
+  ['%s. The name was written over where it could be found: look at the file, and delete it if you need it no ' +
+    'more.']:
+    '%s. Der Name wurde überschrieben, wo er zu finden war: die Datei ansehen, und löschen, wenn sie nicht mehr ' +
+    'gebraucht wird.',
   '%s has a new key. %s': '%s hat einen neuen Schlüssel. %s',
   '%s is %d; legs count from 1': '%s ist %d; Teile zählen ab 1',
   '%s is %q; must be %s': '%s ist %q; muss %s sein',
@@ -28,6 +32,8 @@ export const commands = {
   '%s, %s of %s. First password: %s': '%s, %s für %s. Erstes Passwort: %s',
   '%s, %s of %s. Their logins have ended.': '%s, %s für %s. Die Anmeldungen sind beendet.',
   '%s, not yet': '%s, noch nicht',
+  'From the list of people: users: %d, logins: %d, links: %d, entries of the log: %d.':
+    'Aus der Liste der Personen: Benutzer: %d, Anmeldungen: %d, Links: %d, Einträge des Protokolls: %d.',
   '%s: sessions flown by %s: %d, sessions of others that name them: %d.':
     '%s: Sitzungen, die %s geflogen hat: %d, Sitzungen anderer mit diesem Namen: %d.',
   '%s: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one for halfturn serve':

@@ -2,7 +2,7 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const debrief = {
-  'Replay on the panel': 'Im Panel abspielen',
+  'Replay on the panel': 'In der Anzeige abspielen',
   '{met} of {of} within limits': '{met} von {of} innerhalb der Grenzen',
   '{n} in all': '{n} insgesamt',
   '{n} more, all met': '{n} weitere, alle erfüllt',

@@ -31,7 +31,7 @@ export const desk = {
   Write: 'Notieren',
   'No session is kept here, so there is nothing to write on.':
     'Hier wird keine Sitzung aufgehoben; es gibt nichts, wozu man etwas notieren könnte.',
-  'Open the panel': 'Tafel öffnen',
+  'Open the panel': 'Anzeige öffnen',
   'stops the leg at once, says so to {name}': 'beendet den Teil sofort und sagt es {name}',
   '{n} of 100': '{n} von 100',
   'last {n} of 100': 'zuletzt {n} von 100',
@@ -58,6 +58,6 @@ export const desk = {
   'nothing heard yet': 'noch nichts gehört',
   'check the simulator': 'Simulator prüfen',
   'nothing is judged': 'nichts wird beurteilt',
-  'see Set-up': 'siehe Einrichten',
+  'see Set-up': 'siehe Einrichtung',
   'waits for the entry': 'wartet auf den Beginn',
 };

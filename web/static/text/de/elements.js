@@ -2,6 +2,15 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const elements = {
+  errors: 'Fehler',
+  look: 'Blick',
+  toward: 'zum Manöver',
+  'S5 altitude': 'S5 Höhe',
+  'S5 airspeed': 'S5 Fahrt',
+  'S5 bank': 'S5 Querlage',
+  'S5 roll-out': 'S5 Ausleiten',
+  'S7 heading': 'S7 Kurs',
+  'S7 airspeed': 'S7 Fahrt',
   'area cleared': 'Luftraum frei geschaut',
   'entry speed of the maker, else not above the maneuvering speed':
     'Anfangsfahrt des Herstellers, sonst nicht über der Manövergeschwindigkeit',

@@ -7,7 +7,7 @@ export const first = {
   'Measure mine': 'Meines messen',
   'three minutes of flying, and its numbers are there': 'drei Minuten fliegen, und seine Zahlen sind da',
   'as soon as a simulator is heard': 'sobald ein Simulator zu hören ist',
-  slowest: 'am langsamsten',
+  slowest: 'kleinste',
   stall: 'Überziehen',
   'in knots, indicated': 'in Knoten, angezeigt',
   'in {unit}, indicated': 'in {unit}, angezeigt',

@@ -15,6 +15,7 @@ export const flight = {
   'end.choice-changed': 'ein anderes Manöver oder Flugzeug wurde gewählt',
   'end.knocked-off': 'auf Zuruf abgebrochen',
   'end.knocked-off-by': 'abgebrochen von {by}',
+  'end.fault': 'ein Fehler im Programm beendete die Sitzung',
   'end.session-ended': 'die Sitzung endete',
   'end.recording-ended': 'die Aufnahme endete',
   'end.fits-no-maneuver': 'er entspricht keinem Manöver eindeutig',

@@ -18,7 +18,7 @@ export const guides = {
     `${serve}. Den Simulator des eigenen Rechners fragt es von selbst.`,
   ['When the simulator runs on another machine, enter its address on the page Set-up and press Ask it, or ' +
     'start Halfturn with: halfturn serve --subscribe ADDRESS']:
-    'Läuft der Simulator auf einem anderen Rechner, dessen Adresse auf der Seite Einrichten eingeben und Fragen ' +
+    'Läuft der Simulator auf einem anderen Rechner, dessen Adresse auf der Seite Einrichtung eingeben und Fragen ' +
     'drücken, oder Halfturn starten mit: halfturn serve --subscribe ADRESSE',
   'If a firewall asks whether the simulator may receive from the network, allow it.':
     'Wenn eine Firewall fragt, ob der Simulator aus dem Netz empfangen darf, es erlauben.',
@@ -58,7 +58,7 @@ export const guides = {
     'keine Datei braucht. Gashebel und Uhr fehlen darin.',
   ['For every channel, download halfturn.xml from the page Set-up (or write it out with halfturn simulators ' +
     'copy DIR) and put it into a folder Protocol of a folder of your choice, here DIR.']:
-    'Für alle Kanäle halfturn.xml von der Seite Einrichten herunterladen (oder mit halfturn simulators copy DIR ' +
+    'Für alle Kanäle halfturn.xml von der Seite Einrichtung herunterladen (oder mit halfturn simulators copy DIR ' +
     'herausschreiben) und in einen Ordner Protocol eines Ordners nach Wahl legen, hier DIR.',
   ['Then start the simulator with these two options in place of that one, DIR written out in full: --data=DIR ' +
     '--generic=socket,out,60,HOST,7181,udp,halfturn']:
@@ -80,7 +80,7 @@ export const guides = {
     'Jeder Kanal, den die Karten brauchen, die Uhr des Simulators, 60 Zeilen je Sekunde. Erprobt an ' +
     'aufgezeichneten Flügen.',
   'Download halfturn.xml from the page Set-up, or write it out with: halfturn simulators copy DIR':
-    'halfturn.xml von der Seite Einrichten herunterladen oder herausschreiben mit: halfturn simulators copy DIR',
+    'halfturn.xml von der Seite Einrichtung herunterladen oder herausschreiben mit: halfturn simulators copy DIR',
   ['In halfturn.xml change the name (the address) and the port of <output> when Halfturn runs elsewhere, and ' +
     'the line with engine-rpm to propulsion/engine/propeller-rpm or propulsion/engine/n1 by the engine.']:
     'In halfturn.xml den name (die Adresse) und den Port von <output> ändern, wenn Halfturn anderswo ' +
@@ -108,7 +108,7 @@ export const guides = {
     'Auf dem Rechner des Simulators Node.js 20.17 oder neuer installieren.',
   ['Download bridge.mjs from the page Set-up into a folder of its own, or write it out with: halfturn ' +
     'simulators copy DIR']:
-    'bridge.mjs von der Seite Einrichten in einen eigenen Ordner herunterladen oder herausschreiben mit: halfturn ' +
+    'bridge.mjs von der Seite Einrichtung in einen eigenen Ordner herunterladen oder herausschreiben mit: halfturn ' +
     'simulators copy DIR',
   'In that folder run, once: npm install node-simconnect@4.2.0':
     'In diesem Ordner einmal ausführen: npm install node-simconnect@4.2.0',

@@ -38,6 +38,8 @@ export const judging = {
   'Rated by the student: {grade}': 'Vom Schüler bewertet: {grade}',
   'Rated by the student: {grade}, {thing}': 'Vom Schüler bewertet: {grade}, {thing}',
   'measured: {grade}, {thing}': 'gemessen: {grade}, {thing}',
+  speed: 'Fahrt',
+  height: 'Höhe',
   'timing': 'Zeitpunkt',
   'Grade sheet': 'Notenblatt',
   'Your grade sheet': 'Eigenes Notenblatt',
@@ -77,8 +79,9 @@ export const judging = {
     'S genügend, U ungenügend, – nicht beobachtet; ein Name steht, wo ein Mensch bewertet hat.',
   'element': 'Punkt',
   'asks for': 'verlangt',
+  'marked by': 'bewertet von',
   'checks': 'Prüfpunkte',
-  '%s (by the checks: %s)': '%s (nach den Prüfpunkten: %s)',
+  'by the checks: %s': 'nach den Prüfpunkten: %s',
   'Grade sheet of %s': 'Notenblatt von %s',
   'sessions: %d · signed: %d · as of %s UTC': 'Sitzungen: %d · unterschrieben: %d · Stand %s UTC',
   'last': 'letzte',
@@ -87,10 +90,10 @@ export const judging = {
   'required': 'verlangt',
   'work on': 'üben',
   '(%d of %d)': '(%d von %d)',
-  'Of %d legs: %d rated as measured, %d a grade apart; better than measured %d, worse %d.':
-    'Von %d Teilen: %d wie gemessen bewertet, %d um eine Note anders; besser als gemessen %d, schlechter %d.',
-  'The one thing was named in %d, and it was the measured one in %d.':
-    'Das eine wurde bei %d genannt und war bei %d das gemessene.',
+  'Legs rated: %d; as measured: %d, a grade apart: %d; better than measured: %d, worse: %d.':
+    'Bewertete Teile: %d; wie gemessen: %d, um eine Note anders: %d; besser als gemessen: %d, schlechter: %d.',
+  'Legs of which the one thing was named: %d; it was the measured one: %d.':
+    'Teile, bei denen das eine genannt wurde: %d; davon war es das gemessene: %d.',
   'work on: %s': 'zu üben: %s',
   'There is no published test of this maneuver.': 'Für dieses Manöver gibt es keine veröffentlichte Prüfung.',
 };

@@ -2,6 +2,8 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const people = {
+  'Halfturn does not say who looks here: what takes a right is not shown until it does.':
+    'Halfturn sagt nicht, wer hier schaut: Was ein Recht verlangt, wird bis dahin nicht gezeigt.',
   'Log in': 'Anmelden',
   'Name': 'Name',
   'Password': 'Passwort',
@@ -10,7 +12,7 @@ export const people = {
   ['Nobody can log in here yet. On the machine that Halfturn runs on, the page Set-up shows a code for ' +
     'tablets and phones, and halfturn users add makes users.']:
     'Hier kann sich noch niemand anmelden. An dem Rechner, auf dem Halfturn läuft, zeigt die Seite ' +
-    'Einrichten einen Code für Tablets und Telefone, und halfturn users add legt Benutzer an.',
+    'Einrichtung einen Code für Tablets und Telefone, und halfturn users add legt Benutzer an.',
   'Watch': 'Zusehen',
   'One moment': 'Einen Moment',
   'People': 'Personen',

@@ -5,6 +5,7 @@ export const printed = {
   'page %d of {pages}': 'Seite %d von {pages}',
   'Date (UTC)': 'Datum (UTC)',
   'Not all of it: %s.': 'Nicht alles davon: %s.',
+  'More such losses: %d.': 'Weitere solche Verluste: %d.',
   'How it went': 'Wie es lief',
   'No leg was flown.': 'Es wurde kein Teil geflogen.',
   maneuver: 'Manöver',

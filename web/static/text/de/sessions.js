@@ -117,6 +117,7 @@ export const sessions = {
   'End the session': 'Sitzung beenden',
   recorded: 'wird aufgezeichnet',
   'not recorded': 'wird nicht aufgezeichnet',
+  'A fault ended the session': 'Ein Fehler beendete die Sitzung',
   'Nothing is being recorded': 'Nichts wird aufgezeichnet',
   'The session is over; the next one begins with a maneuver':
     'Die Sitzung ist zu Ende; die nächste beginnt mit einem Manöver',

@@ -75,7 +75,7 @@ export const setup = {
   'A tablet beside it': 'Ein Tablet daneben',
   'Connect': 'Verbinden',
   'The code that stands on the page Set-up at the simulator':
-    'Der Code, der am Simulator auf der Seite Einrichten steht',
+    'Der Code, der am Simulator auf der Seite Einrichtung steht',
   ['On the tablet or phone, point the camera at the picture, or type the address. It must be in the same ' +
     'network.']:
     'Am Tablet oder Telefon die Kamera auf das Bild richten oder die Adresse eintippen. Es muss im selben Netz sein.',

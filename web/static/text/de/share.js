@@ -14,6 +14,12 @@ export const share = {
   'share.malformed': 'was gesendet wurde, ist nicht zu verstehen: {why}',
   'share.too-long': 'der Flug ist länger als {most} und wird nicht weiter angenommen',
   'share.no-link': 'zu {station} besteht gerade keine Verbindung; noch einmal versuchen, wenn sie wieder da ist',
+  'share.left':
+    'Das Halfturn zu Hause kam nicht wieder, und der Flug wurde ohne es beendet; {missing}, die zu sehen waren, ' +
+    'fehlen am Ende. Sie werden übernommen, wenn es wiederkommt.',
+  'share.left-revoked':
+    'Der Schlüssel des Platzes wurde widerrufen, und der Flug wurde ohne sein Halfturn zu Hause beendet; {missing}, ' +
+    'die zu sehen waren, fehlen am Ende.',
   'share.nothing-flown': 'zu Hause wurde an dem Platz noch nichts geflogen',
 };
 

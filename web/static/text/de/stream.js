@@ -115,6 +115,8 @@ export const stream = {
   'jump.altitude': 'die Höhe sprang',
   'jump.airspeed': 'die Fahrt sprang',
   'jump.position': 'die Position sprang',
+  'jump.pace':
+    'die Zeit des Simulators lief schneller oder langsamer als die Uhr; sein Tempo auf 1 stellen und neu beginnen',
   'jump.format': 'der Sender wechselte sein Format',
   'jump.bank-turned': 'die Querlage kam mit anderem Vorzeichen und wird umgedreht',
   'jump.pitch-turned': 'die Nasenlage kam mit anderem Vorzeichen und wird umgedreht',

@@ -9,9 +9,15 @@ export const answers = {
   'server.unknown-host':
     'este servidor no se conoce por el nombre {host}: ábrelo por su dirección, o añade el nombre a hosts',
   'server.login-missing': 'primero hay que iniciar sesión, en /login',
+  'server.student-elsewhere':
+    'esta persona no ha volado en ninguno de tus puestos; hay que pedirlo a un instructor de todos los puestos ' +
+    'o al dueño de este Halfturn',
   'server.not-allowed': 'aquí no está permitido; hay que pedirlo a un instructor o al dueño de este Halfturn',
   'server.no-page': 'no hay ninguna página {path}; el panel está en /',
   'server.stopping': 'el servidor se está cerrando',
+  'trouble.fault':
+    'Un fallo de Halfturn terminó la última sesión. Lo volado está guardado, y con los próximos datos empieza una ' +
+    'nueva. Comunícalo, por favor: el registro dice qué falló.',
   'server.busy': 'el servidor está ocupado con otras peticiones; inténtalo de nuevo en un momento',
   'server.connections':
     'hay {open} conexiones abiertas, tantas como puede haber a la vez; cierra páginas que no hagan falta e ' +

@@ -47,7 +47,7 @@ export const cards = {
   practice: 'práctica',
 
   // aircraft
-  '1950 rpm': '1950 rpm (revoluciones)',
+  '1950 rpm': '1950 rpm',
   'Light single': 'Monomotor ligero',
   'Radial-engine trainer': 'Entrenador de motor radial',
   'Turboprop trainer': 'Entrenador turbohélice',

@@ -5,6 +5,9 @@
 export const commands = {
   '%d datagrams sent to %s, %d refused, %d failed': '%d datagramas enviados a %s, %d rechazados, %d fallidos',
   '%q is one argument too many, or no command': '%q es un argumento de más, o no es una orden',
+  ['%s. The name was written over where it could be found: look at the file, and delete it if you need it no ' +
+    'more.']:
+    '%s. El nombre se sobrescribió donde se pudo encontrar: mire el archivo, y bórrelo si ya no lo necesita.',
   '%s has a new key. %s': '%s tiene una clave nueva. %s',
   '%s is %d; legs count from 1': '%s es %d; los tramos se cuentan desde 1',
   '%s is %q; must be %s': '%s es %q; debe ser %s',
@@ -28,6 +31,8 @@ export const commands = {
   '%s, %s of %s. First password: %s': '%s, %s de %s. Primera contraseña: %s',
   '%s, %s of %s. Their logins have ended.': '%s, %s de %s. Se han cerrado sus sesiones.',
   '%s, not yet': '%s, todavía no',
+  'From the list of people: users: %d, logins: %d, links: %d, entries of the log: %d.':
+    'De la lista de personas: usuarios: %d, inicios de sesión: %d, enlaces: %d, entradas del registro: %d.',
   '%s: sessions flown by %s: %d, sessions of others that name them: %d.':
     '%s: sesiones voladas por %s: %d, sesiones de otros con ese nombre: %d.',
   '%s: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one for halfturn serve':

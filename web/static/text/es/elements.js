@@ -2,6 +2,15 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const elements = {
+  errors: 'errores',
+  look: 'mirada',
+  toward: 'hacia la maniobra',
+  'S5 altitude': 'S5 altitud',
+  'S5 airspeed': 'S5 velocidad',
+  'S5 bank': 'S5 alabeo',
+  'S5 roll-out': 'S5 salida',
+  'S7 heading': 'S7 rumbo',
+  'S7 airspeed': 'S7 velocidad',
   'area cleared': 'zona despejada',
   'entry speed of the maker, else not above the maneuvering speed':
     'velocidad de entrada del fabricante, o no más que la de maniobra',

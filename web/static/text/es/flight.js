@@ -15,6 +15,7 @@ export const flight = {
   'end.choice-changed': 'se eligió otra maniobra u otro avión',
   'end.knocked-off': 'interrumpida a petición',
   'end.knocked-off-by': 'interrumpida por {by}',
+  'end.fault': 'un fallo del programa terminó la sesión',
   'end.session-ended': 'terminó la sesión',
   'end.recording-ended': 'terminó la grabación',
   'end.fits-no-maneuver': 'no encaja con claridad en ninguna maniobra',

@@ -36,6 +36,8 @@ export const judging = {
   'Rated by the student: {grade}': 'Valorado por el alumno: {grade}',
   'Rated by the student: {grade}, {thing}': 'Valorado por el alumno: {grade}, {thing}',
   'measured: {grade}, {thing}': 'medido: {grade}, {thing}',
+  speed: 'velocidad',
+  height: 'altura',
   'timing': 'ritmo',
   'Grade sheet': 'Hoja de notas',
   'Your grade sheet': 'Tu hoja de notas',
@@ -75,8 +77,9 @@ export const judging = {
     'S satisfactorio, U insatisfactorio, – no observado; hay un nombre donde marcó una persona.',
   'element': 'elemento',
   'asks for': 'exige',
+  'marked by': 'marcado por',
   'checks': 'comprobaciones',
-  '%s (by the checks: %s)': '%s (según las comprobaciones: %s)',
+  'by the checks: %s': 'según las comprobaciones: %s',
   'Grade sheet of %s': 'Hoja de notas de %s',
   'sessions: %d · signed: %d · as of %s UTC': 'sesiones: %d · firmadas: %d · a %s UTC',
   'last': 'última',
@@ -85,10 +88,10 @@ export const judging = {
   'required': 'exigida',
   'work on': 'trabajar',
   '(%d of %d)': '(%d de %d)',
-  'Of %d legs: %d rated as measured, %d a grade apart; better than measured %d, worse %d.':
-    'De %d tramos: %d valorados como se midió, %d con una nota de diferencia; mejor que lo medido %d, peor %d.',
-  'The one thing was named in %d, and it was the measured one in %d.':
-    'La única cosa se nombró en %d y fue la medida en %d.',
+  'Legs rated: %d; as measured: %d, a grade apart: %d; better than measured: %d, worse: %d.':
+    'Tramos valorados: %d; como se midió: %d, a una nota de diferencia: %d; mejor que lo medido: %d, peor: %d.',
+  'Legs of which the one thing was named: %d; it was the measured one: %d.':
+    'Tramos en los que se nombró lo que hay que cambiar: %d; coincidió con lo medido: %d.',
   'work on: %s': 'trabajar: %s',
   'There is no published test of this maneuver.': 'No hay prueba publicada para esta maniobra.',
 };

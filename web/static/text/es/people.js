@@ -2,6 +2,8 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const people = {
+  'Halfturn does not say who looks here: what takes a right is not shown until it does.':
+    'Halfturn no dice quién mira aquí: lo que exige un derecho no se muestra hasta que lo diga.',
   'Log in': 'Iniciar sesión',
   'Name': 'Nombre',
   'Password': 'Contraseña',
@@ -10,7 +12,7 @@ export const people = {
   ['Nobody can log in here yet. On the machine that Halfturn runs on, the page Set-up shows a code for ' +
     'tablets and phones, and halfturn users add makes users.']:
     'Aquí todavía nadie puede iniciar sesión. En el equipo en que corre Halfturn, la página ' +
-    'Configuración muestra un código para tabletas y teléfonos, y halfturn users add crea usuarios.',
+    'Preparación muestra un código para tabletas y teléfonos, y halfturn users add crea usuarios.',
   'Watch': 'Mirar',
   'One moment': 'Un momento',
   'People': 'Personas',

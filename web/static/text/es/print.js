@@ -5,6 +5,7 @@ export const printed = {
   'page %d of {pages}': 'página %d de {pages}',
   'Date (UTC)': 'Fecha (UTC)',
   'Not all of it: %s.': 'No todo: %s.',
+  'More such losses: %d.': 'Otras pérdidas como esta: %d.',
   'How it went': 'Cómo fue',
   'No leg was flown.': 'No se voló ningún tramo.',
   maneuver: 'maniobra',

@@ -116,6 +116,7 @@ export const sessions = {
   'End the session': 'Terminar la sesión',
   recorded: 'se graba',
   'not recorded': 'no se graba',
+  'A fault ended the session': 'Un fallo terminó la sesión',
   'Nothing is being recorded': 'No se está grabando nada',
   'The session is over; the next one begins with a maneuver':
     'La sesión ha terminado; la próxima empieza con una maniobra',

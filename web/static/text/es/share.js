@@ -11,6 +11,12 @@ export const share = {
   'share.malformed': 'no se entiende lo enviado: {why}',
   'share.too-long': 'la sesión es más larga que {most} y no se recibe más de ella',
   'share.no-link': 'ahora no hay enlace con {station}; inténtalo de nuevo cuando vuelva',
+  'share.left':
+    'El Halfturn de casa no volvió y la sesión se terminó sin él; faltan al final {missing} que se vieron. Se ' +
+    'tomarán cuando vuelva.',
+  'share.left-revoked':
+    'La clave del puesto fue retirada y la sesión se terminó sin el Halfturn de casa; faltan al final {missing} que ' +
+    'se vieron.',
   'share.nothing-flown': 'en casa aún no se ha volado nada en el puesto',
 };
 

@@ -112,6 +112,8 @@ export const stream = {
   'jump.altitude': 'la altitud saltó',
   'jump.airspeed': 'la velocidad saltó',
   'jump.position': 'la posición saltó',
+  'jump.pace':
+    'el tiempo del simulador corrió más deprisa o más despacio que el reloj; pon su ritmo a 1 y empieza de nuevo',
   'jump.format': 'el emisor cambió de formato',
   'jump.bank-turned': 'el alabeo llegaba con el otro signo y se corrige',
   'jump.pitch-turned': 'el cabeceo llegaba con el otro signo y se corrige',

@@ -1,4 +1,4 @@
-package home
+package outbox
 
 import (
 	"crypto/sha256"
@@ -18,9 +18,9 @@ import (
 	"halfturn/web/share/link"
 )
 
-// next is the next message of the back lane; nil when nothing can be sent now. The error names a file that cannot be
+// Next is the next message of the back lane; nil when nothing can be sent now. The error names a file that cannot be
 // read.
-func (o *outbox) next() (link.Message, error) {
+func (o *Outbox) Next() (link.Message, error) {
 	o.mu.Lock()
 	sessions := slices.Clone(o.sessions)
 	o.mu.Unlock()
@@ -37,7 +37,7 @@ func (o *outbox) next() (link.Message, error) {
 }
 
 // of is the next message about a session.
-func (o *outbox) of(p *parcel) (link.Message, error) {
+func (o *Outbox) of(p *parcel) (link.Message, error) {
 	o.mu.Lock()
 	now := *p
 	o.mu.Unlock()
@@ -60,14 +60,14 @@ func (o *outbox) of(p *parcel) (link.Message, error) {
 }
 
 // set changes a session that is being sent.
-func (o *outbox) set(p *parcel, change func()) {
+func (o *Outbox) set(p *parcel, change func()) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	change()
 }
 
 // offer asks how much the school has of a session, once something of it is on the disk.
-func (o *outbox) offer(p *parcel, dir string) (link.Message, error) {
+func (o *Outbox) offer(p *parcel, dir string) (link.Message, error) {
 	if _, err := os.Stat(filepath.Join(dir, folder.NotesFile)); err != nil {
 		if _, gone := os.Stat(dir); p.over && errors.Is(gone, fs.ErrNotExist) {
 			o.remove(p.id) // it was deleted
@@ -79,7 +79,7 @@ func (o *outbox) offer(p *parcel, dir string) (link.Message, error) {
 }
 
 // begin describes a session.
-func (o *outbox) begin(p *parcel, dir string) (link.Message, error) {
+func (o *Outbox) begin(p *parcel, dir string) (link.Message, error) {
 	r := folder.Reader{Tell: func(string) {}}
 	s := r.Stored(dir, false)
 	if s.Why != nil {
@@ -94,7 +94,7 @@ func (o *outbox) begin(p *parcel, dir string) (link.Message, error) {
 }
 
 // content is the next piece of the recording, or what comes after the last one.
-func (o *outbox) content(p *parcel, now parcel, dir string) (link.Message, error) {
+func (o *Outbox) content(p *parcel, now parcel, dir string) (link.Message, error) {
 	at := now.to
 	name, part := partFrom(dir, at.part)
 	switch {
@@ -147,7 +147,7 @@ func partFrom(dir string, number int) (name string, part int) {
 }
 
 // whole says that a file was sent to its end.
-func (o *outbox) whole(p *parcel, name string, part int) (link.Message, error) {
+func (o *Outbox) whole(p *parcel, name string, part int) (link.Message, error) {
 	p.reader.close()
 	f, err := openPart(name)
 	if err != nil {
@@ -163,7 +163,7 @@ func (o *outbox) whole(p *parcel, name string, part int) (link.Message, error) {
 }
 
 // finish says that a session is over.
-func (o *outbox) finish(p *parcel, now parcel, dir string) (link.Message, error) {
+func (o *Outbox) finish(p *parcel, now parcel, dir string) (link.Message, error) {
 	if !now.over || now.had.before(now.to) {
 		return nil, nil
 	}

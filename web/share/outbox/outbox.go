@@ -1,4 +1,4 @@
-package home
+package outbox
 
 import (
 	"encoding/json"
@@ -41,9 +41,9 @@ const mostSent = 1000
 // only delay what is live.
 const window = 256 << 10
 
-// An outbox is the sessions that are still to be sent, oldest first. It is safe for concurrent use; next is for one
+// An Outbox is the sessions that are still to be sent, oldest first. It is safe for concurrent use; Next is for one
 // goroutine.
-type outbox struct {
+type Outbox struct {
 	dir  string // of the sessions
 	file string
 
@@ -85,9 +85,9 @@ type place struct {
 // before reports whether a place comes before another one.
 func (p place) before(o place) bool { return p.part < o.part || p.part == o.part && p.size < o.size }
 
-// openOutbox reads the list. Sessions of another school are left out.
-func openOutbox(data, with string, now time.Time) (*outbox, error) {
-	o := &outbox{dir: folder.Sessions(data), file: filepath.Join(data, File)}
+// Open reads the list. Sessions of another school are left out.
+func Open(data, with string, now time.Time) (*Outbox, error) {
+	o := &Outbox{dir: folder.Sessions(data), file: filepath.Join(data, File)}
 	text, err := os.ReadFile(o.file)
 	if err == nil {
 		err = json.Unmarshal(text, &o.list)
@@ -110,9 +110,9 @@ func openOutbox(data, with string, now time.Time) (*outbox, error) {
 	return o, err
 }
 
-// settle looks at the sessions that an earlier run left, once their recordings were repaired: all of their files are
+// Settle looks at the sessions that an earlier run left, once their recordings were repaired: all of their files are
 // complete.
-func (o *outbox) settle() {
+func (o *Outbox) Settle() {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	for _, p := range o.sessions {
@@ -128,7 +128,7 @@ func (o *outbox) settle() {
 }
 
 // update changes a session, if it is one of these.
-func (o *outbox) update(id string, change func(p *parcel)) bool {
+func (o *Outbox) update(id string, change func(p *parcel)) bool {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	for _, p := range o.sessions {
@@ -140,8 +140,8 @@ func (o *outbox) update(id string, change func(p *parcel)) bool {
 	return false
 }
 
-// add adds a session that begins, or goes on.
-func (o *outbox) add(id string) {
+// Add adds a session that begins, or goes on.
+func (o *Outbox) Add(id string) {
 	if o.update(id, func(p *parcel) { p.over = false }) {
 		return
 	}
@@ -150,25 +150,25 @@ func (o *outbox) add(id string) {
 	o.sessions = append(o.sessions, &parcel{id: id, part: 1})
 }
 
-// stored notes how much of a file is on the disk.
-func (o *outbox) stored(id string, part int, size int64) {
+// Stored notes how much of a file is on the disk.
+func (o *Outbox) Stored(id string, part int, size int64) {
 	o.update(id, func(p *parcel) { p.part, p.size = part, size })
 }
 
-// over notes that a session is complete on the disk.
-func (o *outbox) over(id string) {
+// Over notes that a session is complete on the disk.
+func (o *Outbox) Over(id string) {
 	o.update(id, func(p *parcel) { p.over, p.part, p.size = true, math.MaxInt32, 0 })
 }
 
 // remove forgets a session.
-func (o *outbox) remove(id string) {
+func (o *Outbox) remove(id string) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	o.sessions = slices.DeleteFunc(o.sessions, func(p *parcel) bool { return p.id == id })
 }
 
-// connect forgets what was sent on the link before.
-func (o *outbox) connect() {
+// Connect forgets what was sent on the link before.
+func (o *Outbox) Connect() {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	for _, p := range o.sessions {
@@ -177,8 +177,8 @@ func (o *outbox) connect() {
 	}
 }
 
-// have takes what the school says of a session.
-func (o *outbox) have(h *link.Have) {
+// Have takes what the school says of a session.
+func (o *Outbox) Have(h *link.Have) {
 	deleted := false // at the school: it does not come again
 	o.update(h.Session, func(p *parcel) {
 		if h.Done {
@@ -201,8 +201,8 @@ func (o *outbox) have(h *link.Have) {
 	}
 }
 
-// note notes the time when the school has all that is on the disk to stay.
-func (o *outbox) note(now time.Time) {
+// Note notes the time when the school has all that is on the disk to stay.
+func (o *Outbox) Note(now time.Time) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	for _, p := range o.sessions {
@@ -213,8 +213,8 @@ func (o *outbox) note(now time.Time) {
 	o.list.Complete = now
 }
 
-// save writes the list, if it changed.
-func (o *outbox) save() error {
+// Save writes the list, if it changed.
+func (o *Outbox) Save() error {
 	o.mu.Lock()
 	ids := make([]string, len(o.sessions))
 	for i, p := range o.sessions {
@@ -242,8 +242,8 @@ func (o *outbox) save() error {
 // soon is how long the back lane is behind in any case, s: the recorder writes every second.
 const soon = 3.0
 
-// behind says of how many seconds the school does not have the recording, and how many bytes those are.
-func (o *outbox) behind(now time.Time) (seconds float64, bytes int64) {
+// Behind says of how many seconds the school does not have the recording, and how many bytes those are.
+func (o *Outbox) Behind(now time.Time) (seconds float64, bytes int64) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	for _, p := range o.sessions {
@@ -259,7 +259,7 @@ func (o *outbox) behind(now time.Time) (seconds float64, bytes int64) {
 }
 
 // remaining is how much of a session the school does not have, bytes on the disk. mu is held.
-func (o *outbox) remaining(p *parcel) (n int64) {
+func (o *Outbox) remaining(p *parcel) (n int64) {
 	if p.received {
 		return 0
 	}

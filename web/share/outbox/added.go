@@ -1,4 +1,4 @@
-package home
+package outbox
 
 import (
 	"encoding/json"
@@ -14,9 +14,9 @@ import (
 // mostActs is how many acts are sent at once: the longest remarks of as many are well below the longest message.
 const mostActs = 50
 
-// acted notes that somebody added something to a session, and reports whether the school is to have it: nothing is said
+// Acted notes that somebody added something to a session, and reports whether the school is to have it: nothing is said
 // about a session that was not shared.
-func (o *outbox) acted(id string) bool {
+func (o *Outbox) Acted(id string) bool {
 	if o.update(id, func(p *parcel) {
 		p.changes++
 		p.looked = false
@@ -33,7 +33,7 @@ func (o *outbox) acted(id string) bool {
 }
 
 // added is the next message with what people added to a session; nil when all of it was sent.
-func (o *outbox) added(p *parcel, now parcel, dir string) (link.Message, error) {
+func (o *Outbox) added(p *parcel, now parcel, dir string) (link.Message, error) {
 	if now.looked {
 		o.release(p)
 		return nil, nil
@@ -65,13 +65,13 @@ func (o *outbox) added(p *parcel, now parcel, dir string) (link.Message, error) 
 // notToSend are acts that say how the session is kept here.
 func notToSend(a logbook.Act) bool { return a.Kind == logbook.ActKeep }
 
-// noted takes how many acts of a session the school has noted.
-func (o *outbox) noted(n *link.Noted) {
+// Noted takes how many acts of a session the school has noted.
+func (o *Outbox) Noted(n *link.Noted) {
 	o.update(n.Session, func(p *parcel) { p.noted = n.Acts })
 }
 
 // release moves a session of which the school has everything to those that were sent.
-func (o *outbox) release(p *parcel) {
+func (o *Outbox) release(p *parcel) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	if !p.done || !p.looked || p.noted < p.acts {

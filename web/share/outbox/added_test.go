@@ -1,4 +1,4 @@
-package home
+package outbox
 
 import (
 	"encoding/json"
@@ -33,10 +33,10 @@ func add(t *testing.T, dir, kind string, from, n int) {
 }
 
 // acts is what an outbox sends until it waits: from which place how many acts, and the kinds of other messages.
-func (o *outbox) actsOf(t *testing.T) (said []string) {
+func (o *Outbox) actsOf(t *testing.T) (said []string) {
 	t.Helper()
 	for {
-		m, err := o.next()
+		m, err := o.Next()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -62,57 +62,57 @@ func (o *outbox) actsOf(t *testing.T) (said []string) {
 func TestActs(t *testing.T) {
 	data := t.TempDir()
 	o := opened(t, data)
-	o.add("s")
+	o.Add("s")
 	dir := folderOf(t, data, "s")
 	add(t, dir, logbook.ActRemark, 0, 2)
 	add(t, dir, logbook.ActKeep, 2, 1)
-	o.stored("s", 1, 0)
+	o.Stored("s", 1, 0)
 	known := &link.Have{Session: "s", Known: true, Part: 1, Rewind: true}
 	expect(t, "first", o.actsOf(t), "Offer")
-	o.have(known)
+	o.Have(known)
 	expect(t, "known", o.actsOf(t), "acts 0+2")
 	expect(t, "nothing new", o.actsOf(t))
 	add(t, dir, logbook.ActRate, 3, mostActs+1)
-	if !o.acted("s") || o.acted("private") {
+	if !o.Acted("s") || o.Acted("private") {
 		t.Error("one session is shared, and the other is not")
 	}
 	expect(t, "more", o.actsOf(t), "acts 2+50", "acts 52+1")
-	o.over("s")
+	o.Over("s")
 	expect(t, "to the end", o.actsOf(t), "Finish")
 	done := &link.Have{Session: "s", Known: true, Done: true}
-	o.have(done)
+	o.Have(done)
 	o.actsOf(t)
 	if len(o.sessions) != 1 {
 		t.Fatal("what the school has not noted is not to be sent any more")
 	}
-	o.connect()
+	o.Connect()
 	expect(t, "on another link", o.actsOf(t), "Offer")
-	o.have(done)
+	o.Have(done)
 	expect(t, "all once more", o.actsOf(t), "acts 0+50", "acts 50+3")
-	o.noted(&link.Noted{Session: "s", Acts: 53})
+	o.Noted(&link.Noted{Session: "s", Acts: 53})
 	o.actsOf(t)
 	if len(o.sessions) != 0 {
 		t.Fatal("what the school has is still to be sent")
 	}
 
 	add(t, dir, logbook.ActRemark, 90, 1)
-	o.acted("s")
-	if s, n := o.behind(noon.Add(time.Hour)); s != 0 || n != 0 {
+	o.Acted("s")
+	if s, n := o.Behind(noon.Add(time.Hour)); s != 0 || n != 0 {
 		t.Errorf("the recording is %v s behind, %d bytes", s, n)
 	}
-	if err := o.save(); err != nil {
+	if err := o.Save(); err != nil {
 		t.Fatal(err)
 	}
 	o = opened(t, data)
-	o.connect()
+	o.Connect()
 	expect(t, "after a start", o.actsOf(t), "Offer")
-	o.have(done)
+	o.Have(done)
 	expect(t, "what was added later", o.actsOf(t), "acts 0+50", "acts 50+4")
-	o.noted(&link.Noted{Session: "s", Acts: 54})
+	o.Noted(&link.Noted{Session: "s", Acts: 54})
 	o.actsOf(t)
-	o.acted("s")
+	o.Acted("s")
 	o.actsOf(t)
-	o.have(&link.Have{Session: "s", Part: 1})
+	o.Have(&link.Have{Session: "s", Part: 1})
 	if expect(t, "deleted at the school", o.actsOf(t)); len(o.sessions) != 0 {
 		t.Error("a session that was deleted at the school is sent to it again")
 	}
