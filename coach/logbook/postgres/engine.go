@@ -1,21 +1,33 @@
 // Package postgres keeps the logbook of many nodes in PostgreSQL. It keeps the tables that package tables knows, under
-// the same verbs as SQLite does for one machine.
-//
-// Changes are serializable transactions: two nodes that change the same rows at once do so as if one came after the
-// other, and a change that is in the way of another is made again. Rebuilding alone keeps everybody else from changing
-// anything. Tables are made and brought to the newest shape by whoever opens the logbook first, behind an advisory lock.
+// the same verbs as SQLite does for one machine; connections and migrations are those of package db. Rebuilding alone
+// keeps everybody else from changing anything.
 package postgres
 
 import (
 	"context"
+	"embed"
 	"errors"
-	"io/fs"
 	"time"
 
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/postgres/db"
 	"halfturn/coach/logbook/tables/change"
 	"halfturn/coach/logbook/tables/query"
 )
+
+//go:embed migrations/*.sql
+var migrations embed.FS
+
+// schema is that of the logbook.
+func schema() db.Schema {
+	return db.Schema{
+		Of:     "the logbook",
+		Name:   "halfturn_logbook",
+		Steps:  migrations,
+		Names:  []string{"students", "sessions", "remarks", "stations"},
+		Locked: []string{"students", "sessions", "remarks", "cards", "left_out", "stations"},
+	}
+}
 
 // Engine keeps logbooks in the database of a connection string, such as "host=/run/postgresql user=halfturn" or
 // "postgres://halfturn@db.example/halfturn?sslmode=verify-full". The names of files that it is given mean nothing.
@@ -25,44 +37,28 @@ var _ logbook.Engine = Engine{}
 
 // A book is an open logbook.
 type book struct {
-	*database
+	*db.Database
 	change.Changes
 	query.Questions
 }
 
 var _ logbook.Book = (*book)(nil)
 
+func bookIn(d *db.Database, err error) (logbook.Book, error) {
+	if err != nil {
+		return nil, err
+	}
+	return &book{d, change.Changes{Database: d}, query.Questions{Database: d}}, nil
+}
+
 // Open connects to the database, and makes the tables where there are none.
 func (e Engine) Open(string, bool) (logbook.Book, error) {
-	d, err := open(context.Background(), e.DSN)
-	if err != nil {
-		return nil, err
-	}
-	if err := d.migrate(context.Background()); err != nil {
-		return nil, errors.Join(d.plainly(err), d.Close())
-	}
-	return bookIn(d), nil
+	return bookIn(schema().Open(context.Background(), e.DSN))
 }
 
-func bookIn(d *database) *book {
-	return &book{d, change.Changes{Database: d}, query.Questions{Database: d}}
-}
-
-// OpenReadOnly connects to a database that has the tables already; the error is [fs.ErrNotExist] where it has none.
+// OpenReadOnly connects to a database that has the tables already; the error is [io/fs.ErrNotExist] where it has none.
 func (e Engine) OpenReadOnly(string) (logbook.Book, error) {
-	d, err := open(context.Background(), e.DSN)
-	if err != nil {
-		return nil, err
-	}
-	shape, err := d.shape(context.Background(), d.pool)
-	if err == nil && shape == 0 {
-		err = fs.ErrNotExist
-	}
-	if err != nil {
-		return nil, errors.Join(d.plainly(err), d.Close())
-	}
-	d.readOnly = true
-	return bookIn(d), nil
+	return bookIn(schema().OpenReadOnly(context.Background(), e.DSN))
 }
 
 // MoveAside refuses: a database is not moved away, it is mended by who runs it.

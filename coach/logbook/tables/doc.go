@@ -25,7 +25,7 @@ type Dialect interface {
 	OfInput(err error) bool
 }
 
-// A Database is an open logbook.
+// A Database is open.
 type Database interface {
 	// Change makes a change, whole or not at all. f may be called again when another change came between.
 	Change(f func(*Tx) error) error
@@ -33,7 +33,7 @@ type Database interface {
 	ChangeAlone(f func(*Tx) error) error
 	// Ask reads in one state of the database, whatever is written meanwhile.
 	Ask(ctx context.Context, f func(*Tx) error) error
-	// Rewrite takes out of the files what was deleted.
+	// Rewrite takes what was deleted out of the files.
 	Rewrite() error
 	// ShapeIs is the version of the tables as they are read.
 	ShapeIs() int
@@ -49,12 +49,13 @@ const (
 
 // A Tx is a transaction. Its statements are translated.
 type Tx struct {
-	tx *sql.Tx
+	ctx context.Context // of the transaction as a whole, for the statements that are given none
+	tx  *sql.Tx
 	Dialect
 }
 
-// NewTx makes the transaction of a database one whose statements are translated.
-func NewTx(tx *sql.Tx, d Dialect) *Tx { return &Tx{tx, d} }
+// NewTx makes the transaction of a database one whose statements are translated. They end with the context.
+func NewTx(ctx context.Context, tx *sql.Tx, d Dialect) *Tx { return &Tx{ctx, tx, d} }
 
 func (t *Tx) arguments(args []any) []any {
 	for i, v := range args {
@@ -65,12 +66,12 @@ func (t *Tx) arguments(args []any) []any {
 
 // Exec runs a statement.
 func (t *Tx) Exec(q string, args ...any) (sql.Result, error) {
-	return t.tx.Exec(t.Translate(q), t.arguments(args)...)
+	return t.tx.ExecContext(t.ctx, t.Translate(q), t.arguments(args)...)
 }
 
 // Query asks for rows.
 func (t *Tx) Query(q string, args ...any) (*sql.Rows, error) {
-	return t.QueryContext(context.Background(), q, args...)
+	return t.QueryContext(t.ctx, q, args...)
 }
 
 // QueryContext asks for rows until a context ends.
@@ -80,36 +81,10 @@ func (t *Tx) QueryContext(ctx context.Context, q string, args ...any) (*sql.Rows
 
 // QueryRow asks for one row.
 func (t *Tx) QueryRow(q string, args ...any) *sql.Row {
-	return t.QueryRowContext(context.Background(), q, args...)
+	return t.QueryRowContext(t.ctx, q, args...)
 }
 
 // QueryRowContext asks for one row until a context ends.
 func (t *Tx) QueryRowContext(ctx context.Context, q string, args ...any) *sql.Row {
 	return t.tx.QueryRowContext(ctx, t.Translate(q), t.arguments(args)...)
 }
-
-// A Stmt is a statement that is prepared once.
-type Stmt struct {
-	stmt *sql.Stmt
-	tx   *Tx
-}
-
-// Prepare prepares a statement.
-func (t *Tx) Prepare(q string) (*Stmt, error) {
-	s, err := t.tx.Prepare(t.Translate(q))
-	if err != nil {
-		return nil, err
-	}
-	return &Stmt{s, t}, nil
-}
-
-// Exec runs the statement.
-func (s *Stmt) Exec(args ...any) (sql.Result, error) { return s.stmt.Exec(s.tx.arguments(args)...) }
-
-// QueryRowContext asks for one row.
-func (s *Stmt) QueryRowContext(ctx context.Context, args ...any) *sql.Row {
-	return s.stmt.QueryRowContext(ctx, s.tx.arguments(args)...)
-}
-
-// Close lets go of the statement.
-func (s *Stmt) Close() error { return s.stmt.Close() }

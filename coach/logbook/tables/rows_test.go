@@ -45,7 +45,8 @@ func TestEach(t *testing.T) {
 // TestTimes come back to the millisecond, and the zero time as none.
 func TestTimes(t *testing.T) {
 	at := time.Date(2031, 5, 4, 11, 0, 7, 123_456_789, time.FixedZone("east", 2*3600))
-	if back := tables.MomentOr(tables.Stamp(at)); !back.Equal(at.Truncate(time.Millisecond)) || back.Location() != time.UTC {
+	back := tables.MomentOr(tables.Stamp(at))
+	if !back.Equal(at.Truncate(time.Millisecond)) || back.Location() != time.UTC {
 		t.Errorf("%v comes back as %v", at, back)
 	}
 	if s := tables.Stamp(time.Time{}); s.Valid || !tables.MomentOr(s).IsZero() {
@@ -64,7 +65,9 @@ func TestFind(t *testing.T) {
 	if !errors.As(err, &none) || none.ID != "x" {
 		t.Errorf("looked for: %v", err)
 	}
-	err = f.Change(func(tx *tables.Tx) error { return tables.One("x")(tx.Exec(`DELETE FROM sessions WHERE id = 'x'`)) })
+	err = f.Change(func(tx *tables.Tx) error {
+		return tables.One("x")(tx.Exec(`DELETE FROM sessions WHERE id = 'x'`))
+	})
 	if !errors.As(err, &none) || none.ID != "x" {
 		t.Errorf("changed: %v", err)
 	}

@@ -8,11 +8,9 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
-	"os/user"
 	"path/filepath"
 	"slices"
-	"strconv"
-	"sync/atomic"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -22,9 +20,13 @@ import (
 
 // A Cluster is a PostgreSQL that runs. It is started once for all tests of a program: databases are cheap.
 type Cluster struct {
-	dir   string
-	run   *exec.Cmd
-	names atomic.Int64
+	dir     string
+	command func(name string, args ...string) *exec.Cmd
+	run     *exec.Cmd // nil while it is stopped
+
+	mu     sync.Mutex
+	names  int
+	models map[string]error // databases that others are copies of, and why one could not be made
 }
 
 // Programs is the folder of PostgreSQL's programs; "" where it is not installed.
@@ -55,77 +57,60 @@ func Main(m *testing.M, use func(*Cluster)) int {
 		fmt.Fprintln(os.Stderr, "PostgreSQL cannot be started:", err)
 		return 1
 	}
-	defer c.Stop()
+	defer c.remove()
 	use(c)
 	return m.Run()
 }
 
-// account is who PostgreSQL runs as: it refuses to be run by root.
-func account() (*syscall.Credential, error) {
-	if os.Getuid() != 0 {
-		return nil, nil
-	}
-	u, err := user.Lookup("postgres")
-	if err != nil {
-		return nil, err
-	}
-	uid, err := strconv.ParseUint(u.Uid, 10, 32)
-	if err != nil {
-		return nil, err
-	}
-	gid, err := strconv.ParseUint(u.Gid, 10, 32)
-	return &syscall.Credential{Uid: uint32(uid), Gid: uint32(gid)}, err
-}
-
-func start(programs string) (c *Cluster, err error) {
-	as, err := account()
-	if err != nil {
-		return nil, err
-	}
+// start makes a cluster and starts it.
+func start(programs string) (*Cluster, error) {
 	// Not in the folder of a test, which others than root may not enter; and short, as it is in the name of a socket.
 	dir, err := os.MkdirTemp("", "pg")
 	if err != nil {
 		return nil, err
 	}
-	c = &Cluster{dir: dir}
-	defer func() {
-		if err != nil {
-			c.Stop()
-		}
-	}()
-	if as != nil {
-		if err := os.Chown(dir, int(as.Uid), int(as.Gid)); err != nil {
-			return nil, err
-		}
-	}
-	data := filepath.Join(dir, "d")
-	command := func(name string, args ...string) *exec.Cmd {
+	c := &Cluster{dir: dir, models: map[string]error{}}
+	process, err := processOf(dir)
+	c.command = func(name string, args ...string) *exec.Cmd {
 		cmd := exec.Command(filepath.Join(programs, name), args...)
 		cmd.Dir, cmd.Env = dir, []string{"PATH=/usr/bin:/bin", "LC_ALL=C"}
-		cmd.SysProcAttr = attributes(as)
+		cmd.SysProcAttr = process
 		return cmd
 	}
-	out, err := command("initdb", "-D", data, "-U", "app", "-A", "trust", "-E", "UTF8", "--locale=C", "--no-sync",
-		"--no-instructions").CombinedOutput()
-	if err != nil {
-		return nil, fmt.Errorf("initdb: %w: %s", err, out)
+	if err == nil {
+		out, failed := c.command("initdb", "-D", c.data(), "-U", "app", "-A", "trust", "-E", "UTF8", "--locale=C",
+			"--no-sync", "--no-instructions").CombinedOutput()
+		if err = failed; err != nil {
+			err = fmt.Errorf("initdb: %w: %s", err, out)
+		}
 	}
-	c.run = command("postgres", "-D", data, "-k", dir, "-c", "listen_addresses=", "-c", "fsync=off", "-c",
-		"synchronous_commit=off", "-c", "full_page_writes=off", "-c", "timezone=UTC", "-c", "logging_collector=off")
-	if err := c.run.Start(); err != nil {
+	if err == nil {
+		err = c.Start()
+	}
+	if err != nil {
+		c.remove()
 		return nil, err
+	}
+	return c, nil
+}
+
+func (c *Cluster) data() string { return filepath.Join(c.dir, "d") }
+
+// Start starts a cluster that was stopped, and waits until it answers.
+func (c *Cluster) Start() error {
+	c.run = c.command("postgres", "-D", c.data(), "-k", c.dir, "-c", "listen_addresses=", "-c", "fsync=off", "-c",
+		"full_page_writes=off", "-c", "timezone=UTC", "-c", "logging_collector=off",
+		"-c", "log_min_messages=fatal", "-c", "autovacuum=off")
+	if err := c.run.Start(); err != nil {
+		c.run = nil
+		return err
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), 30*time.Second)
 	defer cancel()
-	return c, c.await(ctx)
-}
-
-// await waits until the cluster answers.
-func (c *Cluster) await(ctx context.Context) error {
 	tick := time.NewTicker(5 * time.Millisecond)
 	defer tick.Stop()
 	for {
-		conn, err := pgx.Connect(ctx, c.dsn("postgres"))
+		conn, err := pgx.Connect(ctx, c.DSN("postgres"))
 		if err == nil {
 			return conn.Close(ctx)
 		}
@@ -137,20 +122,36 @@ func (c *Cluster) await(ctx context.Context) error {
 	}
 }
 
-func (c *Cluster) dsn(database string) string { return "host=" + c.dir + " user=app dbname=" + database }
-
-// Stop ends the cluster and removes it.
+// Stop ends the cluster at once, as a machine that fails does. What was committed is there when it starts again.
 func (c *Cluster) Stop() {
-	if c.run != nil && c.run.Process != nil {
-		_ = c.run.Process.Signal(syscall.SIGQUIT)
-		_ = c.run.Wait()
+	if c.run == nil {
+		return
 	}
+	_ = c.run.Process.Signal(syscall.SIGQUIT)
+	_ = c.run.Wait()
+	c.run = nil
+}
+
+func (c *Cluster) remove() {
+	c.Stop()
 	_ = os.RemoveAll(c.dir)
+}
+
+// DSN is how to connect to a database of the cluster.
+func (c *Cluster) DSN(database string) string {
+	return "host=" + c.dir + " user=app dbname=" + database
 }
 
 // New makes a database that holds nothing, and returns how to connect to it. It is removed with the cluster. A test
 // that has no cluster is skipped, and fails where CI is set.
 func (c *Cluster) New(t testing.TB) (dsn string) {
+	t.Helper()
+	return c.Copy(t, "template0", nil)
+}
+
+// Copy makes a database that is a copy of another, which is made at the first time: to copy tables takes less than to
+// make them. The model is a name that no other database has.
+func (c *Cluster) Copy(t testing.TB, model string, make func(dsn string) error) (dsn string) {
 	t.Helper()
 	if c == nil {
 		const words = "PostgreSQL is not installed: apt-get install postgresql"
@@ -159,15 +160,33 @@ func (c *Cluster) New(t testing.TB) (dsn string) {
 		}
 		t.Skip(words)
 	}
-	name := fmt.Sprintf("test%d", c.names.Add(1))
-	ctx := t.Context()
-	conn, err := pgx.Connect(ctx, c.dsn("postgres"))
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if _, made := c.models[model]; !made && make != nil {
+		err := c.create(model, "template0")
+		if err == nil {
+			err = make(c.DSN(model))
+		}
+		c.models[model] = err
+	}
+	if err := c.models[model]; err != nil {
+		t.Fatal(err)
+	}
+	c.names++
+	name := fmt.Sprintf("test%d", c.names)
+	if err := c.create(name, model); err != nil {
+		t.Fatal(err)
+	}
+	return c.DSN(name)
+}
+
+// create makes a database as a copy of another.
+func (c *Cluster) create(name, model string) error {
+	ctx := context.Background()
+	conn, err := pgx.Connect(ctx, c.DSN("postgres"))
 	if err != nil {
-		t.Fatal(err)
+		return err
 	}
-	defer conn.Close(ctx)
-	if _, err := conn.Exec(ctx, "CREATE DATABASE "+name); err != nil {
-		t.Fatal(err)
-	}
-	return c.dsn(name)
+	_, err = conn.Exec(ctx, "CREATE DATABASE "+name+" TEMPLATE "+model)
+	return errors.Join(err, conn.Close(ctx))
 }

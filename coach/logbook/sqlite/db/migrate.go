@@ -17,6 +17,7 @@ type Schema struct {
 	Mend   string // what to do about a damaged file; it continues "it is damaged: "
 	Steps  fs.FS  // migrations/0001.sql and so on
 	Finish map[string]func(*sql.Tx) error
+	Index  string // makes the index of words from the tables; "" where there is none
 }
 
 // Logbook is the schema of the logbook.
@@ -27,6 +28,7 @@ func Logbook() Schema {
 		Mend:   "halfturn sessions rebuild rebuilds it from the session folders",
 		Steps:  migrations,
 		Finish: completions,
+		Index:  `INSERT INTO remarks_text (remarks_text) VALUES ('rebuild')`,
 	}
 }
 

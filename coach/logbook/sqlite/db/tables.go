@@ -14,7 +14,7 @@ var _ tables.Database = Tables{}
 
 // Change makes a change, whole or not at all.
 func (d Tables) Change(f func(*tables.Tx) error) error {
-	return d.File.Change(func(tx *sql.Tx) error { return f(tables.NewTx(tx, dialect{})) })
+	return d.File.Change(func(tx *sql.Tx) error { return f(tables.NewTx(context.Background(), tx, dialect{})) })
 }
 
 // ChangeAlone is Change: one connection writes at a time.
@@ -22,13 +22,13 @@ func (d Tables) ChangeAlone(f func(*tables.Tx) error) error { return d.Change(f)
 
 // Ask reads in one state of the database.
 func (d Tables) Ask(ctx context.Context, f func(*tables.Tx) error) error {
-	return d.File.Ask(ctx, func(tx *sql.Tx) error { return f(tables.NewTx(tx, dialect{})) })
+	return d.File.Ask(ctx, func(tx *sql.Tx) error { return f(tables.NewTx(ctx, tx, dialect{})) })
 }
 
-// Rewrite writes the whole file again, and what remarks are found by.
+// Rewrite writes the whole file again, and what is found by words.
 func (d Tables) Rewrite() error {
 	err := d.File.Change(func(tx *sql.Tx) error {
-		_, err := tx.Exec(`INSERT INTO remarks_text (remarks_text) VALUES ('rebuild')`)
+		_, err := tx.Exec(d.Index)
 		return err
 	})
 	if err != nil {

@@ -53,11 +53,11 @@ func enter(tx *tables.Tx, e *logbook.Entry) (key int64, err error) {
 	err = tx.QueryRow(`INSERT INTO sessions (id, uid, began, station, student, server, maneuver, standard, aircraft,
 		title)
 		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
-		ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, began = CASE WHEN excluded.began < sessions.began THEN excluded.began
-				ELSE sessions.began END, ended = NULL,
-			station = excluded.station, student = coalesce(sessions.student, excluded.student), server = excluded.server,
-			maneuver = excluded.maneuver, standard = excluded.standard, aircraft = excluded.aircraft,
-			title = excluded.title
+		ON CONFLICT (id) DO UPDATE SET uid = excluded.uid,
+			began = CASE WHEN excluded.began < sessions.began THEN excluded.began ELSE sessions.began END, ended = NULL,
+			station = excluded.station, student = coalesce(sessions.student, excluded.student),
+			server = excluded.server, maneuver = excluded.maneuver, standard = excluded.standard,
+			aircraft = excluded.aircraft, title = excluded.title
 		RETURNING key`,
 		e.ID, e.Key, began, names.Tidy(e.Station), student, e.Version, e.Maneuver, e.Standard, e.Aircraft,
 		title).Scan(&key)

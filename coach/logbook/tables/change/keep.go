@@ -2,7 +2,6 @@ package change
 
 import (
 	"bytes"
-	"context"
 	"crypto/sha256"
 	"database/sql"
 	"encoding/json"
@@ -128,55 +127,39 @@ func series(tx *tables.Tx, at *seriesRow, s *coach.Series) error {
 	if err != nil {
 		return err
 	}
-	w, err := newWriter(tx)
-	if err != nil {
-		return err
-	}
-	defer w.close()
+	w := newWriter(tx)
 	of := owner{series: sql.NullInt64{Int64: key, Valid: true}}
-	if err := errors.Join(w.checks(of, s.Checks), w.causes(of, s.Causes)); err != nil {
-		return err
-	}
+	w.checks(of, s.Checks)
+	w.causes(of, s.Causes)
 	for i := range s.Legs {
 		n := at.before + i + 1
 		if err := w.leg(key, at.session, n, at.of.Leg(n), &s.Legs[i]); err != nil {
 			return err
 		}
 	}
-	return nil
+	return w.flush()
 }
 
-// A writer writes the rows of legs with statements that are prepared once.
-type writer struct{ legs, points, check, cause *tables.Stmt }
-
-func newWriter(tx *tables.Tx) (w *writer, err error) {
-	w = &writer{}
-	for q, to := range map[string]**tables.Stmt{
-		`INSERT INTO legs (series, session, n, uid, number, direction, outcome, reason, started, ended, change, verdict,
-			score,
-			mark, corrections, headline) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`: &w.legs,
-		`INSERT INTO points (leg, n, point) VALUES (?, ?, ?)`: &w.points,
-		`INSERT INTO checks (leg, series, n, id, label, kind, channel, turn, at, value, unit, aim, met_low, met_high,
-			near_low,
-			near_high, weight, verdict, score, words, reason, note, uncertainty, doubt)
-			VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.check,
-		`INSERT INTO causes (leg, series, n, id, number, share, evidence, advice, minor)
-			VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.cause,
-	} {
-		if *to, err = tx.Prepare(q); err != nil {
-			w.close()
-			return nil, err
-		}
-	}
-	return w, nil
+// A writer writes the rows of legs.
+type writer struct {
+	tx                   *tables.Tx
+	points, check, cause *tables.Insert
 }
 
-func (w *writer) close() {
-	for _, s := range []*tables.Stmt{w.legs, w.points, w.check, w.cause} {
-		if s != nil {
-			_ = s.Close() // its rows belong to the transaction
-		}
+func newWriter(tx *tables.Tx) *writer {
+	return &writer{
+		tx:     tx,
+		points: tx.Into("points", "leg", "n", "point"),
+		check: tx.Into("checks", "leg", "series", "n", "id", "label", "kind", "channel", "turn", "at", "value", "unit",
+			"aim", "met_low", "met_high", "near_low", "near_high", "weight", "verdict", "score", "words", "reason",
+			"note", "uncertainty", "doubt"),
+		cause: tx.Into("causes", "leg", "series", "n", "id", "number", "share", "evidence", "advice", "minor"),
 	}
+}
+
+// flush writes the rows that wait.
+func (w *writer) flush() error {
+	return errors.Join(w.points.Flush(), w.check.Flush(), w.cause.Flush())
 }
 
 // owner is the leg or the series that a row belongs to.
@@ -184,9 +167,11 @@ type owner struct{ leg, series sql.NullInt64 }
 
 func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) error {
 	var key int64
-	err := w.legs.QueryRowContext(context.Background(), series, session, n, uid, l.Number, l.Direction, l.Outcome,
-		l.Reason.String(), l.Start, l.End, l.Change.String(),
-		l.Verdict, l.Score, l.Grade, l.Said, l.Headline.String()).Scan(&key)
+	err := w.tx.QueryRow(`INSERT INTO legs (series, session, n, uid, number, direction, outcome, reason, started, ended,
+		change, verdict, score, mark, corrections, headline)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
+		series, session, n, uid, l.Number, l.Direction, l.Outcome, l.Reason.String(), l.Start, l.End,
+		l.Change.String(), l.Verdict, l.Score, l.Grade, l.Said, l.Headline.String()).Scan(&key)
 	if err != nil {
 		return err
 	}
@@ -204,7 +189,9 @@ func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) err
 		}
 	}
 	of := owner{leg: sql.NullInt64{Int64: key, Valid: true}}
-	return errors.Join(w.checks(of, l.Checks), w.causes(of, l.Causes))
+	w.checks(of, l.Checks)
+	w.causes(of, l.Causes)
+	return nil
 }
 
 func (w *writer) point(leg int64, n int, p *coach.Point) error {
@@ -212,32 +199,25 @@ func (w *writer) point(leg int64, n int, p *coach.Point) error {
 	if err != nil {
 		return err
 	}
-	_, err = w.points.Exec(leg, n, string(text))
-	return err
+	w.points.Row(leg, n, string(text))
+	return nil
 }
 
-func (w *writer) checks(of owner, list []coach.Check) error {
+func (w *writer) checks(of owner, list []coach.Check) {
 	for i := range list {
 		k := &list[i]
-		if _, err := w.check.Exec(of.leg, of.series, i, k.ID, k.Label, k.Kind, k.Channel, k.Turn, k.At, k.Value, k.Unit,
-			k.Aim,
-			k.Met[0], k.Met[1], k.Near[0], k.Near[1], k.Weight, k.Verdict,
-			k.Score, k.Words, k.Reason.String(), k.Note.String(), k.Uncertainty, k.Doubt); err != nil {
-			return err
-		}
+		w.check.Row(of.leg, of.series, i, k.ID, k.Label, k.Kind, k.Channel, k.Turn, k.At, k.Value, k.Unit, k.Aim,
+			k.Met[0], k.Met[1], k.Near[0], k.Near[1], k.Weight, k.Verdict, k.Score, k.Words, k.Reason.String(),
+			k.Note.String(), k.Uncertainty, k.Doubt)
 	}
-	return nil
 }
 
-func (w *writer) causes(of owner, list []coach.Cause) error {
+func (w *writer) causes(of owner, list []coach.Cause) {
 	for i := range list {
 		c := &list[i]
-		if _, err := w.cause.Exec(of.leg, of.series, i, c.ID, c.Leg, c.Share, c.Evidence.String(), c.Advice.String(),
-			tables.Flag(c.Minor)); err != nil {
-			return err
-		}
+		w.cause.Row(of.leg, of.series, i, c.ID, c.Leg, c.Share, c.Evidence.String(), c.Advice.String(),
+			tables.Flag(c.Minor))
 	}
-	return nil
 }
 
 // titlesOf maps kind/name to the title of the cards of a grading.
@@ -337,12 +317,9 @@ func ofManeuver(tx *tables.Tx, session int64, name string, m *logbook.ManeuverTa
 		session, name, m.Title, m.Legs, m.Finished, m.Head, m.Tail, m.Best); err != nil {
 		return err
 	}
+	things := tx.Into("things", "session", "maneuver", "words", "legs")
 	for words, n := range m.Things {
-		_, err := tx.Exec(`INSERT INTO things (session, maneuver, words, legs) VALUES (?, ?, ?, ?)`, session, name,
-			words, n)
-		if err != nil {
-			return err
-		}
+		things.Row(session, name, words, n)
 	}
-	return nil
+	return things.Flush()
 }

@@ -137,8 +137,9 @@ func TestActReplaces(t *testing.T) {
 		must(t, b.Act("x", &s))
 		var keep, remarks int
 		var student string
-		must(t, b.Database.(db.Tables).Read.QueryRow(`SELECT keep, remarks, coalesce((SELECT name FROM students WHERE key = student), '')
-			FROM sessions`).Scan(&keep, &remarks, &student))
+		must(t, b.Database.(db.Tables).Read.QueryRow(`SELECT keep, remarks,
+			coalesce((SELECT name FROM students WHERE key = student), '') FROM sessions`).
+			Scan(&keep, &remarks, &student))
 		rows := count(t, b, `SELECT count(*) FROM remarks`)
 		found := count(t, b, `SELECT count(*) FROM remarks_text WHERE remarks_text MATCH 'one OR two'`)
 		if keep == 1 != s.Keep || student != s.Student.Name || remarks != len(s.Remarks) || rows != len(s.Remarks) ||

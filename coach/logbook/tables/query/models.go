@@ -39,8 +39,8 @@ const modelJoins = ` s CROSS JOIN flown f ON f.session = s.key AND f.maneuver = 
 
 // Where to look: in the other sessions of the student, or in those of others that are kept.
 const (
-	ownSessions = `(SELECT * FROM sessions WHERE student IS NOT DISTINCT FROM ?4 AND (?4 IS NOT NULL OR station = ?5) AND key <> ?6
-		ORDER BY began DESC, id DESC LIMIT ?7)`
+	ownSessions = `(SELECT * FROM sessions WHERE student IS NOT DISTINCT FROM ?4
+		AND (?4 IS NOT NULL OR station = ?5) AND key <> ?6 ORDER BY began DESC, id DESC LIMIT ?7)`
 	keptSessions = `(SELECT * FROM sessions WHERE keep = 1 AND student IS DISTINCT FROM ?4 AND key <> ?5
 		ORDER BY began DESC, id DESC LIMIT ?6)`
 )
@@ -86,7 +86,8 @@ func (b Questions) Models(ctx context.Context, id string, leg int) (*logbook.Mod
 		if err != nil {
 			return err
 		}
-		best, err := b.models(ctx, tx, &is, ownSessions, chosen{after: bestLeg}, is.student, is.station, key, mostModelSessions)
+		best, err := b.models(ctx, tx, &is, ownSessions, chosen{after: bestLeg},
+			is.student, is.station, key, mostModelSessions)
 		if err != nil {
 			return err
 		}
@@ -97,7 +98,8 @@ func (b Questions) Models(ctx context.Context, id string, leg int) (*logbook.Mod
 		if len(best) > 0 {
 			m.Best = &best[0].Model
 		}
-		kept, err := b.models(ctx, tx, &is, keptSessions, chosen{eachBefore, eachPlace, eachAfter}, is.student, key, mostModelSessions)
+		kept, err := b.models(ctx, tx, &is, keptSessions, chosen{eachBefore, eachPlace, eachAfter},
+			is.student, key, mostModelSessions)
 		m.Kept = bestOfEach(kept)
 		return err
 	})

@@ -22,8 +22,8 @@ func (b Questions) Near(ctx context.Context, id string) (best []string, err erro
 				best = append(best, name)
 			}
 		}
-		rows, err := tx.QueryContext(ctx, `SELECT id FROM sessions WHERE id LIKE ? ESCAPE '!' ORDER BY began DESC LIMIT ?`,
-			"%"+escape(id)+"%", mostNear)
+		rows, err := tx.QueryContext(ctx, `SELECT id FROM sessions WHERE id LIKE ? ESCAPE '!'
+			ORDER BY began DESC LIMIT ?`, "%"+escape(id)+"%", mostNear)
 		err = tables.Each(rows, err, func() error {
 			var name string
 			err := rows.Scan(&name)

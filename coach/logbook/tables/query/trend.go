@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"slices"
+	"strings"
 
 	"halfturn/coach"
 	"halfturn/coach/logbook"
@@ -163,20 +164,25 @@ func (q *trendQuery) allThings(t *logbook.Trend, maneuver string) error {
 
 // checks reads the checks of the latest sessions.
 func (q *trendQuery) checks(t *logbook.Trend, maneuver string, latest []trendSession) error {
-	stmt, err := q.tx.Prepare(`SELECT checks FROM measured WHERE session = ? AND maneuver = ?`)
-	if err != nil {
-		return err
-	}
-	defer stmt.Close()
-	measured := make([]logbook.MeasuredSession, len(latest))
+	measured, at := make([]logbook.MeasuredSession, len(latest)), map[int64]int{}
+	args := []any{maneuver}
 	for i := range latest {
-		var text []byte
-		if err := stmt.QueryRowContext(q.ctx, latest[i].key, maneuver).Scan(&text); err != nil {
-			return err
-		}
-		m := &measured[i]
-		m.ID, m.Began = latest[i].id, logbook.Zulu(tables.Moment(latest[i].began))
-		if err := json.Unmarshal(text, &m.Checks); err != nil {
+		measured[i].ID, measured[i].Began = latest[i].id, logbook.Zulu(tables.Moment(latest[i].began))
+		at[latest[i].key] = i
+		args = append(args, latest[i].key)
+	}
+	if len(latest) > 0 {
+		rows, err := q.tx.QueryContext(q.ctx, `SELECT session, checks FROM measured WHERE maneuver = ?
+			AND session IN (?`+strings.Repeat(", ?", len(latest)-1)+`)`, args...)
+		err = tables.Each(rows, err, func() error {
+			var key int64
+			var text []byte
+			if err := rows.Scan(&key, &text); err != nil {
+				return err
+			}
+			return json.Unmarshal(text, &measured[at[key]].Checks)
+		})
+		if err != nil {
 			return err
 		}
 	}

@@ -1,7 +1,6 @@
-package sqlite
+package store
 
 import (
-	"database/sql"
 	"encoding/json"
 	"errors"
 
@@ -34,7 +33,7 @@ func (s store) About(name string) (people.Forgotten, error) {
 
 // forget removes a person, and ends with an error that takes it back, or with nil.
 func (s store) forget(name string, end error) (f people.Forgotten, err error) {
-	err = s.Change(func(tx *sql.Tx) (err error) {
+	err = s.Change(func(tx *tables.Tx) (err error) {
 		r, err := tx.Exec(`DELETE FROM users WHERE fold = ?`, names.Key(name))
 		if err != nil {
 			return err
@@ -56,7 +55,7 @@ func (s store) forget(name string, end error) (f people.Forgotten, err error) {
 }
 
 // forgetLinks removes the links made for a person, and the name from those that they made.
-func forgetLinks(tx *sql.Tx, name string) (removed int, err error) {
+func forgetLinks(tx *tables.Tx, name string) (removed int, err error) {
 	type link struct {
 		id   string
 		ends bool
@@ -93,7 +92,7 @@ func forgetLinks(tx *sql.Tx, name string) (removed int, err error) {
 }
 
 // forgetEntries removes a name from the log: as whoever asked, and as what was asked about.
-func forgetEntries(tx *sql.Tx, name string) (entries int, err error) {
+func forgetEntries(tx *tables.Tx, name string) (entries int, err error) {
 	type entry struct {
 		n          int
 		by, target bool
@@ -116,7 +115,7 @@ func forgetEntries(tx *sql.Tx, name string) (entries int, err error) {
 	}
 	for _, e := range held {
 		if _, err := tx.Exec(`UPDATE log SET
-			user = CASE WHEN ?2 THEN '' ELSE user END,
+			"user" = CASE WHEN ?2 THEN '' ELSE "user" END,
 			name = CASE WHEN ?2 THEN '' ELSE name END,
 			target = CASE WHEN ?3 THEN '' ELSE target END WHERE n = ?1`, e.n, e.by, e.target); err != nil {
 			return 0, err

@@ -1,4 +1,4 @@
-package sqlite
+package store
 
 import (
 	"context"
@@ -31,7 +31,7 @@ func keyOrNone(key people.Hash) any {
 
 // AddStation adds a station.
 func (s store) AddStation(station people.Station, key people.Hash) error {
-	return s.Change(func(tx *sql.Tx) error {
+	return s.Change(func(tx *tables.Tx) error {
 		err := errors.Join(
 			taken(tx, "stations", "a station", station.Name),
 			room(tx, "stations", people.MostStations, `SELECT count(*) FROM stations`),
@@ -68,8 +68,8 @@ func (s store) StationOf(ctx context.Context, key people.Hash, now time.Time) (s
 	case now.Sub(known[0].Used).Abs() < usedEvery:
 		return known[0], nil
 	}
-	err = s.Change(func(tx *sql.Tx) error {
-		r, err := tx.ExecContext(ctx, `UPDATE stations SET used = ? WHERE key = ?`, now.UnixMilli(), key[:])
+	err = s.Change(func(tx *tables.Tx) error {
+		r, err := tx.Exec(`UPDATE stations SET used = ? WHERE key = ?`, now.UnixMilli(), key[:])
 		if err := one(r, err, "station with that key"); err != nil {
 			return err
 		}
@@ -89,7 +89,7 @@ func (s store) HasKey(ctx context.Context, station string) (bool, error) {
 
 // SetKey gives a station another key.
 func (s store) SetKey(id string, key people.Hash) error {
-	return s.Change(func(tx *sql.Tx) error {
+	return s.Change(func(tx *tables.Tx) error {
 		r, err := tx.Exec(`UPDATE stations SET key = ?, used = NULL WHERE id = ?`, keyOrNone(key), id)
 		return one(r, err, "such station")
 	})
@@ -97,7 +97,7 @@ func (s store) SetKey(id string, key people.Hash) error {
 
 // RemoveStation removes a station.
 func (s store) RemoveStation(id string) error {
-	return s.Change(func(tx *sql.Tx) error {
+	return s.Change(func(tx *tables.Tx) error {
 		r, err := tx.Exec(`DELETE FROM stations WHERE id = ?`, id)
 		return one(r, err, "such station")
 	})

@@ -1,8 +1,7 @@
-package sqlite
+package store
 
 import (
 	"context"
-	"database/sql"
 	"encoding/json"
 	"errors"
 
@@ -27,7 +26,7 @@ func scanUser(scan func(...any) error, more ...any) (u people.User, err error) {
 
 // AddUser adds a user.
 func (s store) AddUser(u people.User, password string) error {
-	return s.Change(func(tx *sql.Tx) error {
+	return s.Change(func(tx *tables.Tx) error {
 		err := errors.Join(
 			taken(tx, "users", "a user", u.Name),
 			room(tx, "users", people.MostUsers, `SELECT count(*) FROM users`),
@@ -50,7 +49,7 @@ func (s store) Users(ctx context.Context) ([]people.User, error) {
 
 // UserNamed looks a user up for a login.
 func (s store) UserNamed(ctx context.Context, name string) (u people.User, password string, err error) {
-	err = s.Ask(ctx, func(tx *sql.Tx) (err error) {
+	err = s.Ask(ctx, func(tx *tables.Tx) (err error) {
 		row := tx.QueryRow(`SELECT `+userColumns+`, password FROM users WHERE fold = ?`, names.Key(name))
 		u, err = scanUser(row.Scan, &password)
 		return none(err, `user "`+name+`"`)
@@ -60,7 +59,7 @@ func (s store) UserNamed(ctx context.Context, name string) (u people.User, passw
 
 // ChangeUser changes what a user may do, where, and ends their logins.
 func (s store) ChangeUser(u people.User) error {
-	return s.Change(func(tx *sql.Tx) error {
+	return s.Change(func(tx *tables.Tx) error {
 		r, err := tx.Exec(`UPDATE users SET role = ?, stations = ?, grp = ? WHERE id = ?`, u.Role, text(u.Stations),
 			u.Group, u.ID)
 		if err := one(r, err, "such user"); err != nil {
@@ -72,7 +71,7 @@ func (s store) ChangeUser(u people.User) error {
 
 // SetPassword changes a password and ends the logins of the user.
 func (s store) SetPassword(id, password string) error {
-	return s.Change(func(tx *sql.Tx) error {
+	return s.Change(func(tx *tables.Tx) error {
 		r, err := tx.Exec(`UPDATE users SET password = ? WHERE id = ?`, password, id)
 		if err := one(r, err, "such user"); err != nil {
 			return err
@@ -83,7 +82,7 @@ func (s store) SetPassword(id, password string) error {
 
 // RemoveUser removes a user; the logins go with them.
 func (s store) RemoveUser(id string) error {
-	return s.Change(func(tx *sql.Tx) error {
+	return s.Change(func(tx *tables.Tx) error {
 		r, err := tx.Exec(`DELETE FROM users WHERE id = ?`, id)
 		return one(r, err, "such user")
 	})

@@ -1,8 +1,7 @@
-package sqlite
+package store
 
 import (
 	"context"
-	"database/sql"
 	"encoding/json"
 	"time"
 
@@ -25,7 +24,7 @@ func scanInvitation(scan func(...any) error) (i people.Invitation, err error) {
 
 // Invite adds a link, and clears away those that have ended.
 func (s store) Invite(i people.Invitation, token people.Hash) error {
-	return s.Change(func(tx *sql.Tx) error {
+	return s.Change(func(tx *tables.Tx) error {
 		if _, err := tx.Exec(`DELETE FROM invitations WHERE until <= ?`, i.Made.UnixMilli()); err != nil {
 			return err
 		}
@@ -47,7 +46,7 @@ func (s store) Invitations(ctx context.Context, now time.Time) ([]people.Invitat
 
 // Invited returns the link of a token.
 func (s store) Invited(ctx context.Context, token people.Hash, now time.Time) (i people.Invitation, err error) {
-	err = s.Ask(ctx, func(tx *sql.Tx) (err error) {
+	err = s.Ask(ctx, func(tx *tables.Tx) (err error) {
 		i, err = scanInvitation(tx.QueryRow(`SELECT `+invitationColumns+` FROM invitations WHERE token = ?
 			AND until > ?`, token[:], now.UnixMilli()).Scan)
 		return none(err, "such link")
@@ -57,7 +56,7 @@ func (s store) Invited(ctx context.Context, token people.Hash, now time.Time) (i
 
 // Revoke ends a link; its logins go with it.
 func (s store) Revoke(id string) error {
-	return s.Change(func(tx *sql.Tx) error {
+	return s.Change(func(tx *tables.Tx) error {
 		r, err := tx.Exec(`DELETE FROM invitations WHERE id = ?`, id)
 		return one(r, err, "such link")
 	})

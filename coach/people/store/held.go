@@ -1,11 +1,11 @@
-package sqlite
+package store
 
 import (
 	"cmp"
 	"context"
 	"database/sql"
 
-	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/names"
 	"halfturn/coach/people"
 )
@@ -56,10 +56,10 @@ func (s store) loginsOf(ctx context.Context, h *people.Held, name string) ([]peo
 		var made, seen, until int64
 		err = scan(&l.ID, &user, &invitation, &made, &seen, &until)
 		l.User, l.Invitation = user.String, invitation.String
-		l.Made, l.Seen, l.Until = db.Moment(made), db.Moment(seen), db.Moment(until)
+		l.Made, l.Seen, l.Until = tables.Moment(made), tables.Moment(seen), tables.Moment(until)
 		return l, err
 	}
-	all, err := ask(ctx, s, read, `SELECT id, user, invitation, made, seen, until FROM logins ORDER BY made, id`)
+	all, err := ask(ctx, s, read, `SELECT id, "user", invitation, made, seen, until FROM logins ORDER BY made, id`)
 	of := map[string]bool{}
 	for _, u := range h.Users {
 		of[u.ID] = true

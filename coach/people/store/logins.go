@@ -1,8 +1,9 @@
-package sqlite
+package store
 
 import (
 	"context"
 	"database/sql"
+	"strings"
 	"time"
 
 	"halfturn/coach/logbook/tables"
@@ -23,19 +24,21 @@ func aliveAt(now time.Time) []any {
 
 // AddLogin adds a login, and clears away those that have ended and the oldest where there are too many.
 func (s store) AddLogin(l people.Login, token people.Hash) error {
-	return s.Change(func(tx *sql.Tx) error {
+	return s.Change(func(tx *tables.Tx) error {
 		if _, err := tx.Exec(`DELETE FROM logins WHERE NOT (`+alive+`)`, aliveAt(l.Made)...); err != nil {
 			return err
 		}
 		user, invitation := or(l.User), or(l.Invitation)
-		_, err := tx.Exec(`INSERT INTO logins (id, token, user, invitation, made, seen, until)
+		_, err := tx.Exec(`INSERT INTO logins (id, token, "user", invitation, made, seen, until)
 			VALUES (?, ?, ?, ?, ?, ?, ?)`, l.ID, token[:], user, invitation, l.Made.UnixMilli(), l.Made.UnixMilli(),
 			l.Until.UnixMilli())
 		if err != nil {
 			return err
 		}
-		_, err = tx.Exec(`DELETE FROM logins WHERE user IS ?1 AND invitation IS ?2 AND id NOT IN (
-			SELECT id FROM logins WHERE user IS ?1 AND invitation IS ?2 ORDER BY made DESC, id DESC LIMIT ?3)`,
+		_, err = tx.Exec(`DELETE FROM logins WHERE "user" IS NOT DISTINCT FROM ?1
+			AND invitation IS NOT DISTINCT FROM ?2 AND id NOT IN (SELECT id FROM logins
+			WHERE "user" IS NOT DISTINCT FROM ?1 AND invitation IS NOT DISTINCT FROM ?2
+			ORDER BY made DESC, id DESC LIMIT ?3)`,
 			user, invitation, people.MostLogins)
 		return err
 	})
@@ -48,10 +51,10 @@ func or(id string) sql.NullString { return sql.NullString{String: id, Valid: id 
 func (s store) Login(ctx context.Context, token people.Hash, now time.Time) (
 	l people.Login, c permit.Caller, err error,
 ) {
-	err = s.Ask(ctx, func(tx *sql.Tx) error {
+	err = s.Ask(ctx, func(tx *tables.Tx) error {
 		var user, invitation sql.NullString
 		var made, seen, until int64
-		err := tx.QueryRow(`SELECT id, user, invitation, made, seen, until FROM logins WHERE token = ? AND `+alive,
+		err := tx.QueryRow(`SELECT id, "user", invitation, made, seen, until FROM logins WHERE token = ? AND `+alive,
 			append([]any{token[:]}, aliveAt(now)...)...).Scan(&l.ID, &user, &invitation, &made, &seen, &until)
 		if err != nil {
 			return none(err, "such login")
@@ -65,7 +68,7 @@ func (s store) Login(ctx context.Context, token people.Hash, now time.Time) (
 		return l, c, err
 	}
 	l.Seen = now
-	err = s.Change(func(tx *sql.Tx) error {
+	err = s.Change(func(tx *tables.Tx) error {
 		_, err := tx.Exec(`UPDATE logins SET seen = ? WHERE id = ?`, now.UnixMilli(), l.ID)
 		return err
 	})
@@ -73,7 +76,7 @@ func (s store) Login(ctx context.Context, token people.Hash, now time.Time) (
 }
 
 // callerOf is who a login is.
-func callerOf(tx *sql.Tx, l *people.Login, now time.Time) (permit.Caller, error) {
+func callerOf(tx *tables.Tx, l *people.Login, now time.Time) (permit.Caller, error) {
 	if l.Invitation != "" {
 		i, err := scanInvitation(tx.QueryRow(`SELECT `+invitationColumns+` FROM invitations WHERE id = ? AND until > ?`,
 			l.Invitation, now.UnixMilli()).Scan)
@@ -96,27 +99,28 @@ func callerOf(tx *sql.Tx, l *people.Login, now time.Time) (permit.Caller, error)
 // Alive reports which logins have not ended.
 func (s store) Alive(ctx context.Context, ids []string, now time.Time) (map[string]bool, error) {
 	there := map[string]bool{}
-	err := s.Ask(ctx, func(tx *sql.Tx) error {
-		find, err := tx.PrepareContext(ctx, `SELECT count(*) FROM logins WHERE id = ? AND `+alive)
-		if err != nil {
-			return err
-		}
-		defer find.Close()
-		for _, id := range ids {
-			var n int
-			if err := find.QueryRow(append([]any{id}, aliveAt(now)...)...).Scan(&n); err != nil {
-				return err
-			}
-			there[id] = n > 0
-		}
-		return nil
-	})
+	if len(ids) == 0 {
+		return there, nil
+	}
+	args := aliveAt(now)
+	for _, id := range ids {
+		args, there[id] = append(args, id), false
+	}
+	read := func(scan func(...any) error) (id string, err error) {
+		err = scan(&id)
+		return id, err
+	}
+	living, err := ask(ctx, s, read, `SELECT id FROM logins WHERE `+alive+` AND id IN (?`+
+		strings.Repeat(", ?", len(ids)-1)+`)`, args...)
+	for _, id := range living {
+		there[id] = true
+	}
 	return there, err
 }
 
 // EndLogin ends a login.
 func (s store) EndLogin(id string) error {
-	return s.Change(func(tx *sql.Tx) error {
+	return s.Change(func(tx *tables.Tx) error {
 		_, err := tx.Exec(`DELETE FROM logins WHERE id = ?`, id)
 		return err
 	})
@@ -124,10 +128,10 @@ func (s store) EndLogin(id string) error {
 
 // EndLogins ends the logins of a user but one.
 func (s store) EndLogins(user, but string) error {
-	return s.Change(func(tx *sql.Tx) error { return endLogins(tx, user, but) })
+	return s.Change(func(tx *tables.Tx) error { return endLogins(tx, user, but) })
 }
 
-func endLogins(tx *sql.Tx, user, but string) error {
-	_, err := tx.Exec(`DELETE FROM logins WHERE user = ? AND id <> ?`, user, but)
+func endLogins(tx *tables.Tx, user, but string) error {
+	_, err := tx.Exec(`DELETE FROM logins WHERE "user" = ? AND id <> ?`, user, but)
 	return err
 }

@@ -1,13 +1,8 @@
-package postgres
+package db
 
 import (
-	"errors"
-	"regexp"
 	"strconv"
 	"strings"
-	"sync"
-
-	"github.com/jackc/pgx/v5/pgconn"
 
 	"halfturn/coach/logbook/tables"
 	"halfturn/coach/logbook/tables/query"
@@ -18,35 +13,26 @@ type dialect struct{}
 
 var _ tables.Dialect = dialect{}
 
-// translated are the statements that were translated: they are constant but for the filters of lists.
-var translated sync.Map
-
-// mostTranslated bounds the length of a statement that is remembered, in bytes: the longer ones list stations.
-const mostTranslated = 4096
-
-// argument is a place for an argument, with its number where it has one. No statement has a question mark otherwise.
-var argument = regexp.MustCompile(`\?(\d*)`)
-
 // sqliteOnly is what only SQLite wants to be told: which index to read, and where a join begins.
 var sqliteOnly = strings.NewReplacer(" INDEXED BY sessions_began", "", "CROSS JOIN", "JOIN")
 
-// Translate numbers the arguments as PostgreSQL wants it, and leaves out what is for SQLite.
+// Translate numbers the arguments as PostgreSQL wants it, and leaves out what is for SQLite. No statement has a
+// question mark otherwise.
 func (dialect) Translate(statement string) string {
-	if known, ok := translated.Load(statement); ok {
-		return known.(string)
-	}
+	var b strings.Builder
 	n := 0
-	q := argument.ReplaceAllStringFunc(sqliteOnly.Replace(statement), func(place string) string {
-		if number := place[1:]; number != "" {
-			return "$" + number
+	parts := strings.Split(sqliteOnly.Replace(statement), "?")
+	for i, part := range parts {
+		if i > 0 {
+			b.WriteByte('$')
+			if part == "" || part[0] < '0' || part[0] > '9' {
+				n++
+				b.WriteString(strconv.Itoa(n))
+			}
 		}
-		n++
-		return "$" + strconv.Itoa(n)
-	})
-	if len(statement) <= mostTranslated {
-		translated.Store(statement, q)
+		b.WriteString(part)
 	}
-	return q
+	return b.String()
 }
 
 // Argument makes a text one that PostgreSQL takes: UTF-8 without zero bytes.
@@ -78,19 +64,9 @@ func (dialect) IndexRemark(tx *tables.Tx, key int64, words string) error {
 	return err
 }
 
-// Classes of errors, appendix A of PostgreSQL's documentation.
-const (
-	dataException      = "22"
-	integrityViolation = "23"
-	programLimit       = "54"
-
-	serializationFailure = "40001"
-	deadlock             = "40P01"
-)
-
 // OfInput reports whether a row does not fit; errors that are not of the database are of the input too.
 func (dialect) OfInput(err error) bool {
-	if lost(err) {
+	if away(err) {
 		return false
 	}
 	code := codeOf(err)
@@ -102,13 +78,4 @@ func (dialect) OfInput(err error) bool {
 		return true
 	}
 	return false
-}
-
-// codeOf is the code of an error of PostgreSQL; "" for another one.
-func codeOf(err error) string {
-	var e *pgconn.PgError
-	if errors.As(err, &e) && len(e.Code) == 5 {
-		return e.Code
-	}
-	return ""
 }
