@@ -56,6 +56,9 @@ func (e Engine) Open(string, bool) (logbook.Book, error) {
 	return bookIn(schema().Open(context.Background(), e.DSN))
 }
 
+// Tables connects to the database as Open does, and returns the tables.
+func Tables(dsn string) (*db.Database, error) { return schema().Open(context.Background(), dsn) }
+
 // OpenReadOnly connects to a database that has the tables already; the error is [io/fs.ErrNotExist] where it has none.
 func (e Engine) OpenReadOnly(string) (logbook.Book, error) {
 	return bookIn(schema().OpenReadOnly(context.Background(), e.DSN))

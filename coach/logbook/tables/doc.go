@@ -21,6 +21,8 @@ type Dialect interface {
 	Search(words []string) (condition string, arg any)
 	// IndexRemark makes the words of a remark findable; those of one that is deleted are forgotten with it.
 	IndexRemark(tx *Tx, key int64, words string) error
+	// NumberOn makes the numbers that the database gives to rows of a table go on after those that are in a column.
+	NumberOn(tx *Tx, table, column string) error
 	// OfInput reports whether an error is about what was to be entered, and not of the database: it does not fit.
 	OfInput(err error) bool
 }

@@ -3,6 +3,7 @@ package tables
 import (
 	"database/sql"
 	"errors"
+	"strings"
 	"time"
 
 	"halfturn/coach/logbook"
@@ -66,4 +67,12 @@ func MomentOr(ms sql.NullInt64) time.Time {
 		return time.Time{}
 	}
 	return Moment(ms.Int64)
+}
+
+// Text makes a text one that every database takes: UTF-8 without zero bytes. Other values stay as they are.
+func Text(v any) any {
+	if s, ok := v.(string); ok {
+		return strings.ReplaceAll(strings.ToValidUTF8(s, "\uFFFD"), "\x00", "")
+	}
+	return v
 }

@@ -25,9 +25,12 @@ func schema() db.Schema {
 	}
 }
 
-// Open connects to the database of a connection string, and makes the tables where there are none.
+// Tables connects to the database of a connection string, and makes the tables where there are none.
+func Tables(dsn string) (*db.Database, error) { return schema().Open(context.Background(), dsn) }
+
+// Open opens the list of people in the database of a connection string.
 func Open(dsn string) (people.Store, error) {
-	d, err := schema().Open(context.Background(), dsn)
+	d, err := Tables(dsn)
 	if err != nil {
 		return nil, err
 	}

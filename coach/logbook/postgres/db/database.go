@@ -26,7 +26,7 @@ const (
 	connectWait     = 5 * time.Second  // for one address
 	openWait        = 10 * time.Second // for all of them
 	changeWait      = 20 * time.Second // for a change with what it is in the way of, and for a question
-	aloneWait       = 30 * time.Minute // for a rebuild
+	aloneWait       = 6 * time.Hour    // for a rebuild, or a move
 	mostTries       = 20               // of a change that is in the way of others
 	fewTries        = 4                // of one that may be wrong in itself
 	idleFor         = 5 * time.Minute  // a connection that nobody uses
@@ -37,7 +37,6 @@ type Database struct {
 	Schema
 	pool     *sql.DB
 	where    string // as people know it, without the password
-	name     string // of the database
 	readOnly bool
 	shape    int // of the tables
 }
@@ -92,15 +91,10 @@ func (s Schema) connect(ctx context.Context, dsn string) (*Database, error) {
 	if cfg.ConnectTimeout == 0 {
 		cfg.ConnectTimeout = connectWait
 	}
-	address := net.JoinHostPort(cfg.Host, strconv.Itoa(int(cfg.Port)))
-	if strings.HasPrefix(cfg.Host, "/") {
-		address = cfg.Host // a folder with its socket
-	}
 	d := &Database{
 		Schema: s,
 		pool:   stdlib.OpenDB(*cfg),
-		where:  fmt.Sprintf("PostgreSQL at %s, database %s", address, cfg.Database),
-		name:   cfg.Database,
+		where:  whereOf(cfg),
 	}
 	d.pool.SetMaxOpenConns(mostConnections)
 	d.pool.SetMaxIdleConns(mostConnections)
@@ -111,6 +105,23 @@ func (s Schema) connect(ctx context.Context, dsn string) (*Database, error) {
 		return nil, errors.Join(d.plainly(err), d.Close())
 	}
 	return d, nil
+}
+
+// Where says which database a connection string is of, as people know it, without the password.
+func Where(dsn string) string {
+	cfg, err := pgx.ParseConfig(dsn)
+	if err != nil {
+		return "PostgreSQL"
+	}
+	return whereOf(cfg)
+}
+
+func whereOf(cfg *pgx.ConnConfig) string {
+	address := net.JoinHostPort(cfg.Host, strconv.Itoa(int(cfg.Port)))
+	if strings.HasPrefix(cfg.Host, "/") {
+		address = cfg.Host // a folder with its socket
+	}
+	return fmt.Sprintf("PostgreSQL at %s, database %s", address, cfg.Database)
 }
 
 // withoutPassword is what is wrong with a connection string.
@@ -127,9 +138,6 @@ func (d *Database) Close() error { return d.pool.Close() }
 
 // ShapeIs is the version of the tables.
 func (d *Database) ShapeIs() int { return d.shape }
-
-// Where says which database it is, as people know it.
-func (d *Database) Where() string { return d.where }
 
 // Change makes a change in a serializable transaction, and again while it is in the way of another.
 func (d *Database) Change(f func(*tables.Tx) error) error {
@@ -187,10 +195,15 @@ func (d *Database) change(ctx context.Context, level sql.IsolationLevel, first s
 	return tx.Commit()
 }
 
-// Ask reads in one state of the database, whatever is written meanwhile.
+// Ask reads in one state of the database, whatever is written meanwhile. A context without an end of its own ends after
+// changeWait.
 func (d *Database) Ask(ctx context.Context, f func(*tables.Tx) error) error {
-	within, cancel := context.WithTimeout(ctx, changeWait)
-	defer cancel()
+	within := ctx
+	if _, bound := ctx.Deadline(); !bound {
+		var cancel func()
+		within, cancel = context.WithTimeout(ctx, changeWait)
+		defer cancel()
+	}
 	tx, err := d.pool.BeginTx(within, &sql.TxOptions{Isolation: sql.LevelRepeatableRead, ReadOnly: true})
 	if err == nil {
 		defer tx.Rollback()

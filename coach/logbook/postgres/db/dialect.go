@@ -35,13 +35,8 @@ func (dialect) Translate(statement string) string {
 	return b.String()
 }
 
-// Argument makes a text one that PostgreSQL takes: UTF-8 without zero bytes.
-func (dialect) Argument(v any) any {
-	if s, ok := v.(string); ok {
-		return strings.ReplaceAll(strings.ToValidUTF8(s, "\uFFFD"), "\x00", "")
-	}
-	return v
-}
+// Argument makes a text one that PostgreSQL takes.
+func (dialect) Argument(v any) any { return tables.Text(v) }
 
 // Search asks the index of the words of remarks.
 func (dialect) Search(words []string) (condition string, arg any) {
@@ -61,6 +56,13 @@ func prefixes(words []string) string {
 // IndexRemark writes the words as they are searched.
 func (dialect) IndexRemark(tx *tables.Tx, key int64, words string) error {
 	_, err := tx.Exec(`UPDATE remarks SET plain = ? WHERE key = ?`, query.Plain(words), key)
+	return err
+}
+
+// NumberOn sets the sequence behind a column.
+func (dialect) NumberOn(tx *tables.Tx, table, column string) error {
+	_, err := tx.Exec(`SELECT setval(pg_get_serial_sequence('` + table + `', '` + column + `'),
+		coalesce(max(` + column + `), 0) + 1, false) FROM ` + table)
 	return err
 }
 

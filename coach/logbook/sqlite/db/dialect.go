@@ -36,6 +36,9 @@ func match(words []string) string {
 // IndexRemark does nothing: a trigger does.
 func (dialect) IndexRemark(*tables.Tx, int64, string) error { return nil }
 
+// NumberOn does nothing: a number is one more than the largest.
+func (dialect) NumberOn(*tables.Tx, string, string) error { return nil }
+
 // OfInput reports whether a row does not fit.
 func (dialect) OfInput(err error) bool {
 	switch Code(err) {
