@@ -126,7 +126,7 @@ func (s *store) copyTo(old *tables.Tx, to *store, tx *tables.Tx, tell func(strin
 		return nil, nil, false, &logbook.Failure{Words: fmt.Sprintf("what was copied differs from what was read "+
 			"(session %q), and was taken back: see that nothing else changes either of them, and try again", owner)}
 	}
-	return all, counts, false, nil
+	return all, counts, len(counts) == 0, nil // nothing is there already
 }
 
 // rowsAtOnce is how many rows wait to be written.
