@@ -102,7 +102,9 @@ func (o *output) Watched(name string) bool {
 }
 
 // wanted reports whether another node needs frames.
-func (n *Node) wanted(st *station) bool { return time.Since(n.started) < time.Duration(st.wanted.Load()) }
+func (n *Node) wanted(st *station) bool {
+	return time.Since(n.started) < time.Duration(st.wanted.Load())
+}
 
 func (st *station) adopted() *goingOn {
 	st.mu.Lock()

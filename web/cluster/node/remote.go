@@ -226,4 +226,3 @@ func valued(v any, ok bool) *answer {
 	}
 	return &answer{Value: text}
 }
-

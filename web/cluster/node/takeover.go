@@ -301,4 +301,3 @@ func (st *station) lost(n *Node) bool {
 	p := n.peers[node]
 	return p == nil || time.Since(p.heard) > n.opt.Times.Idle
 }
-
