@@ -105,7 +105,9 @@ type clusterDesk struct {
 func (c clusterDesk) Station(address netip.AddrPort) ingest.Handler { return c.desk.Station(address) }
 
 // NameOf implements node.Desk.
-func (c clusterDesk) NameOf(address netip.AddrPort) (name string, own bool) { return c.desk.NameOf(address) }
+func (c clusterDesk) NameOf(address netip.AddrPort) (name string, own bool) {
+	return c.desk.NameOf(address)
+}
 
 // Adopt implements node.Desk.
 func (c clusterDesk) Adopt(t *practice.Taken, now time.Time) error { return c.desk.Adopt(t, now) }

@@ -4,9 +4,11 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"net/netip"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -17,6 +19,7 @@ import (
 	"github.com/gorilla/websocket"
 	"github.com/rs/zerolog"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/coach"
 	"halfturn/coach/message"
 	"halfturn/coach/session"
@@ -81,7 +84,9 @@ type clustered struct {
 // fixed says that datagrams are received at one address, as if the servers were one.
 type fixed struct{ desk.Senders }
 
-func (fixed) Addresses() []netip.AddrPort { return []netip.AddrPort{netip.MustParseAddrPort("192.0.2.1:7181")} }
+func (fixed) Addresses() []netip.AddrPort {
+	return []netip.AddrPort{netip.MustParseAddrPort("192.0.2.1:7181")}
+}
 
 // simulator is where the datagrams come from.
 var simulator = netip.MustParseAddrPort("192.0.2.7:5000")
@@ -91,6 +96,7 @@ func join(t *testing.T, store *memory.Store, name, data string) *clustered {
 	t.Helper()
 	c := &clustered{out: &published{}}
 	o := Options{Config: config(t, "", data), Version: "1.2", Log: zerolog.New(zerolog.NewTestWriter(t))}
+	o.Config.Recording.Compress = false
 	o.Before = func(next session.Output) session.Output {
 		c.out.next = next
 		return c.out
@@ -175,6 +181,9 @@ func (c *clustered) viewer(t *testing.T, query string) (read func() []message.Me
 	}
 }
 
+// stationID is the id that a server gives a station it does not know: at random.
+var stationID = regexp.MustCompile(`"stationId":"[^"]*"`)
+
 // recorded is all files of the only session in a data directory, by their names.
 func recorded(t *testing.T, data string) (id string, files map[string][]byte) {
 	t.Helper()
@@ -182,111 +191,195 @@ func recorded(t *testing.T, data string) (id string, files map[string][]byte) {
 	if err != nil || len(dirs) != 1 {
 		t.Fatalf("sessions %v, %v; must be one", dirs, err)
 	}
-	names, _ := filepath.Glob(filepath.Join(dirs[0], "*.pcapng"))
+	names, _ := filepath.Glob(filepath.Join(dirs[0], "stream-*.pcapng"))
 	files = map[string][]byte{}
 	for _, name := range names {
-		if files[filepath.Base(name)], err = os.ReadFile(name); err != nil {
+		data, err := os.ReadFile(name)
+		if err != nil {
 			t.Fatal(err)
 		}
+		files[filepath.Base(name)] = stationID.ReplaceAll(data, []byte(`"stationId":""`))
 	}
 	return filepath.Base(dirs[0]), files
 }
 
-// TestTakeover: the node that coaches is cut off in the middle of a leg. The other one, which hears the same datagrams,
-// goes on: it says and judges what a single server does that nothing happens to, nothing twice and nothing not at all,
-// within 2 s, and has the same recording to the byte.
-func TestTakeover(t *testing.T) {
-	list := streamtest.Payloads(t, flight)
-	single := join(t, nil, "", t.TempDir())
-	store := memory.New()
-	a, b := join(t, store, "a", t.TempDir()), join(t, store, "b", t.TempDir())
-	read := b.viewer(t, "?station="+simulator.String())
-	single.hear()
-	a.hear()
-	cut := len(list) / 2
-	for i, datagram := range list[:cut] {
-		single.hears.Datagram(datagram, at(i))
-		a.hears.Datagram(datagram, at(i))
-		if b.hears != nil {
-			b.hears.Datagram(datagram, at(i))
-		} else if len(a.out.list()) > 0 {
-			b.hear()
-		}
-		switch {
-		case b.hears == nil:
-			<-time.After(20 * time.Millisecond)
-		case i%50 == 0:
+// A drill is two nodes that hear a simulator, and a single server beside them that hears the same.
+type drill struct {
+	*testing.T
+	store        *memory.Store
+	single, a, b *clustered
+	datagrams    [][]byte
+	next         int
+}
+
+// newDrill flies until b hears what a coaches, and then up to the middle of the recording.
+func newDrill(t *testing.T, a, b string) *drill {
+	d := &drill{T: t, store: memory.New(), datagrams: streamtest.Payloads(t, flight)}
+	d.single = join(t, nil, "", t.TempDir())
+	d.a, d.b = join(t, d.store, "a", a), join(t, d.store, "b", b)
+	d.single.hear()
+	d.a.hear()
+	d.flyUntil("a to coach", func() bool { return len(d.a.out.list()) > 0 }, d.a)
+	d.b.hear()
+	d.fly(len(d.datagrams)/2, d.a, d.b)
+	if n := len(d.b.out.list()); n > 0 {
+		t.Fatalf("b published %d events while a coaches", n)
+	}
+	return d
+}
+
+// send has the next datagram heard.
+func (d *drill) send(by ...*clustered) {
+	d.Helper()
+	if d.next == len(d.datagrams) {
+		d.Fatal("the recording is over")
+	}
+	for _, c := range append(by, d.single) {
+		c.hears.Datagram(d.datagrams[d.next], at(d.next))
+	}
+	d.next++
+}
+
+// fly sends up to a datagram, as fast as the record is told and kept.
+func (d *drill) fly(to int, by ...*clustered) {
+	d.Helper()
+	for d.next < to {
+		if d.send(by...); d.next%50 == 0 {
 			<-time.After(10 * time.Millisecond)
 		}
 	}
-	if n := len(b.out.list()); n > 0 || b.hears == nil {
-		t.Fatalf("b published %d events while a coaches, which has %d", n, len(a.out.list()))
-	}
-	a.engine.Cut(true)
-	began := time.Now()
-	i := cut
-	for ; len(b.out.list()) == 0; i++ {
-		if i == len(list) {
-			t.Fatal("b does not take over")
-		}
-		single.hears.Datagram(list[i], at(i))
-		b.hears.Datagram(list[i], at(i))
-		<-time.After(5 * time.Millisecond)
-	}
-	gap := time.Since(began)
-	t.Logf("b goes on after %v, at datagram %d of %d", gap, i, len(list))
-	if gap > 2*time.Second {
-		t.Errorf("nothing is said for %v", gap)
-	}
-	for ; i < len(list); i++ {
-		single.hears.Datagram(list[i], at(i))
-		b.hears.Datagram(list[i], at(i))
-	}
-	single.hears.End()
-	b.hears.End()
-	single.hears, b.hears = nil, nil
+}
 
-	want := flownEvents(t, single.out.list())
-	got := append(flownEvents(t, a.out.list()), flownEvents(t, b.out.list())...)
-	if d := cmp.Diff(want, got); d != "" {
-		t.Errorf("what is published differs (-single +cluster):\n%s", d)
+// flyUntil sends slowly until something has happened.
+func (d *drill) flyUntil(what string, happened func() bool, by ...*clustered) {
+	d.Helper()
+	for began := time.Now(); !happened(); {
+		if time.Since(began) > cmdtest.Patience {
+			d.Fatalf("waited for %s", what)
+		}
+		d.send(by...)
+		<-time.After(10 * time.Millisecond)
 	}
-	if len(a.out.list()) == 0 || len(flownEvents(t, b.out.list())) == 0 {
-		t.Error("one of the nodes published nothing")
+}
+
+// end flies the rest of the recording and ends the sessions.
+func (d *drill) end(by *clustered) {
+	d.Helper()
+	d.fly(len(d.datagrams), by)
+	for _, c := range []*clustered{d.single, by} {
+		c.hears.End()
+		c.hears = nil
 	}
-	id, alone := recorded(t, single.data)
-	other, taken := recorded(t, b.data)
+}
+
+// same checks that the nodes published together what the single server did, and that one has its recording.
+func (d *drill) same(by *clustered) {
+	d.Helper()
+	want := flownEvents(d.T, d.single.out.list())
+	first, second := flownEvents(d.T, d.a.out.list()), flownEvents(d.T, d.b.out.list())
+	if diff := cmp.Diff(want, slices.Concat(first, second)); diff != "" {
+		d.Errorf("what is published differs (-single +cluster):\n%s", diff)
+	}
+	if len(first) == 0 || len(second) == 0 {
+		d.Errorf("a published %d events and b %d", len(first), len(second))
+	}
+	id, alone := recorded(d.T, d.single.data)
+	other, taken := recorded(d.T, by.data)
 	if id != other {
-		t.Errorf("session %s; must be %s", other, id)
+		d.Errorf("session %s; must be %s", other, id)
 	}
 	for name, data := range alone {
 		if !bytes.Equal(data, taken[name]) {
-			t.Errorf("%s: %d bytes; must be the same %d bytes", name, len(taken[name]), len(data))
+			d.Errorf("%s: %d bytes; must be the same %d bytes", name, len(taken[name]), len(data))
 		}
 	}
-	seen := map[string]int{}
-	last := uint64(0)
-	for _, m := range read() {
-		if m.Seq == 0 || m.Type() == message.TypeHello {
-			continue
+}
+
+// once checks that a page got every event of the flight once and in its order, behind the hello.
+func (d *drill) once(got []message.Message) {
+	d.Helper()
+	seen, last := map[string]int{}, uint64(0)
+	for _, m := range got {
+		if m.Type() == message.TypeHello {
+			last = m.Seq
+		} else if m.Seq > 0 {
+			if last > 0 && m.Seq != last+1 {
+				d.Errorf("after event %d comes %d", last, m.Seq)
+			}
+			last = m.Seq
 		}
-		if last > 0 && m.Seq != last+1 {
-			t.Errorf("after event %d comes %d", last, m.Seq)
-		}
-		last = m.Seq
-		for _, e := range flownEvents(t, []message.Message{m}) {
+		for _, e := range flownEvents(d.T, []message.Message{m}) {
 			seen[e]++
 		}
 	}
-	once := map[string]int{}
-	for _, e := range want {
-		once[e]++
+	want := map[string]int{}
+	for _, e := range flownEvents(d.T, d.single.out.list()) {
+		want[e]++
 	}
-	for e, n := range once {
+	for e, n := range want {
 		if seen[e] != n && !strings.HasPrefix(e, "plan ") { // the first one comes in the hello
-			t.Errorf("a page of b got %d times, and must get %d: %.100s", seen[e], n, e)
+			d.Errorf("a page got %d times, and must get %d: %.100s", seen[e], n, e)
 		}
 	}
+}
+
+// TestTakeover: the node that coaches is cut off in the middle of a leg. The other one, which hears the same datagrams,
+// goes on: it says and judges what a single server does that nothing happens to, nothing twice and nothing not at all,
+// within 2 s, and has the same recording to the byte. The node that was cut off wakes, and leaves the session.
+func TestTakeover(t *testing.T) {
+	d := newDrill(t, t.TempDir(), t.TempDir())
+	moved := d.a.viewer(t, "?station="+simulator.String())
+	d.a.engine.Cut(true)
+	began := time.Now()
+	d.flyUntil("b to take over", func() bool { return len(d.b.out.list()) > 0 }, d.b)
+	gap := time.Since(began)
+	t.Logf("b goes on after %v, at datagram %d of %d", gap, d.next, len(d.datagrams))
+	if gap > 2*time.Second {
+		t.Errorf("nothing is said for %v", gap)
+	}
+	before := len(flownEvents(t, d.a.out.list()))
+	d.a.engine.Cut(false)
+	// It coaches what it hears until it knows better.
+	d.flyUntil("a to leave the session", func() bool {
+		d.a.hears.Tick(at(d.next))
+		return len(sessionsOf(t, d.a.data)) == 0
+	}, d.b)
+	if n := len(flownEvents(t, d.a.out.list())); n > before {
+		t.Errorf("a published %d events after b has taken over", n-before)
+	}
+	d.end(d.b)
+	d.same(d.b)
+	cmdtest.Until(t, func() bool { return legsSeen(moved()) == legsSeen(d.single.out.list()) },
+		func() string { return fmt.Sprintf("a page of a has %d legs", legsSeen(moved())) })
+}
+
+// legsSeen counts the legs that a page knows of.
+func legsSeen(all []message.Message) (n int) {
+	for _, m := range all {
+		switch b := m.Body.(type) {
+		case message.Leg:
+			n++
+		case *message.Hello:
+			n = 0
+			for _, s := range b.Series {
+				n += len(s.Legs)
+			}
+			if b.Last != nil && n == 0 {
+				n = 1
+			}
+		}
+	}
+	return n
+}
+
+// sessionsOf lists the sessions in a data directory.
+func sessionsOf(t *testing.T, data string) []string {
+	t.Helper()
+	dirs, err := filepath.Glob(filepath.Join(data, "sessions", "*"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return dirs
 }
 
 // list is what was published so far.
@@ -294,4 +387,74 @@ func (p *published) list() []message.Message {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	return slices.Clone(p.events)
+}
+
+// TestViewers: a page of one node shows a station that another one coaches, and goes on over a takeover. It moves to
+// another node with the number of the last event it has, and gets those after it, each once.
+func TestViewers(t *testing.T) {
+	d := &drill{T: t, store: memory.New(), datagrams: streamtest.Payloads(t, flight)}
+	d.single = join(t, nil, "", t.TempDir())
+	d.a, d.b = join(t, d.store, "a", t.TempDir()), join(t, d.store, "b", t.TempDir())
+	c := join(t, d.store, "c", t.TempDir()) // hears nothing
+	d.single.hear()
+	d.a.hear()
+	d.flyUntil("a to coach", func() bool { return len(d.a.out.list()) > 0 }, d.a)
+	d.b.hear()
+	name := simulator.String()
+	read := c.viewer(t, "?station="+name)
+	cmdtest.Until(t, func() bool { return len(read()) > 0 }, func() string { return "c does not show the station" })
+	d.fly(len(d.datagrams)/4, d.a, d.b)
+	first := d.b.viewer(t, "?station="+name)
+	cmdtest.Until(t, func() bool { return len(first()) > 0 }, func() string { return "b does not show the station" })
+	hello := first()[0]
+	d.fly(len(d.datagrams)/2, d.a, d.b)
+	d.a.engine.Cut(true)
+	d.flyUntil("b to take over", func() bool { return len(d.b.out.list()) > 0 }, d.b)
+	query := fmt.Sprintf("?station=%s&run=%s&since=%d", name, hello.Body.(*message.Hello).Run, hello.Seq)
+	moved := c.viewer(t, query)
+	d.end(d.b)
+	last := func(all []message.Message) (seq uint64) {
+		for _, m := range all {
+			seq = max(seq, m.Seq)
+		}
+		return seq
+	}
+	pages := []func() []message.Message{read, first, moved}
+	cmdtest.Until(t, func() bool {
+		return last(read()) == last(first()) && last(first()) == last(moved()) && gone(read())
+	}, func() string { return fmt.Sprint("the pages have ", last(read()), last(first()), last(moved())) })
+	d.once(read())
+	again := slices.Concat([]message.Message{hello}, moved())
+	if a, b := numbers(again), numbers(first()); !slices.Equal(a, b) {
+		t.Errorf("who moved has the events %v; must have %v", a, b)
+	}
+	for i, page := range pages {
+		hellos := 0
+		for _, m := range page() {
+			if m.Type() == message.TypeHello {
+				hellos++
+			}
+		}
+		if want := []int{1, 1, 0}[i]; hellos != want {
+			t.Errorf("page %d was greeted %d times; must be %d", i, hellos, want)
+		}
+	}
+}
+
+// numbers are those of the events that a page has.
+func numbers(all []message.Message) (list []uint64) {
+	for _, m := range all {
+		if m.Seq > 0 {
+			list = append(list, m.Seq)
+		}
+	}
+	return list
+}
+
+// gone reports whether a page knows that the station has left.
+func gone(all []message.Message) bool {
+	return slices.ContainsFunc(all, func(m message.Message) bool {
+		s, ok := m.Body.(*message.Station)
+		return ok && s.Link == message.LinkGone
+	})
 }

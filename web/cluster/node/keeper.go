@@ -171,6 +171,9 @@ func (k *keeper) do(s *step) error {
 // that of the node that this one took over from, or a node that holds the station now has it.
 func (k *keeper) claim(ctx context.Context, session string) error {
 	n, st := k.st.node, k.st
+	if n.gracious(time.Now()) { // who holds the station is to be heard first
+		return flow.ErrAway
+	}
 	st.mu.Lock()
 	after, known := st.lease, st.known
 	st.mu.Unlock()
@@ -185,6 +188,8 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 		after = last
 	}
 	after.Station = st.name
+	ctx, cancel := context.WithTimeout(ctx, n.opt.Times.Store) // once the store is back, the others are heard first
+	defer cancel()
 	l, err := n.opt.Flow.Claim(ctx, after, session)
 	if err != nil {
 		return err

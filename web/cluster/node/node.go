@@ -128,7 +128,9 @@ type Node struct {
 	end     context.CancelFunc
 	stops   []func() // listeners
 	waiting atomic.Int64
-	files   sync.Mutex // held while files are read and written
+	stood   atomic.Bool  // the node stood still a moment ago
+	grace   atomic.Int64 // until when no station is taken over: others are to be heard first; since the node started
+	files   sync.Mutex   // held while files are read and written
 
 	mu       sync.Mutex
 	stations map[string]*station
@@ -151,6 +153,7 @@ func New(o Options) (*Node, error) {
 		peers:    map[string]*peer{},
 		heard:    map[*hearing]struct{}{},
 	}
+	n.listenFirst(n.started)
 	n.ctx, n.end = context.WithCancel(context.Background())
 	n.counts = newCounts(n)
 	n.quiet.Store(true)
@@ -200,6 +203,7 @@ func (n *Node) Run(ctx context.Context) {
 	orphans := time.NewTicker(max(n.opt.Times.Idle/4, n.opt.Times.Beat))
 	defer orphans.Stop()
 	var told time.Time
+	last, away := time.Now(), false
 	for {
 		select {
 		case <-ctx.Done():
@@ -211,8 +215,30 @@ func (n *Node) Run(ctx context.Context) {
 		case <-tick.C:
 		}
 		now := time.Now()
+		stood := now.Sub(last) > n.opt.Times.Dead
+		if stood {
+			n.opt.Log.Warn().Dur("for", now.Sub(last)).Msg("this node stood still; others may have taken over from it")
+		}
+		if is := !n.opt.Flow.Away().IsZero(); stood || away && !is {
+			n.listenFirst(now)
+			n.stood.Store(stood || n.stood.Load())
+			away = is
+		} else if away = is; !n.gracious(now) {
+			n.stood.Store(false)
+		}
+		last = now
 		n.opt.Faults.Run("cluster", "each tick", func() { n.tick(now, &told) })
 	}
+}
+
+// listenFirst has the node take nothing over before the others had time to say what they hold.
+func (n *Node) listenFirst(now time.Time) {
+	n.grace.Store(int64(now.Sub(n.started) + n.opt.Times.Dead))
+}
+
+// gracious reports whether others are to be heard first.
+func (n *Node) gracious(now time.Time) bool {
+	return now.Sub(n.started) < time.Duration(n.grace.Load())
 }
 
 // tick does what is due.

@@ -24,21 +24,27 @@ type beat struct {
 type hold struct {
 	Station string `json:"station"`
 	Fence   uint64 `json:"fence"`
-	Over    bool   `json:"over,omitempty"` // it took the station over from that fence, and has no lease yet
+	Over    bool   `json:"over,omitempty"`  // it took the station over from that fence, and has no lease yet
+	Doubt   bool   `json:"doubt,omitempty"` // the node stood still: another one may have taken over from its lease
 	Session string `json:"session,omitempty"`
 	Linked  bool   `json:"linked,omitempty"` // a station at home, which has a link and no lease
 }
 
-// rank orders two claims of a station: the greater one holds.
+// rank orders two claims of a station: the greater one holds. Of one fence the node with the lease holds, unless it
+// stood still for so long that another one had to take over; and of two of those the first by name.
 func (h hold) rank(node string, other hold, otherNode string) int {
-	over := func(h hold) int {
-		if h.Over {
-			return 1
-		}
+	return cmp.Or(cmp.Compare(h.Fence, other.Fence), cmp.Compare(h.weight(), other.weight()),
+		cmp.Compare(otherNode, node))
+}
+
+func (h hold) weight() int {
+	switch {
+	case h.Over:
+		return 1
+	case h.Doubt:
 		return 0
 	}
-	return cmp.Or(cmp.Compare(h.Fence, other.Fence), cmp.Compare(over(h), over(other)),
-		cmp.Compare(otherNode, node))
+	return 2
 }
 
 // A peer is another node.

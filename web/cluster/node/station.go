@@ -63,6 +63,7 @@ func (st *station) holds() (hold, bool) {
 	}
 	h := hold{Station: st.name, Fence: st.lease.Fence, Session: st.session}
 	h.Over = st.lease.Node != st.node.opt.Name
+	h.Doubt = st.node.stood.Load()
 	return h, true
 }
 

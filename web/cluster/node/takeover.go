@@ -41,7 +41,7 @@ func (n *Node) decide(h *hearing, now time.Time) {
 	switch {
 	case first.IsZero() || now.Sub(heard) > n.opt.Times.Silent:
 		return // what is not heard is not taken over
-	case now.Sub(n.started) < n.opt.Times.Dead, len(others) > 0 && now.Sub(first) < n.opt.Times.Settle:
+	case n.gracious(now), len(others) > 0 && now.Sub(first) < n.opt.Times.Settle:
 		return // others may be there, or hear it
 	case !n.first(name, others):
 		return
@@ -186,6 +186,7 @@ func (n *Node) lose(st *station, to string) {
 		return
 	}
 	n.counts.fenced.Inc()
+	n.listenFirst(time.Now())
 	n.opt.Log.Warn().Str("station", st.name).Str("node", to).
 		Msg("another node has taken the station over; it goes on there, and ends here")
 	left := false
