@@ -3,6 +3,7 @@ package live
 import (
 	"bytes"
 	"context"
+	"crypto/sha256"
 	"encoding/json"
 	"fmt"
 	"net/netip"
@@ -68,7 +69,8 @@ func flownEvents(t *testing.T, all []message.Message) (list []string) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		list = append(list, string(m.Type())+" "+string(body))
+		// Told by its hash, as a leg is long.
+		list = append(list, fmt.Sprintf("%s %.100s %x", m.Type(), body, sha256.Sum256(body)))
 	}
 	return list
 }
@@ -81,8 +83,20 @@ type clustered struct {
 	hears  ingest.Handler
 }
 
-// fixed says that datagrams are received at one address, as if the servers were one.
-type fixed struct{ desk.Senders }
+// fixed says that datagrams are received at one address, as if the servers were one, and brings requests to the
+// handler of the simulator.
+type fixed struct {
+	desk.Senders
+	to *clustered
+}
+
+func (f fixed) Send(_ context.Context, _ netip.AddrPort, r ingest.Request) error {
+	if f.to.hears == nil {
+		return ingest.ErrNotThere
+	}
+	f.to.hears.Take(r)
+	return nil
+}
 
 func (fixed) Addresses() []netip.AddrPort {
 	return []netip.AddrPort{netip.MustParseAddrPort("192.0.2.1:7181")}
@@ -92,7 +106,7 @@ func (fixed) Addresses() []netip.AddrPort {
 var simulator = netip.MustParseAddrPort("192.0.2.7:5000")
 
 // join serves as a node of a store; nil is a single server.
-func join(t *testing.T, store *memory.Store, name, data string) *clustered {
+func join(t *testing.T, store *memory.Store, name, data string, how ...func(*Options)) *clustered {
 	t.Helper()
 	c := &clustered{out: &published{}}
 	o := Options{Config: config(t, "", data), Version: "1.2", Log: zerolog.New(zerolog.NewTestWriter(t))}
@@ -104,6 +118,9 @@ func join(t *testing.T, store *memory.Store, name, data string) *clustered {
 	if store != nil {
 		c.engine = store.Join(name)
 		o.Cluster = &Cluster{Name: name, Flow: c.engine}
+	}
+	for _, change := range how {
+		change(&o)
 	}
 	ctx, cancel := context.WithCancel(t.Context())
 	l, err := Start(ctx, o)
@@ -129,8 +146,14 @@ func join(t *testing.T, store *memory.Store, name, data string) *clustered {
 	})
 	t.Cleanup(stop)
 	c.server = &server{Server: l, data: data, stop: stop}
-	l.desk.Attach(fixed{l.listener})
+	l.desk.Attach(fixed{l.listener, c})
 	return c
+}
+
+// brief has a node end sessions that nobody flies after a second.
+func brief(o *Options) {
+	o.Config.Idle.Duration = time.Second
+	o.Cluster.Times.Idle = time.Second
 }
 
 // hear has the server hear the simulator.

@@ -27,8 +27,9 @@ type told struct {
 	size  int
 }
 
-// listen hears the record of a station that another node coaches, from now on.
-func (st *station) listen() {
+// listen hears the record of a station that another node coaches, from now on. What that node has told before and the
+// store has not kept yet is asked for.
+func (st *station) listen(node string) {
 	st.mu.Lock()
 	listens := st.deaf != nil
 	st.mu.Unlock()
@@ -42,6 +43,50 @@ func (st *station) listen() {
 	st.mu.Lock()
 	defer st.mu.Unlock()
 	st.deaf, st.heard = stop, &heardRecord{}
+	st.node.work.Go(func() {
+		st.node.opt.Faults.Run("cluster", st.name, func() { st.hearBefore(node) })
+	})
+}
+
+// hearBefore asks a node for the batches that wait to be kept.
+func (st *station) hearBefore(node string) {
+	a, err := st.node.question(st.node.ctx, node, &question{Kind: askRecord, Station: st.name})
+	if err != nil {
+		return // the store has them, once it answers
+	}
+	var before []told
+	size := 0
+	for _, data := range a.Batches {
+		b, err := flow.DecodeBatch(data)
+		if err != nil || b.Station != st.name {
+			return
+		}
+		before = append(before, told{node, b, len(data)})
+		size += len(data)
+	}
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	if st.heard != nil {
+		st.heard.batches = append(before, st.heard.batches...)
+		st.heard.size += size
+	}
+}
+
+// waitingBatches are those that the store has not kept yet, as they were told.
+func (k *keeper) waitingBatches() (list [][]byte) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	size := 0
+	for _, s := range k.steps {
+		if s.batch == nil || size+s.size > flow.MostAnswer/2 {
+			continue
+		}
+		if data, err := flow.EncodeBatch(s.batch); err == nil {
+			list = append(list, data)
+			size += s.size
+		}
+	}
+	return list
 }
 
 // hear takes a batch that another node told.

@@ -149,6 +149,8 @@ const (
 	askDo    = "do"
 	askLegs  = "legs"
 	askProbe = "probe"
+
+	askRecord = "record" // the batches that are not kept yet
 )
 
 // A question is asked of the node that coaches a station.
@@ -167,6 +169,7 @@ type answer struct {
 	Refused json.RawMessage `json:"refused,omitempty"` // a phrase.Phrase: why nothing was done
 	Scene   json.RawMessage `json:"scene,omitempty"`   // a Hello
 	Events  []flow.Event    `json:"events,omitempty"`
+	Batches [][]byte        `json:"batches,omitempty"`
 	Value   json.RawMessage `json:"value,omitempty"` // of askLegs and askProbe
 }
 
@@ -207,6 +210,8 @@ func (n *Node) reply(ctx context.Context, q *question) *answer {
 	switch {
 	case q.Kind == askScene:
 		return n.scene(q)
+	case q.Kind == askRecord:
+		return &answer{Batches: n.station(q.Station).keeper.waitingBatches()}
 	case n.desk == nil:
 		return &answer{Gone: true}
 	case q.Kind == askDo:

@@ -33,7 +33,7 @@ func (n *Node) decide(h *hearing, now time.Time) {
 			n.opt.Log.Info().Str("station", name).Str("node", holder).Msg("another node coaches the station")
 		}
 		if holder != n.opt.Name {
-			st.listen()
+			st.listen(holder)
 		}
 		return
 	}
