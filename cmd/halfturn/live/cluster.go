@@ -2,11 +2,14 @@ package live
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"net/netip"
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
 
+	"halfturn/coach/archive/queue"
 	"halfturn/stream/ingest"
 	"halfturn/web"
 	"halfturn/web/cluster/flow"
@@ -53,7 +56,17 @@ func (s *Server) joinCluster(hub *hub.Hub, o *desk.Config, reg *prometheus.Regis
 	o.Output = s.node.Output(o.Output)
 	o.Tap = practice.Taps(o.Tap, s.node.Tap())
 	reg.MustRegister(s.node.Collectors()...)
+	s.writer.Gate(s.mayEnter)
 	return nil
+}
+
+// mayEnter lets nothing into the logbook of a session that another node has taken over.
+func (s *Server) mayEnter(session string) error {
+	err := s.node.MayEnter(session)
+	if errors.Is(err, flow.ErrTaken) {
+		return fmt.Errorf("session %s: %w", session, queue.ErrNotOurs)
+	}
+	return err
 }
 
 // startDesk resumes what the last run left: in a cluster what no other node has taken over.

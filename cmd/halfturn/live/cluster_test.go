@@ -367,6 +367,9 @@ func TestTakeover(t *testing.T) {
 		d.a.hears.Tick(at(d.next))
 		return len(sessionsOf(t, d.a.data)) == 0
 	}, d.b)
+	d.a.hears.End()
+	d.a.hears = nil
+	d.alone()
 	if n := len(flownEvents(t, d.a.out.list())); n > before {
 		t.Errorf("a published %d events after b has taken over", n-before)
 	}

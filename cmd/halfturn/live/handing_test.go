@@ -38,6 +38,7 @@ func TestHandedOver(t *testing.T) {
 		d.a.hears.Tick(at(d.next))
 		return len(flownEvents(t, d.b.out.list())) > 0
 	}, d.b)
+	d.alone()
 	d.end(d.b)
 	d.same(d.b)
 	if l := d.a.lease(t); l.Node != "b" || l.Fence <= before.Fence {
@@ -64,8 +65,15 @@ func TestStoreAway(t *testing.T) {
 	d.flyUntil("b to take over", func() bool { return len(flownEvents(t, d.b.out.list())) > 0 }, d.b)
 	d.store.Stop(false)
 	d.flyUntil("the record to be kept", func() bool { return d.b.lease(t).Node == "b" }, d.b)
+	d.alone()
 	d.end(d.b)
 	d.same(d.b)
+}
+
+// alone has b alone hear the simulator.
+func (d *drill) alone() {
+	d.Helper()
+	d.flyUntil("b to be alone", func() bool { return len(d.b.node.HeardBy(simulator.String())) == 0 }, d.b)
 }
 
 // TestElsewhere: what is asked of a station that another node coaches is done there, and its audience is known there.
@@ -154,16 +162,12 @@ func TestOrphan(t *testing.T) {
 	legs := legsSeen(d.single.out.list())
 	cmdtest.Until(t, func() bool { return d.b.lease(t).Session == "" },
 		func() string { return fmt.Sprintf("the lease is %+v", d.b.lease(t)) })
-	_, answer := d.b.ask(t, "GET", "api/sessions", "", nil)
-	var list struct {
-		Sessions []struct {
-			ID   string
-			Legs int
-		}
-	}
-	if err := json.Unmarshal(answer, &list); err != nil || len(list.Sessions) != 1 || list.Sessions[0].Legs != legs {
-		t.Errorf("b has %s, %v; must have a session of %d legs", answer, err, legs)
-	}
+	var answer []byte
+	cmdtest.Until(t, func() bool {
+		var list struct{ Sessions []struct{ Legs int } }
+		_, answer = d.b.ask(t, "GET", "api/sessions", "", nil)
+		return json.Unmarshal(answer, &list) == nil && len(list.Sessions) == 1 && list.Sessions[0].Legs == legs
+	}, func() string { return fmt.Sprintf("b has %s; must have a session of %d legs", answer, legs) })
 	want := flownEvents(t, d.single.out.list())
 	if got := flownEvents(t, d.b.out.list()); len(got) > 0 && got[0] == want[0] {
 		t.Errorf("b publishes again what a published: %d events", len(got))

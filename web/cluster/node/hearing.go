@@ -2,6 +2,7 @@ package node
 
 import (
 	"net/netip"
+	"slices"
 	"sync"
 	"time"
 
@@ -204,14 +205,15 @@ func (h *hearing) become(from, to phase) bool {
 	return true
 }
 
-// heardElsewhere reports whether another node hears a station.
-func (n *Node) heardElsewhere(station string) bool {
+// HeardBy lists the other nodes that hear a station, by name.
+func (n *Node) HeardBy(station string) (nodes []string) {
 	for _, p := range n.alive() {
-		for _, name := range p.beat.Hears {
-			if name == station {
-				return true
-			}
+		if slices.Contains(p.beat.Hears, station) {
+			nodes = append(nodes, p.name)
 		}
 	}
-	return false
+	return nodes
 }
+
+// heardElsewhere reports whether another node hears a station.
+func (n *Node) heardElsewhere(station string) bool { return len(n.HeardBy(station)) > 0 }

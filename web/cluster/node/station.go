@@ -20,6 +20,7 @@ type station struct {
 	name   string
 	wanted atomic.Int64 // until when another node needs frames, since the node started
 	keeper *keeper
+	before string // the latest session that was recorded here; the node's lock guards it
 
 	mu      sync.Mutex
 	coached bool           // here

@@ -3,6 +3,7 @@ package node
 import (
 	"context"
 	"errors"
+	"slices"
 	"time"
 
 	"halfturn/coach/message"
@@ -58,20 +59,11 @@ func (n *Node) decide(h *hearing, now time.Time) {
 // first reports whether this node is the first by name of those that hear a station.
 func (n *Node) first(station string, others []*peer) bool {
 	for _, p := range others {
-		if p.name < n.opt.Name && contains(p.beat.Hears, station) {
+		if p.name < n.opt.Name && slices.Contains(p.beat.Hears, station) {
 			return false
 		}
 	}
 	return true
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 // take takes a station over: it goes on with the session that is under way, if there is one, and coaches what the
@@ -203,9 +195,6 @@ func (n *Node) lose(st *station, to string) {
 
 // abandoned notes that a session was left to another node.
 func (n *Node) abandoned(st *station, session string) {
-	n.mu.Lock()
-	delete(n.sessions, session)
-	n.mu.Unlock()
 	st.mu.Lock()
 	st.coached = false
 	st.tenure, st.session, st.goesOn = nil, "", nil
@@ -285,7 +274,7 @@ func (n *Node) adoptOrphans() {
 	for _, l := range orphans {
 		st := n.station(l.Station)
 		holder, _ := n.holder(l.Station)
-		if holder != "" || n.heardElsewhere(l.Station) || contains(n.hears(time.Now()), l.Station) || !st.lost(n) {
+		if holder != "" || n.heardElsewhere(l.Station) || slices.Contains(n.hears(time.Now()), l.Station) || !st.lost(n) {
 			continue
 		}
 		n.take(st, nil)

@@ -53,6 +53,12 @@ func (n *Node) Tap() practice.Tap { return tap{n} }
 func (t tap) Begin(b practice.Beginning) {
 	st := t.station(b.Station)
 	t.mu.Lock()
+	for id, of := range t.sessions { // those before are entered, or will not be
+		if of == st && id != st.before && id != b.Opening.Session {
+			delete(t.sessions, id)
+		}
+	}
+	st.before = b.Opening.Session
 	t.sessions[b.Opening.Session] = st
 	t.mu.Unlock()
 	st.begin(&b)
@@ -235,9 +241,6 @@ func (t tap) Over(session string) {
 	if st == nil {
 		return
 	}
-	t.mu.Lock()
-	delete(t.sessions, session)
-	t.mu.Unlock()
 	st.keeper.put(&step{over: session})
 }
 
