@@ -4,8 +4,8 @@ import (
 	"net/netip"
 	"time"
 
+	"halfturn/coach/playback"
 	"halfturn/stream/ingest"
-	"halfturn/stream/phrase"
 	"halfturn/web/desk/practice"
 )
 
@@ -22,20 +22,20 @@ func (d *Desk) NameOf(address netip.AddrPort) (name string, own bool) {
 	return s.Name, s.Demonstration
 }
 
-// Adopt goes on with a session that another machine flew. It waits for its station, as one of the last run does. There
-// is none to wait where the session was over.
-func (d *Desk) Adopt(t *practice.Taken, now time.Time) (err error) {
-	var p *practice.Practice
-	name := t.Opening.Station
-	if !d.cfg.Faults.Run("station", name, func() { p, err = practice.Adopt(&d.practices, t, now) }) {
-		return phrase.InternalError.Error()
-	}
-	if err != nil || p == nil {
+// Follow begins to follow a session that another machine flies.
+func (d *Desk) Follow(o playback.Opening) (*practice.Shadow, error) {
+	return practice.Follow(&d.practices, o)
+}
+
+// GoOn goes on with a session that was followed. It waits for its station, as one of the last run does.
+func (d *Desk) GoOn(s *practice.Shadow, now time.Time) error {
+	p, err := s.GoOn(now)
+	if err != nil {
 		return err
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.paused[name] = p
+	d.paused[p.Name()] = p
 	return nil
 }
 

@@ -10,6 +10,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 
 	"halfturn/coach/archive/queue"
+	"halfturn/coach/playback"
 	"halfturn/stream/ingest"
 	"halfturn/web"
 	"halfturn/web/cluster/flow"
@@ -122,8 +123,11 @@ func (c clusterDesk) NameOf(address netip.AddrPort) (name string, own bool) {
 	return c.desk.NameOf(address)
 }
 
-// Adopt implements node.Desk.
-func (c clusterDesk) Adopt(t *practice.Taken, now time.Time) error { return c.desk.Adopt(t, now) }
+// Follow implements node.Desk.
+func (c clusterDesk) Follow(o playback.Opening) (*practice.Shadow, error) { return c.desk.Follow(o) }
+
+// GoOn implements node.Desk.
+func (c clusterDesk) GoOn(s *practice.Shadow, now time.Time) error { return c.desk.GoOn(s, now) }
 
 // Abandon implements node.Desk.
 func (c clusterDesk) Abandon(station string) (session string) { return c.desk.Abandon(station) }

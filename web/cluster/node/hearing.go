@@ -167,6 +167,9 @@ func (h *hearing) End() {
 	h.phase = standby
 	h.mu.Unlock()
 	if h.coach == nil {
+		if name, _ := h.heardAt(); !h.node.hearsNow(name) {
+			h.node.station(name).deafen()
+		}
 		return
 	}
 	st := h.node.station(h.coach.Name())

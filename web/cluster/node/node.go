@@ -11,6 +11,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/message"
+	"halfturn/coach/playback"
 	"halfturn/stream/contain"
 	"halfturn/stream/ingest"
 	"halfturn/web"
@@ -83,8 +84,10 @@ type Desk interface {
 	Station(address netip.AddrPort) ingest.Handler
 	// NameOf returns the name that a sender gets; own says that this program itself flies.
 	NameOf(address netip.AddrPort) (name string, own bool)
-	// Adopt goes on with a session that another node flew.
-	Adopt(t *practice.Taken, now time.Time) error
+	// Follow begins to follow a session that another node flies.
+	Follow(o playback.Opening) (*practice.Shadow, error)
+	// GoOn goes on with a session that was followed.
+	GoOn(s *practice.Shadow, now time.Time) error
 	// Abandon leaves a session that waits for its station to another node, and returns its id.
 	Abandon(station string) (session string)
 }

@@ -59,6 +59,12 @@ func (st *station) publishes(m *message.Message) (id string, publish bool) {
 		return id, false
 	}
 	m.Seq = 0
+	if on.playing {
+		if !on.published[id] && len(on.kept) < mostKept {
+			on.kept = append(on.kept, heldBack{id, *m})
+		}
+		return id, false
+	}
 	return id, !on.published[id]
 }
 
@@ -98,6 +104,9 @@ func (o *output) Frame(name string, f *coach.Frame) {
 
 // Watched reports whether anybody needs frames of the station, on any node.
 func (o *output) Watched(name string) bool {
+	if on := o.node.station(name).adopted(); on != nil && on.playing {
+		return false
+	}
 	return o.next.Watched(name) || o.node.wanted(o.node.station(name))
 }
 

@@ -65,11 +65,11 @@ func (st *station) hearBefore(node string) {
 		size += len(data)
 	}
 	st.mu.Lock()
-	defer st.mu.Unlock()
 	if st.heard != nil {
 		st.heard.batches = append(before, st.heard.batches...)
 		st.heard.size += size
 	}
+	st.mu.Unlock()
 }
 
 // waitingBatches are those that the store has not kept yet, as they were told.
@@ -96,9 +96,13 @@ func (st *station) hear(t flow.Told) {
 		return
 	}
 	st.mu.Lock()
-	defer st.mu.Unlock()
-	if st.heard != nil {
+	listens := st.heard != nil
+	if listens {
 		st.heard.add(told{t.Node, b, len(t.Bytes)}, st.node.opt.Limits.Heard)
+	}
+	st.mu.Unlock()
+	if listens {
+		st.follow(t.Node, b)
 	}
 }
 
@@ -220,7 +224,7 @@ type flight struct {
 
 // recordOf collects the record of a session: what was told where that is all of it, and else what is kept, and what was
 // told after that.
-func (n *Node) recordOf(st *station, session string) (*flight, error) {
+func (n *Node) recordOf(ctx context.Context, st *station, session string) (*flight, error) {
 	st.mu.Lock()
 	var heard []told
 	if st.heard != nil {
@@ -239,7 +243,7 @@ func (n *Node) recordOf(st *station, session string) (*flight, error) {
 			return f, nil
 		}
 	}
-	kept, err := n.read(st.name, session)
+	kept, err := n.read(ctx, st.name, session)
 	if err != nil {
 		return nil, err
 	}
@@ -247,12 +251,15 @@ func (n *Node) recordOf(st *station, session string) (*flight, error) {
 }
 
 // readWait is how long the record of a session may take to be read.
-const readWait = 30 * time.Second
+const readWait = 10 * time.Second
 
 // read reads what is kept of a session.
-func (n *Node) read(station, session string) (all []told, err error) {
-	ctx, cancel := context.WithTimeout(n.ctx, readWait)
-	defer cancel()
+func (n *Node) read(ctx context.Context, station, session string) (all []told, err error) {
+	if !n.opt.Flow.Away().IsZero() {
+		var cancel context.CancelFunc
+		ctx, cancel = context.WithTimeout(ctx, n.opt.Times.Store)
+		defer cancel()
+	}
 	err = n.opt.Flow.Read(ctx, station, session, func(b *flow.Batch) error {
 		if b.Session == session {
 			all = append(all, told{batch: b})
@@ -294,7 +301,7 @@ func flown(list []*part) (*flight, error) {
 			}
 		}
 	}
-	return f, f.each(func(practice.Datagram, bool) {})
+	return f, nil
 }
 
 var errNoRecord = fmt.Errorf("nothing of the session was recorded by the cluster")
@@ -317,66 +324,65 @@ func (f *flight) cut(to *point) bool {
 }
 
 // each calls take with the datagrams of the record.
-func (f *flight) each(take func(d practice.Datagram, head bool)) error {
-	f.ending, f.over = nil, false
-	for i, p := range f.parts {
-		var from, to netip.AddrPort
-		var comments []string
+func (f *flight) each(take func(d *practice.Datagram, head bool)) error {
+	var r unpacker
+	for _, p := range f.parts {
 		for _, b := range p.batches {
-			for j := range b.Records {
-				switch r := &b.Records[j]; r.Type {
-				case link.RecordOpening:
-					var o opening
-					if err := json.Unmarshal(r.Bytes, &o); err != nil {
-						return fmt.Errorf("an opening in the record cannot be read: %w", err)
-					}
-					from, _ = netip.ParseAddrPort(o.From) // "": nothing came yet
-					to, _ = netip.ParseAddrPort(o.To)
-				case link.RecordComment:
-					comments = append(comments, string(r.Bytes))
-				case link.RecordEnd:
-					f.over = true
-				case link.RecordHead, link.RecordDatagram:
-					head := r.Type == link.RecordHead
-					if head && i > 0 { // a node went on with its own session: the first part has it
-						comments = nil
-						continue
-					}
-					d := practice.Datagram{
-						Bytes:    r.Bytes,
-						From:     from,
-						To:       to,
-						Received: time.Unix(0, r.Received),
-						Comments: comments,
-					}
-					comments = nil
-					f.note(held{r.Bytes, d.Received})
-					take(d, head)
-				}
+			if err := r.batch(b, take); err != nil {
+				return err
 			}
+		}
+	}
+	f.ending, f.over = r.ending, r.over
+	return nil
+}
+
+// An unpacker takes batches apart, one after another.
+type unpacker struct {
+	from, to netip.AddrPort
+	comments []string
+	tenures  int
+	ending   []held // the last datagrams
+	over     bool
+}
+
+// batch calls take with the datagrams of a batch; they are valid during the call.
+func (u *unpacker) batch(b *flow.Batch, take func(d *practice.Datagram, head bool)) error {
+	for i := range b.Records {
+		switch r := &b.Records[i]; r.Type {
+		case link.RecordOpening:
+			var o opening
+			if err := json.Unmarshal(r.Bytes, &o); err != nil {
+				return fmt.Errorf("an opening in the record cannot be read: %w", err)
+			}
+			if o.Tenure != "" {
+				u.tenures, u.comments = u.tenures+1, nil
+			}
+			u.from, _ = netip.ParseAddrPort(o.From) // "": nothing came yet
+			u.to, _ = netip.ParseAddrPort(o.To)
+		case link.RecordComment:
+			u.comments = append(u.comments, string(r.Bytes))
+		case link.RecordEnd:
+			u.over = true
+		case link.RecordHead, link.RecordDatagram:
+			u.datagram(r, take)
 		}
 	}
 	return nil
 }
 
-// note keeps the last datagrams.
-func (f *flight) note(h held) {
-	if len(f.ending) >= 4*matched {
-		f.ending = append(f.ending[:0], f.ending[2*matched:]...)
+// datagram takes one that was recorded. A node that goes on with its own session repeats the head, which the first
+// tenure has.
+func (u *unpacker) datagram(r *link.Record, take func(d *practice.Datagram, head bool)) {
+	comments, head := u.comments, r.Type == link.RecordHead
+	u.comments = nil
+	if head && u.tenures > 1 {
+		return
 	}
-	f.ending = append(f.ending, h)
-}
-
-// tail is the last datagrams.
-func (f *flight) tail() []held { return f.ending }
-
-// taken is the record as a desk adopts it.
-func (f *flight) taken() *practice.Taken {
-	return &practice.Taken{
-		Opening: f.opening,
-		Each: func(take func(d practice.Datagram, head bool)) error {
-			return f.each(take)
-		},
-		Over: f.over,
+	received := time.Unix(0, r.Received)
+	if len(u.ending) >= 4*matched {
+		u.ending = append(u.ending[:0], u.ending[2*matched:]...)
 	}
+	u.ending = append(u.ending, held{r.Bytes, received})
+	take(&practice.Datagram{Bytes: r.Bytes, From: u.from, To: u.to, Received: received, Comments: comments}, head)
 }

@@ -125,7 +125,7 @@ func words(t *testing.T, f *flight, err error) string {
 	}
 	var s strings.Builder
 	to := netip.MustParseAddrPort("192.0.2.2:2")
-	err = f.each(func(d practice.Datagram, head bool) {
+	err = f.each(func(d *practice.Datagram, head bool) {
 		if d.To != to || head {
 			t.Errorf("%s: %+v", d.Bytes, d)
 		}

@@ -22,6 +22,11 @@ type station struct {
 	keeper *keeper
 	before string // the latest session that was recorded here; the node's lock guards it
 
+	following sync.Mutex // held while another node is followed; taken before mu
+	shadow    *shadow    // nil while none is
+	tried     time.Time  // when following was last begun
+	hurry     func()     // ends reading what is to be followed; mu guards it
+
 	mu      sync.Mutex
 	coached bool           // here
 	leaving bool           // here, until what is recorded is kept
@@ -86,6 +91,7 @@ func (st *station) deafen() {
 	if stop != nil {
 		stop()
 	}
+	st.unfollow()
 }
 
 // id is the id of an event that is published here: of its content, and the how many-th of that content in the session

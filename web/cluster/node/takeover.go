@@ -16,8 +16,18 @@ type goingOn struct {
 	after     *point          // the last batch of the other node that was read
 	playing   bool            // what was flown is played
 	published map[string]bool // the ids of events of the other node
+	kept      []heldBack      // events that the other node had not published when they were made
 	says      message.Message // what the station says of itself after that
 }
+
+// A heldBack is an event that is published once this node goes on, unless the other one has published it.
+type heldBack struct {
+	id      string
+	message message.Message
+}
+
+// mostKept bounds the events that are held back.
+const mostKept = 256
 
 // decide looks whether a station that is heard here is to be coached here.
 func (n *Node) decide(h *hearing, now time.Time) {
@@ -33,8 +43,13 @@ func (n *Node) decide(h *hearing, now time.Time) {
 		if holder != n.opt.Name && h.become(unsettled, standby) {
 			n.opt.Log.Info().Str("station", name).Str("node", holder).Msg("another node coaches the station")
 		}
-		if holder != n.opt.Name {
+		switch {
+		case holder == n.opt.Name:
+		case now.Sub(heard) < n.opt.Times.Silent:
 			st.listen(holder)
+			st.shadowSoon(now)
+		default:
+			st.deafen()
 		}
 		return
 	}
@@ -128,39 +143,68 @@ func (n *Node) underWay(st *station) (session string, theirs bool) {
 
 // adopt goes on with a session of another node, and returns the end of what it recorded.
 func (n *Node) adopt(st *station, session string) (tail []held, err error) {
-	r, err := n.recordOf(st, session)
-	if err != nil {
-		return nil, err
+	st.mu.Lock()
+	if st.hurry != nil {
+		st.hurry() // what begins to be followed just now is read again
 	}
-	on := &goingOn{session: session, after: r.end, playing: true, published: r.published}
+	st.mu.Unlock()
+	st.following.Lock()
+	sh := st.shadow
+	st.shadow = nil
+	st.following.Unlock()
+	if sh != nil && sh.on.session != session {
+		sh.leave()
+		sh = nil
+	}
+	if sh == nil {
+		ctx, cancel := context.WithTimeout(n.ctx, readWait)
+		defer cancel()
+		if sh, err = n.shadowOf(ctx, st, session); err != nil {
+			return nil, err
+		}
+	}
 	st.mu.Lock()
 	for id := range st.numbers.published {
-		on.published[id] = true
+		sh.on.published[id] = true
 	}
-	st.goesOn = on
+	sh.on.after = &sh.at
 	st.mu.Unlock()
-	taken := r.taken()
-	err = n.desk.Adopt(taken, time.Now())
-	st.mu.Lock()
-	on.playing = false
-	says := on.says
-	if err != nil || taken.Over {
-		st.goesOn = nil
+	over := sh.unpack.over
+	if over {
+		err = sh.shadow.End()
+	} else {
+		err = n.desk.GoOn(sh.shadow, time.Now())
 	}
-	st.mu.Unlock()
 	if err != nil {
-		n.aside(st.name, session)
+		sh.leave()
 		return nil, err
 	}
-	if says.Body != nil && !taken.Over {
-		says.Seq = 0
-		n.opt.Hub.Event(says)
-		run, seq, data := n.opt.Hub.Latest(st.name)
-		st.mu.Lock()
-		st.pending = append(st.pending, flow.Event{ID: st.id(says), Seq: seq, Run: run, Body: data})
-		st.mu.Unlock()
+	n.goOn(st, sh.on, over)
+	return sh.unpack.ending, nil
+}
+
+// goOn publishes from now on what a coach says that has followed another node, and what it held back.
+func (n *Node) goOn(st *station, on *goingOn, over bool) {
+	st.mu.Lock()
+	on.playing = false
+	if over {
+		st.goesOn = nil
 	}
-	return r.tail(), nil
+	publish := on.kept
+	on.kept = nil
+	if on.says.Body != nil && !over {
+		publish = append(publish, heldBack{st.id(on.says), on.says})
+	}
+	st.mu.Unlock()
+	for _, h := range publish {
+		if on.published[h.id] {
+			continue
+		}
+		h.message.Seq = 0
+		n.opt.Hub.Event(h.message)
+		run, seq, data := n.opt.Hub.Latest(st.name)
+		st.published(&flow.Event{ID: h.id, Seq: seq, Run: run, Body: data})
+	}
 }
 
 // lose leaves a station to the node that holds it: what this one recorded of it since is not kept. It may be called

@@ -14,26 +14,19 @@ import (
 	"halfturn/web/desk/outlet"
 )
 
-// A Taken is a session that another machine flew, as it was recorded there.
-type Taken struct {
-	Opening playback.Opening // as it stands in the recording
-	// Each calls take with the datagrams in their order: head says that one came before the first sample. They are
-	// valid during the call.
-	Each func(take func(d Datagram, head bool)) error
-	Over bool // it was ended there
+// A Shadow follows a session that another machine flies, as it is recorded there: it is coached and recorded here too.
+// Its output must hold back what it publishes, which the other machine has published. It is for one goroutine at a time.
+type Shadow struct {
+	practice *Practice
+	play     *playback.Play
+	entry    logbook.Entry
 }
 
-// Adopt plays the session of another machine, which is recorded here as it was there, and returns the practice that
-// goes on with it. What it publishes was published before, as far as the other machine came. Nil without an error says
-// that the session was over and is kept here.
-func Adopt(c *Common, t *Taken, now time.Time) (*Practice, error) {
-	o := t.Opening
+// Follow begins to follow a session of another machine, by the opening that stands in its recording.
+func Follow(c *Common, o playback.Opening) (*Shadow, error) {
 	cards := c.Menu()
 	if o.Settings.Cards != cards.Hash() || o.Program != c.Version {
 		return nil, errOtherCards
-	}
-	if !c.Book.Folders().Take(o.Session) {
-		return nil, errHere
 	}
 	address, _ := netip.ParseAddrPort(o.Address) // an invalid one is like an unknown sender
 	p := &Practice{sender: c.Directory.Of(address), address: address}
@@ -49,59 +42,74 @@ func Adopt(c *Common, t *Taken, now time.Time) (*Practice, error) {
 		out:     &outlet.Outlet{Output: c.Output, Counts: c.Counts, Past: true},
 		log:     c.Log.With().Str("station", o.Station).Logger(),
 	}
-	if err := p.adopt(t); err != nil {
-		p.Abandon()
-		return nil, err
-	}
-	if t.Over {
-		p.out.Past = false
-		p.keepOnDisk(p.end(), true)
-		return nil, nil
-	}
-	p.goOnWaiting(now)
-	return p, nil
-}
-
-// adopt plays and records what came so far.
-func (p *Practice) adopt(t *Taken) error {
 	plans := func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
-		one, auto, err := p.cards.Plans(c)
+		one, auto, err := cards.Plans(c)
 		if err == nil {
 			p.choice = menu.ChoiceOf(one, auto)
 		}
 		return one, auto, err
 	}
-	options, err := p.opening.Options(p.common.options(p.sender.Station, p.cards), plans)
+	options, err := o.Options(c.options(p.sender.Station, cards), plans)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	options.Name, options.Address, options.Output = p.name, p.opening.Address, p.out
-	play := playback.New(session.New(options), plans)
-	p.session = play.Session
+	if !c.Book.Folders().Take(o.Session) {
+		return nil, errHere
+	}
+	options.Name, options.Address, options.Output = p.name, o.Address, p.out
+	s := &Shadow{practice: p, play: playback.New(session.New(options), plans)}
+	p.session = s.play.Session
 	p.session.SetID(p.id)
-	p.session.SetStudent(p.opening.Student)
-	p.session.SetPrivate(p.opening.Private)
+	p.session.SetStudent(o.Student)
+	p.session.SetPrivate(o.Private)
+	p.shadow.Store(true)
 	p.record()
-	var entry logbook.Entry
-	err = t.Each(func(d Datagram, head bool) {
-		p.follow(play, &d, head, &entry)
-	})
-	if err != nil {
+	return s, nil
+}
+
+// Datagram takes the next datagram; head says that it came before the first sample.
+func (s *Shadow) Datagram(d *Datagram, head bool) { s.practice.follow(s.play, d, head, &s.entry) }
+
+// GoOn goes on with the session here, and returns the practice, which waits for its station.
+func (s *Shadow) GoOn(now time.Time) (*Practice, error) {
+	p := s.practice
+	if err := s.take(); err != nil {
+		return nil, err
+	}
+	p.goOnWaiting(now)
+	return p, nil
+}
+
+// End ends and keeps a session that was over when the other machine was lost.
+func (s *Shadow) End() error {
+	if err := s.take(); err != nil {
 		return err
 	}
+	s.practice.out.Past = false
+	s.practice.keepOnDisk(s.practice.end(), true)
+	return nil
+}
+
+// Abandon ends following. It waits for the disk. It returns the id of the session, whose folder stays.
+func (s *Shadow) Abandon() (session string) { return s.practice.Abandon() }
+
+// take makes the session that of this machine.
+func (s *Shadow) take() error {
+	p := s.practice
 	if p.last.IsZero() {
 		return errNothing
 	}
-	if play.Student != "" {
-		p.opening.Student = play.Student
+	if s.play.Student != "" {
+		p.opening.Student = s.play.Student
 	}
 	if p.began.IsZero() {
-		p.began, entry = p.last, p.entry()
+		p.began, s.entry = p.last, p.entry()
 	}
-	entry.Began, entry.Student.Name = p.began, p.opening.Student
+	s.entry.Began, s.entry.Student.Name = p.began, p.opening.Student
 	if w := p.common.Writer; w != nil {
-		w.Begin(entry)
+		w.Begin(s.entry)
 	}
+	p.shadow.Store(false)
 	p.tapped()
 	return nil
 }
