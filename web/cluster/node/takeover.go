@@ -121,7 +121,10 @@ func (n *Node) take(st *station, h *hearing) {
 func (n *Node) underWay(st *station) (session string, theirs bool) {
 	ctx, cancel := context.WithTimeout(n.ctx, n.opt.Times.Store)
 	defer cancel()
-	l, err := n.opt.Flow.Holder(ctx, st.name)
+	l, err := flow.Lease{}, flow.ErrAway
+	if n.opt.Flow.Away().IsZero() {
+		l, err = n.opt.Flow.Holder(ctx, st.name)
+	}
 	st.mu.Lock()
 	defer st.mu.Unlock()
 	if err == nil && l.Fence >= st.lease.Fence {

@@ -109,7 +109,7 @@ func testKeepStale(t *testing.T, join Joiner) {
 func testKeepUnclaimed(t *testing.T, join Joiner) {
 	north := join("north")
 	other := claim(t, north, none("Seat 2"), "s1")
-	for _, fence := range []uint64{0, 1, other.Fence} {
+	for _, fence := range []uint64{0, other.Fence, other.Fence + 1} {
 		l := flow.Lease{Station: "Seat 1", Fence: fence, Session: "s1"}
 		taken(t, fmt.Sprint("under ", fence), north.Keep(soon(t), batch(l, 1)))
 	}
