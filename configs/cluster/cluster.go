@@ -1,6 +1,6 @@
-// Package cluster reads the file that makes a server one node of a cluster (halfturn serve --cluster FILE): its engines,
-// and what is bounded. All nodes can have the same file, as a node is named by its machine unless the file says
-// otherwise.
+// Package cluster reads the file that makes a server one node of a cluster (halfturn serve --cluster FILE): its
+// engines, and what is bounded. All nodes can have the same file, as a node is named by its machine unless the file
+// says otherwise.
 //
 // No secret stands in the file. Where one is needed there are two keys, of which one is set: KEY-file names a file that
 // holds it, and KEY-env an environment variable. Relative names of files are relative to the cluster's file.
@@ -13,6 +13,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -159,15 +160,19 @@ func (c *Config) checkNames() error {
 	return nil
 }
 
+// schemes are how an address of a NATS server may begin.
+var schemes = []string{"nats", "tls", "ws", "wss"}
+
 func (c *Config) checkNATS() (err error) {
 	n := &c.NATS
 	if len(n.URLs) == 0 {
-		return c.file.Errorf("nats.urls", "is empty; must be the addresses of NATS servers, such as nats://10.0.0.1:4222")
+		return c.file.Errorf("nats.urls",
+			"is empty; must be the addresses of NATS servers, such as nats://10.0.0.1:4222")
 	}
 	for _, text := range n.URLs {
 		u, err := url.Parse(text)
 		switch {
-		case err != nil || u.Host == "" || u.Scheme != "nats" && u.Scheme != "tls" && u.Scheme != "ws" && u.Scheme != "wss":
+		case err != nil || u.Host == "" || !slices.Contains(schemes, u.Scheme):
 			return c.file.Errorf("nats.urls", "has one that is no address; must be like nats://10.0.0.1:4222")
 		case u.User != nil:
 			return c.file.Errorf("nats.urls", "has one with a password; must be named by user and password-file")
@@ -186,8 +191,8 @@ func (c *Config) checkNATS() (err error) {
 		}
 	}
 	if ways > 1 || n.User == "" && n.Password != "" {
-		return c.file.Errorf("nats", "says more than one way to log in; must be one of user with its password, token, "+
-			"credentials or nkey")
+		return c.file.Errorf("nats", "says more than one way to log in; must be one of user with its password, "+
+			"token, credentials or nkey")
 	}
 	n.Credentials, n.NKey = c.path(n.Credentials), c.path(n.NKey)
 	if n.TLS, err = c.trust("nats", n.CA, n.Certificate, n.Key); err != nil {
@@ -238,8 +243,8 @@ func (c *Config) checkS3() (err error) {
 			"in -env")
 	}
 	if c.Postgres.DSN == "" {
-		return c.file.Errorf("postgres.dsn-file", "is not set; must be where sessions are in a bucket, as the nodes need "+
-			"one logbook of them")
+		return c.file.Errorf("postgres.dsn-file", "is not set; must be where sessions are in a bucket, as the nodes "+
+			"need one logbook of them")
 	}
 	s.TLS, err = c.trust("s3", s.CA, "", "")
 	return err

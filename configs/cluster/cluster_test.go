@@ -78,45 +78,47 @@ func TestWrong(t *testing.T) {
 	const nats = "nats.urls = ['nats://127.0.0.1:4222']\n"
 	const s3 = nats + "postgres.dsn-env = 'DSN'\n[s3]\nbucket = 'b'\n"
 	const keys = "access-key-file = 's3-access'\nsecret-key-file = 's3-secret'\n"
-	for text, want := range map[string]string{
-		"":                                  "nats.urls: is empty",
-		"nats.urls = ['http://x']":          ":1: nats.urls: has one that is no address",
-		"nats.urls = ['nats://u:secret@x']": ":1: nats.urls: has one with a password",
-		"colour = 1":                        ":1: colour",
-		nats + "node = 'a b'":               `:2: node: is "a b"`,
-		nats + "cluster = ''":               `:2: cluster: is ""`,
-		nats + "nats.prefix = 'a.b'":        `:2: nats.prefix: is "a.b"`,
-		nats + "nats.replicas = 2":          ":2: nats.replicas: is 2; must be 1, 3 or 5",
-		nats + "nats.streams = 0":           ":2: nats.streams: is 0; must be between 1 and 256",
-		nats + "nats.keep-hours = 0":        ":2: nats.keep-hours: is 0",
-		nats + "nats.keep-gb = -1":          ":2: nats.keep-gb: is -1",
-		nats + "nats.user = 'x'\nnats.token-env = 'TOKEN'":          "nats: says more than one way to log in",
-		nats + "nats.password-file = 'nats-password'":               "nats: says more than one way",
-		nats + "nats.token-env = 'NOTHING'":                         ":2: nats.token-env: names the environment variable NOTHING",
-		nats + "nats.token-env = 'TOKEN'\nnats.token-file = 'x'":    "nats.token-file: and nats.token-env are both set",
-		nats + "nats.user = 'u'\nnats.password-file = 'none'":       ":3: nats.password-file: names none, which cannot be read",
-		nats + "nats.user = 'u'\nnats.password-file = 'empty'":      "names empty, which is empty",
-		nats + "nats.user = 'u'\nnats.password-file = '.'":          "names ., which is not a small file",
-		nats + "nats.ca = 's3-access'":                              ":2: nats.ca: names s3-access, which holds no certificate",
-		nats + "nats.ca = 'none'":                                   ":2: nats.ca: names none, which cannot be read",
-		nats + "nats.certificate = 'none'\nnats.key = 'none'":       "nats.certificate: and its key cannot be used",
-		nats + "[postgres]\ndsn-file = 'none'":                      ":3: postgres.dsn-file: names none",
-		nats + "[s3]\nendpoint = 'https://x'":                       "s3.bucket: is empty",
-		s3 + "endpoint = 's3.example'\n" + keys:                     ":5: s3.endpoint: is no address",
-		s3 + "endpoint = 'https://s3.example'":                      "s3.access-key-file: or s3.secret-key-file is not set",
-		nats + "[s3]\nbucket = 'b'\nendpoint = 'http://x'\n" + keys: "postgres.dsn-file: is not set",
-		s3 + "endpoint = 'https://x'\nca = 'none'\n" + keys:         "s3.ca: names none",
-		nats + "[times]\nheartbeat = '1ms'":                         ":3: times.heartbeat: is 1ms; must be at least 50ms",
-		nats + "[times]\ndead = '300ms'":                            ":3: times.dead: is 300ms; must be between three heartbeats",
-		nats + "[times]\ndead = 'soon'":                             "dead",
-		nats + "[waiting]\nstation-mb = 0":                          ":3: waiting.station-mb: is 0",
-		nats + "[waiting]\nall-mb = 1":                              ":3: waiting.all-mb: is 1; must be between 8",
+	for _, c := range []struct{ text, want string }{
+		{"", "nats.urls: is empty"},
+		{"nats.urls = ['http://x']", ":1: nats.urls: has one that is no address"},
+		{"nats.urls = ['nats://u:secret@x']", ":1: nats.urls: has one with a password"},
+		{"colour = 1", ":1: colour"},
+		{nats + "node = 'a b'", `:2: node: is "a b"`},
+		{nats + "cluster = ''", `:2: cluster: is ""`},
+		{nats + "nats.prefix = 'a.b'", `:2: nats.prefix: is "a.b"`},
+		{nats + "nats.replicas = 2", ":2: nats.replicas: is 2; must be 1, 3 or 5"},
+		{nats + "nats.streams = 0", ":2: nats.streams: is 0; must be between 1 and 256"},
+		{nats + "nats.keep-hours = 0", ":2: nats.keep-hours: is 0"},
+		{nats + "nats.keep-gb = -1", ":2: nats.keep-gb: is -1"},
+		{nats + "nats.user = 'x'\nnats.token-env = 'TOKEN'", "nats: says more than one way to log in"},
+		{nats + "nats.password-file = 'nats-password'", "nats: says more than one way"},
+		{nats + "nats.token-env = 'NOTHING'", ":2: nats.token-env: names the environment variable NOTHING"},
+		{nats + "nats.token-env = 'TOKEN'\nnats.token-file = 'x'",
+			"nats.token-file: and nats.token-env are both set"},
+		{nats + "nats.user = 'u'\nnats.password-file = 'none'",
+			":3: nats.password-file: names none, which cannot be read"},
+		{nats + "nats.user = 'u'\nnats.password-file = 'empty'", "names empty, which is empty"},
+		{nats + "nats.user = 'u'\nnats.password-file = '.'", "names ., which is not a small file"},
+		{nats + "nats.ca = 's3-access'", ":2: nats.ca: names s3-access, which holds no certificate"},
+		{nats + "nats.ca = 'none'", ":2: nats.ca: names none, which cannot be read"},
+		{nats + "nats.certificate = 'none'\nnats.key = 'none'", "nats.certificate: and its key cannot be used"},
+		{nats + "[postgres]\ndsn-file = 'none'", ":3: postgres.dsn-file: names none"},
+		{nats + "[s3]\nendpoint = 'https://x'", "s3.bucket: is empty"},
+		{s3 + "endpoint = 's3.example'\n" + keys, ":5: s3.endpoint: is no address"},
+		{s3 + "endpoint = 'https://s3.example'", "s3.access-key-file: or s3.secret-key-file is not set"},
+		{nats + "[s3]\nbucket = 'b'\nendpoint = 'http://x'\n" + keys, "postgres.dsn-file: is not set"},
+		{s3 + "endpoint = 'https://x'\nca = 'none'\n" + keys, "s3.ca: names none"},
+		{nats + "[times]\nheartbeat = '1ms'", ":3: times.heartbeat: is 1ms; must be at least 50ms"},
+		{nats + "[times]\ndead = '300ms'", ":3: times.dead: is 300ms; must be between three heartbeats"},
+		{nats + "[times]\ndead = 'soon'", "dead"},
+		{nats + "[waiting]\nstation-mb = 0", ":3: waiting.station-mb: is 0"},
+		{nats + "[waiting]\nall-mb = 1", ":3: waiting.all-mb: is 1; must be between 8"},
 	} {
-		_, err := Load(written(t, text), environment)
-		if err == nil || !strings.Contains(err.Error(), want) {
-			t.Errorf("%q: %v; must hold %q", text, err, want)
+		_, err := Load(written(t, c.text), environment)
+		if err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%q: %v; must hold %q", c.text, err, c.want)
 		} else if strings.Contains(err.Error(), "secret@") || strings.Contains(err.Error(), "hush") {
-			t.Errorf("%q: the error holds a secret: %v", text, err)
+			t.Errorf("%q: the error holds a secret: %v", c.text, err)
 		}
 	}
 	if _, err := Load(filepath.Join(t.TempDir(), "none.toml"), environment); err == nil {

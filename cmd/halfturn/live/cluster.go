@@ -3,7 +3,6 @@ package live
 import (
 	"context"
 	"errors"
-	"fmt"
 	"net/netip"
 	"time"
 
@@ -12,6 +11,7 @@ import (
 	"halfturn/coach/archive/queue"
 	"halfturn/coach/playback"
 	"halfturn/stream/ingest"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/cluster/flow"
 	"halfturn/web/cluster/node"
@@ -65,7 +65,7 @@ func (s *Server) joinCluster(hub *hub.Hub, o *desk.Config, reg *prometheus.Regis
 func (s *Server) mayEnter(session string) error {
 	err := s.node.MayEnter(session)
 	if errors.Is(err, flow.ErrTaken) {
-		return fmt.Errorf("session %s: %w", session, queue.ErrNotOurs)
+		return queue.ErrNotOurs
 	}
 	return err
 }
@@ -97,6 +97,15 @@ func (s *Server) shown() web.Desk {
 		return s.node.Wrap(here)
 	}
 	return here
+}
+
+// lacking says what is given up now, and what waits.
+func (s *Server) lacking() []phrase.Phrase {
+	list := s.overload.Lacking()
+	if s.node != nil {
+		list = append(list, s.node.Lacking(time.Now())...)
+	}
+	return list
 }
 
 // leaveCluster lets go of the cluster once the stations have ended.

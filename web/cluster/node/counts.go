@@ -4,6 +4,8 @@ import (
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
+
+	"halfturn/stream/phrase"
 )
 
 // counts are the metrics of a node.
@@ -43,4 +45,19 @@ func newCounts(n *Node) counts {
 func (n *Node) Collectors() []prometheus.Collector {
 	c := &n.counts
 	return []prometheus.Collector{c.takeovers, c.fenced, c.dropped, c.gaps, c.waiting, c.waits, c.peers, c.holds}
+}
+
+// awayAfter is how long the store may not answer before that is told: elections take up to 9 s.
+const awayAfter = 10 * time.Second
+
+// Lacking says for the desk and for the state of health that the store does not answer, and what waits.
+func (n *Node) Lacking(now time.Time) []phrase.Phrase {
+	since := n.opt.Flow.Away()
+	if since.IsZero() || now.Sub(since) < awayAfter {
+		return nil
+	}
+	return []phrase.Phrase{phrase.ClusterAway.Of(
+		phrase.Int("n", int(now.Sub(since).Seconds())),
+		phrase.Number("mb", float64(n.waiting.Load())/1e6, 1, ""),
+	)}
 }

@@ -45,7 +45,7 @@ func (n *Node) Station(address netip.AddrPort) ingest.Handler {
 		h.begin()
 		return h
 	}
-	if node, _ := n.holder(name); node == n.opt.Name { // another sender here is at the station: the desk tells them apart
+	if node, _ := n.holder(name); node == n.opt.Name { // another sender is at the station: the desk tells them apart
 		h.begin()
 	}
 	n.mu.Lock()

@@ -167,7 +167,8 @@ func TestRecord(t *testing.T) {
 		{"two nodes", stored(a, b), nil, "abcxy"},
 		{"two nodes, of which one was told", stored(a), unfenced(b), "abcxy"},
 		{"two nodes, one after the other, told", nil, append(a[:3:3], b...), "abcxy"},
-		{"a gap before the second node", stored(a[:2], b), nil, "the record has a gap: batch 3 of another node is missing"},
+		{"a gap before the second node", stored(a[:2], b), nil,
+			"the record has a gap: batch 3 of another node is missing"},
 		{"over", stored(script(1, "a", "ta", nil, "ab.")), nil, "ab over"},
 		{"no beginning", stored(a[1:]), nil, errNoRecord.Error()},
 		{"nothing", nil, nil, errNoRecord.Error()},
@@ -176,7 +177,8 @@ func TestRecord(t *testing.T) {
 		if got := words(t, f, err); got != c.want {
 			t.Errorf("%s: %q; must be %q", c.name, got, c.want)
 		}
-		if err == nil && strings.Contains(c.want, "x") && (!f.published["bx"] || !f.published["ac"] || f.published["ad"]) {
+		both := err == nil && strings.Contains(c.want, "x")
+		if both && (!f.published["bx"] || !f.published["ac"] || f.published["ad"]) {
 			t.Errorf("%s: published are %v", c.name, f.published)
 		}
 	}

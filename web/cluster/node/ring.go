@@ -47,9 +47,9 @@ func (r *ring) clear() { r.gone, r.list, r.size = r.gone+len(r.list), nil, 0 }
 const matched = 32
 
 // after returns how many of the datagrams that were ever held another node has recorded: those up to the last one that
-// is in its record, which ends with tail. Datagrams are told by what they say: each node has its own times, and may have lost
-// some. Where one is there more than once, it is the one before which most is alike, and the latest of these. Where
-// none is there, those that came later by the clocks follow.
+// is in its record, which ends with tail. Datagrams are told by what they say: each node has its own times, and may
+// have lost some. Where one is there more than once, it is the one before which most is alike, and the latest of these.
+// Where none is there, those that came later by the clocks follow.
 func (r *ring) after(tail []held) int {
 	for end := len(tail) - 1; end >= 0; end-- {
 		at, best := -1, 0

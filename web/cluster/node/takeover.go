@@ -321,7 +321,8 @@ func (n *Node) adoptOrphans() {
 	for _, l := range orphans {
 		st := n.station(l.Station)
 		holder, _ := n.holder(l.Station)
-		if holder != "" || n.heardElsewhere(l.Station) || slices.Contains(n.hears(time.Now()), l.Station) || !st.lost(n) {
+		heard := n.heardElsewhere(l.Station) || slices.Contains(n.hears(time.Now()), l.Station)
+		if holder != "" || heard || !st.lost(n) {
 			continue
 		}
 		n.take(st, nil)

@@ -15,7 +15,8 @@ import (
 )
 
 // A Shadow follows a session that another machine flies, as it is recorded there: it is coached and recorded here too.
-// Its output must hold back what it publishes, which the other machine has published. It is for one goroutine at a time.
+// Its output must hold back what it publishes, which the other machine has published. It is for one goroutine at a
+// time.
 type Shadow struct {
 	practice *Practice
 	play     *playback.Play
