@@ -15,6 +15,7 @@ import (
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/cards"
 	"halfturn/cmd/halfturn/certificates"
+	"halfturn/cmd/halfturn/cluster"
 	"halfturn/cmd/halfturn/console"
 	"halfturn/cmd/halfturn/doctor"
 	"halfturn/cmd/halfturn/logbook"
@@ -52,6 +53,7 @@ type cli struct {
 	Stations    people.Stations      `cmd:"" help:"Stations that have a key, and groups."`
 	Invitations people.Invitations   `cmd:"" help:"Links by which a guest watches one station."`
 	TLS         certificates.Command `cmd:"" name:"tls" help:"Make what serves the pages over TLS."`
+	Cluster     cluster.Command      `cmd:"" help:"Look at the engines of a cluster of servers."`
 
 	Brief      briefCmd       `cmd:"" help:"The numbers for one maneuver in one aircraft."`
 	Cards      cards.Command  `cmd:"" help:"List, show, check and copy out the cards."`
