@@ -20,6 +20,7 @@ var refusals = map[string]string{
 	"AccessDenied":          "its keys do not let this program in, or not do that; check the keys and their rights",
 	"AllAccessDisabled":     "access to the bucket is switched off; switch it on",
 	"InvalidAccessKeyId":    "it does not know the access key; check the key",
+	"XAdminUserNotFound":    "it does not know the access key; check the key",
 	"SignatureDoesNotMatch": "the secret does not belong to the access key; check the secret",
 	"ExpiredToken":          "the session token has expired; get a new one",
 	"InvalidToken":          "the session token is not valid; get a new one",

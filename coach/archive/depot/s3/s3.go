@@ -36,7 +36,7 @@ type Options struct {
 	Secret   string
 	Session  string        // a session token; "" is none
 	Timeout  time.Duration // to connect, and for the store to begin an answer; 10 s
-	Retries  int           // of a request that failed in between; 1
+	Retries  int           // of a request that failed; 2, negative: none. Stores close connections whenever they like.
 	TempDir  string        // for what is stored in parts and cannot be read twice; "" is that of the system
 }
 
@@ -62,6 +62,9 @@ const (
 func Open(o Options) (*Bucket, error) {
 	if o.Timeout <= 0 {
 		o.Timeout = 10 * time.Second
+	}
+	if o.Retries == 0 {
+		o.Retries = 2
 	}
 	if o.Region == "" {
 		o.Region = "us-east-1"
