@@ -122,7 +122,7 @@ func (a *Archive) catchUp(book logbook.Book, id string, begins bool) error {
 	switch _, away := a.shared.fresh(id); {
 	case !held:
 		return a.bringLocked(id, false, true)
-	case begins, away:
+	case away, begins && a.shared.depot.Unsent != nil:
 		return nil // what others changed is taken in when it is stored
 	}
 	err := a.takeIn(book, id)

@@ -28,6 +28,9 @@ func (s *Sessions) Bring(ctx context.Context, id, dir string, whole bool) (*Mani
 		if err != nil || m == nil {
 			return nil, err
 		}
+		if st.Held && m.Fence > st.Fence {
+			return nil, fmt.Errorf("%w: %s is held by %s", ErrFenced, id, m.Node)
+		}
 		err = s.bring(ctx, m, &st, dir, whole)
 		if !errors.Is(err, depot.ErrNotFound) { // else it was changed while it was read
 			return m, err
