@@ -1,6 +1,7 @@
 package archive
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"os"
@@ -430,4 +431,23 @@ func (s *shared) evict(c cached) (bool, error) {
 	delete(s.asked, c.id)
 	s.mu.Unlock()
 	return true, os.RemoveAll(to)
+}
+
+// Depot is where the session folders are kept; nil without one.
+func (a *Archive) Depot() depot.Depot {
+	if a.shared == nil {
+		return nil
+	}
+	return a.shared.Sessions.Depot()
+}
+
+// Pieces lists what the depot has of a recording that is being flown under a fence.
+func (a *Archive) Pieces(ctx context.Context, id string, fence uint64) ([]remote.Piece, error) {
+	all, err := a.shared.Pieces(ctx, id, fence)
+	return all, a.shared.note(id, err)
+}
+
+// StorePiece stores a piece of a recording that is being flown under a fence. One that is there stays as it is.
+func (a *Archive) StorePiece(ctx context.Context, id string, fence uint64, p remote.Piece, data []byte) error {
+	return a.shared.note(id, a.shared.Store(ctx, id, fence, p, bytes.NewReader(data)))
 }

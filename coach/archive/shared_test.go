@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"net/netip"
 	"os"
 	"path/filepath"
@@ -19,6 +18,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/archive/depot"
+	"halfturn/coach/archive/depot/depottest"
 	"halfturn/coach/archive/depot/directory"
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/remote"
@@ -41,7 +41,7 @@ func (e at) OpenReadOnly(string) (logbook.Book, error) { return e.Engine.OpenRea
 
 // A cluster is nodes with one depot and one logbook.
 type cluster struct {
-	depot *switched
+	depot *depottest.Switch
 	index string
 }
 
@@ -49,7 +49,7 @@ func newCluster(t *testing.T) *cluster {
 	t.Helper()
 	d, err := directory.Open(filepath.Join(t.TempDir(), "depot"))
 	must(t, err)
-	return &cluster{&switched{Depot: d}, filepath.Join(t.TempDir(), "logbook.db")}
+	return &cluster{&depottest.Switch{Depot: d}, filepath.Join(t.TempDir(), "logbook.db")}
 }
 
 // node opens a node in a data directory, "" for a new one.
@@ -71,54 +71,6 @@ func (c *cluster) node(t *testing.T, name, data string, change func(*Options)) *
 	must(t, err)
 	t.Cleanup(func() { must(t, a.Close()) })
 	return a
-}
-
-// A switched depot can be away.
-type switched struct {
-	depot.Depot
-	away atomic.Bool
-}
-
-func (s *switched) off() error {
-	if s.away.Load() {
-		return fmt.Errorf("%w: %s", depot.ErrAway, s.Depot)
-	}
-	return nil
-}
-
-func (s *switched) Put(ctx context.Context, name string, r io.Reader, size int64) (depot.Object, error) {
-	if err := s.off(); err != nil {
-		return depot.Object{}, err
-	}
-	return s.Depot.Put(ctx, name, r, size)
-}
-
-func (s *switched) Create(ctx context.Context, name string, r io.Reader, size int64) (depot.Object, error) {
-	if err := s.off(); err != nil {
-		return depot.Object{}, err
-	}
-	return s.Depot.Create(ctx, name, r, size)
-}
-
-func (s *switched) Open(ctx context.Context, name string, from, length int64) (io.ReadCloser, error) {
-	if err := s.off(); err != nil {
-		return nil, err
-	}
-	return s.Depot.Open(ctx, name, from, length)
-}
-
-func (s *switched) List(ctx context.Context, prefix string, each func(depot.Object) error) error {
-	if err := s.off(); err != nil {
-		return err
-	}
-	return s.Depot.List(ctx, prefix, each)
-}
-
-func (s *switched) Delete(ctx context.Context, name string) error {
-	if err := s.off(); err != nil {
-		return err
-	}
-	return s.Depot.Delete(ctx, name)
 }
 
 // flown flies a session on a node, ends it, and stores it.
@@ -380,7 +332,7 @@ func TestOnlyInTheDepot(t *testing.T) {
 		t.Errorf("rebuilt are %d, %v", n, err)
 	}
 	check("rebuilt", b)
-	c.depot.away.Store(true)
+	c.depot.Off(true)
 	if _, err := b.Rebuild(t.Context(), who.Owner(), nil); !errors.Is(err, depot.ErrAway) {
 		t.Errorf("while the depot is away: %v", err)
 	}
@@ -401,7 +353,7 @@ func TestOnlyInTheDepot(t *testing.T) {
 	if _, err := lost.Last(t.Context()); err == nil || !strings.Contains(said, "sessions rebuild") {
 		t.Errorf("%v; told is %q", err, said)
 	}
-	c.depot.away.Store(false)
+	c.depot.Off(false)
 	check("made of the depot", c.node(t, "e", "", nil))
 }
 
@@ -414,7 +366,7 @@ func TestDepotAway(t *testing.T) {
 	b := c.node(t, "b", "", func(o *Options) { o.Depot.Unsent = func(id string) { unsent.Store(id, true) } })
 	copied, never := flown(t, a, began, "Ada Example"), flown(t, a, began.Add(time.Hour), "Ada Example")
 	before := bytesIn(t, folderOf(t, b, copied))
-	c.depot.away.Store(true)
+	c.depot.Off(true)
 	if d := cmp.Diff(before, bytesIn(t, folderOf(t, b, copied))); d != "" {
 		t.Errorf("the copy (-was +is):\n%s", d)
 	}
@@ -443,7 +395,7 @@ func TestDepotAway(t *testing.T) {
 	if ids, err := b.Waiting(); err != nil || !slices.Equal(ids, []string{id}) {
 		t.Errorf("%q wait, %v", ids, err)
 	}
-	c.depot.away.Store(false)
+	c.depot.Off(false)
 	sent(t, b, id)
 	if ids, err := b.Waiting(); err != nil || len(ids) > 0 {
 		t.Errorf("%q still wait, %v", ids, err)
@@ -465,9 +417,9 @@ func TestBothSides(t *testing.T) {
 		t.Fatalf("a session that is flown is whole: %v, %v", whole, err)
 	}
 	must(t, remarked(b, id, "from b")) // to a session that another node flies
-	c.depot.away.Store(true)
+	c.depot.Off(true)
 	must(t, remarked(a, id, "from a, alone"))
-	c.depot.away.Store(false)
+	c.depot.Off(false)
 	must(t, remarked(b, id, "from b, meanwhile"))
 	_, err = a.Send(t.Context(), id, Sending{})
 	must(t, err)

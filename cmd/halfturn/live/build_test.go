@@ -19,7 +19,7 @@ import (
 )
 
 // everything is the configuration of a server that does all that a server can: it speaks, and shares a station with a
-// school that is not there.
+// school that is not there. TestMetrics gives it a depot.
 func everything(t *testing.T) string {
 	t.Helper()
 	key := filepath.Join(t.TempDir(), "key")
@@ -33,7 +33,7 @@ func everything(t *testing.T) string {
 // TestMetrics holds the metrics of a server that does everything to the naming rules of Prometheus, as promlint checks
 // them, and to the table that says what each means, with its labels.
 func TestMetrics(t *testing.T) {
-	s := serveLive(t, everything(t), nil)
+	s := withDepot(t, everything(t), t.TempDir(), newDepot(t))
 	station := s.send(t, streamtest.Payloads(t, brokenOff))
 	end := "api/stations/" + station + "/end"
 	if status, answer := s.ask(t, "POST", end, "application/json", []byte("{}")); status != 200 {

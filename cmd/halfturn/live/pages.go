@@ -42,7 +42,7 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 		Listen:   udp,
 		Refused:  s.refused,
 		Lost:     s.lost,
-		Lacking:  s.overload.Lacking,
+		Lacking:  s.lacking,
 		Hosts:    cfg.Hosts,
 		MaxOpen:  connections(s.most, s.log),
 		Logbook:  s.book,

@@ -64,6 +64,9 @@ func (m *Manifest) file(name string) *File {
 	return &m.Files[i]
 }
 
+// Has reports whether a file is among those of a manifest; one of a recording also where it is compressed there.
+func (m *Manifest) Has(name string) bool { return m.file(name) != nil || m.file(twin(name)) != nil }
+
 // Bytes is how much the files take.
 func (m *Manifest) Bytes() (n int64) {
 	for i := range m.Files {

@@ -70,10 +70,16 @@ func (s *Sessions) append(ctx context.Context, m *Manifest, dir string) error {
 		}
 	}()
 	part, have := 0, int64(0)
+	for m.Has(record.PartName(part + 1)) {
+		part++
+	}
 	for _, p := range all {
 		name := record.PartName(p.Part)
-		if m.file(name) != nil || m.file(twin(name)) != nil {
+		if m.Has(name) {
 			continue // it is complete
+		}
+		if p.Part > part+1 { // the one before was completed meanwhile
+			return fmt.Errorf("%w: a piece of part %d of %s", depot.ErrNotFound, part+1, m.Session)
 		}
 		if p.Part != part {
 			if out != nil {
@@ -98,9 +104,6 @@ func (s *Sessions) append(ctx context.Context, m *Manifest, dir string) error {
 		}
 		n, err := s.copyPiece(ctx, m, p, have-p.Offset, out)
 		have += n
-		if errors.Is(err, depot.ErrNotFound) {
-			return nil // the part was completed meanwhile: the next one who asks gets all of it
-		}
 		if err != nil {
 			return err
 		}

@@ -225,7 +225,7 @@ func (s *Sessions) tidy(ctx context.Context, last, m *Manifest, all bool) error 
 		err := s.depot.List(ctx, pieces+m.Session+"/", func(o depot.Object) error {
 			p, fence, ok := pieceOf(o)
 			name := record.PartName(p.Part)
-			if ok && fence <= m.Fence && (m.Whole || m.file(name) != nil || m.file(twin(name)) != nil) {
+			if ok && fence <= m.Fence && (m.Whole || m.Has(name)) {
 				gone = append(gone, o.Name)
 			}
 			return nil

@@ -179,7 +179,7 @@ func dropPieces(m *Manifest, dir string) error {
 		return err
 	}
 	for _, p := range parts {
-		if name := filepath.Base(p); m.file(name) == nil && m.file(twin(name)) == nil {
+		if name := filepath.Base(p); !m.Has(name) {
 			err = errors.Join(err, os.Remove(p))
 		}
 	}
