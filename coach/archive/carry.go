@@ -7,7 +7,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"time"
 
 	"halfturn/coach/archive/depot"
 	"halfturn/coach/archive/disk"
@@ -57,7 +56,8 @@ func (a *Archive) bringLocked(id string, whole, must bool) error {
 
 // hasParts reports whether a state has files of a recording.
 func hasParts(m *remote.Manifest) bool {
-	return m == nil || !m.Whole || slices.ContainsFunc(m.Files, func(f remote.File) bool { return record.IsPart(f.Name) })
+	isPart := func(f remote.File) bool { return record.IsPart(f.Name) }
+	return m == nil || !m.Whole || slices.ContainsFunc(m.Files, isPart)
 }
 
 // recorded reports whether there is a recording of a session, here or in the depot. It brings no recording.
@@ -233,7 +233,14 @@ func (a *Archive) Send(ctx context.Context, id string, o Sending) (whole bool, e
 		}
 	}
 	flying := record.Unfinished(dir)
-	p := remote.Push{Held: held, Fence: remote.StateOf(dir).Fence, Flying: flying, Parts: o.Parts, Whole: !flying, Merge: true}
+	p := remote.Push{
+		Held:   held,
+		Fence:  remote.StateOf(dir).Fence,
+		Flying: flying,
+		Parts:  o.Parts,
+		Whole:  !flying,
+		Merge:  true,
+	}
 	if !flying {
 		p.Parts = func(string) bool { return true }
 	}
@@ -251,186 +258,6 @@ func (a *Archive) Waiting() (ids []string, err error) {
 		_, held, mine := a.shared.holds(id)
 		return !mine || !held && !remote.Changed(a.own(id))
 	}), err
-}
-
-// sessions lists all sessions there are, oldest first: those here, and those in the depot.
-func (a *Archive) sessions(ctx context.Context) ([]string, error) {
-	all, err := folder.IDs(a.dir)
-	if err != nil || a.shared == nil {
-		return all, err
-	}
-	all = slices.DeleteFunc(all, func(id string) bool {
-		_, held, _ := a.shared.holds(id)
-		return !held
-	})
-	err = a.shared.All(ctx, func(id string) error {
-		all = append(all, id)
-		return nil
-	})
-	slices.Sort(all)
-	return slices.Compact(all), err
-}
-
-// bringToRebuild brings what the logbook knows of a session: without its grades those are made from its recording.
-func (a *Archive) bringToRebuild(id string) error {
-	err := a.bring(id, false)
-	if a.shared == nil || err != nil {
-		return err
-	}
-	if _, failed := os.Stat(filepath.Join(a.path(id), folder.SummaryFile)); failed != nil && a.options.Regrade != nil {
-		return a.bring(id, true)
-	}
-	return nil
-}
-
-// sizes returns what says how much a session takes. In the depot that is asked only where it matters.
-func (a *Archive) sizes(ctx context.Context, r Retention) (func(id string) (int64, error), error) {
-	if a.shared == nil || r.Size <= 0 {
-		return func(id string) (int64, error) { return sizeOf(a.path(id)) }, nil
-	}
-	all, err := a.shared.Sizes(ctx)
-	return func(id string) (int64, error) {
-		here, err := sizeOf(a.own(id))
-		return max(here, all[id]), err
-	}, err
-}
-
-// takeOutShared is takeOut of a session that other nodes may have or change.
-func (a *Archive) takeOutShared(book logbook.Book, id, to string) error {
-	unlock, err := a.lockEverywhere(book, id)
-	if err != nil {
-		return err
-	}
-	defer unlock()
-	if err := a.catchUp(book, id, false); err != nil {
-		return a.shared.explain(id, err)
-	}
-	return errors.Join(a.takeOut(book, id, to), a.shared.dropCopy(id))
-}
-
-// removeNameShared takes a name out of a session in the depot.
-func (a *Archive) removeNameShared(book logbook.Book, id, name string, others []string) (damaged []error, err error) {
-	unlock, err := a.lockEverywhere(book, id)
-	if err != nil {
-		return nil, err
-	}
-	defer unlock()
-	if err := a.bringLocked(id, true, true); err != nil {
-		return nil, a.shared.explain(id, err)
-	}
-	fence, held, _ := a.shared.holds(id)
-	dir := a.path(id)
-	damaged, err = a.removeNameHere(book, id, name, others, func() error {
-		ctx, stop := context.WithTimeout(context.Background(), wholeWait)
-		defer stop()
-		p := remote.Push{Purge: true}
-		if held {
-			p = remote.Push{Held: true, Fence: fence, Whole: true, Merge: true, Purge: true,
-				Parts: func(string) bool { return true }}
-		}
-		_, err := a.shared.Push(ctx, id, dir, p)
-		if err != nil && !held {
-			err = errors.Join(err, a.shared.dropCopy(id)) // it is brought again, with the name, and tried again
-		}
-		return a.shared.explain(id, a.shared.note(id, err))
-	})
-	return damaged, err
-}
-
-// An Eviction says how much of what is stored in the depot is kept here too. Zero values keep everything.
-type Eviction struct {
-	Age  time.Duration // what nobody asked for since goes
-	Size int64         // bytes; what nobody asked for longest goes until the rest takes no more
-}
-
-// evicting begins the names of folders that are being removed here, and stay in the depot.
-const evicting = ".evicting-"
-
-// evicted removes what an interrupted eviction left.
-func (s *shared) evicted() error {
-	left, err := filepath.Glob(filepath.Join(folder.Globbed(s.copies), evicting+"*"))
-	for _, dir := range left {
-		err = errors.Join(err, os.RemoveAll(dir))
-	}
-	return err
-}
-
-// Evict removes folders here that are whole in the depot, those first that nobody asked for longest, and never what is
-// not stored. It returns how many.
-func (a *Archive) Evict(ctx context.Context, e Eviction) (n int, err error) {
-	if a.shared == nil || e == (Eviction{}) {
-		return 0, nil
-	}
-	all, total, err := a.evictable()
-	if err != nil {
-		return 0, err
-	}
-	for _, c := range all {
-		if ctx.Err() != nil {
-			return n, ctx.Err()
-		}
-		if !(e.Age > 0 && time.Since(c.used) > e.Age || e.Size > 0 && total > e.Size) {
-			break
-		}
-		gone, err := a.shared.evict(c)
-		if err != nil {
-			return n, err
-		}
-		if gone {
-			n++
-			total -= c.bytes
-		}
-	}
-	return n, nil
-}
-
-// A cached folder is here and in the depot.
-type cached struct {
-	id, dir string
-	bytes   int64
-	used    time.Time
-}
-
-// evictable lists what may be removed here, what nobody asked for longest first.
-func (a *Archive) evictable() (all []cached, total int64, err error) {
-	for _, parent := range []string{a.shared.own, a.shared.copies} {
-		ids, err := folder.IDs(parent)
-		if err != nil {
-			return nil, 0, err
-		}
-		for _, id := range ids {
-			c := cached{id: id, dir: filepath.Join(parent, id)}
-			used, ok := remote.Used(c.dir)
-			if !ok || remote.Changed(c.dir) {
-				continue
-			}
-			c.used = used
-			if c.bytes, err = sizeOf(c.dir); err != nil {
-				return nil, 0, err
-			}
-			total += c.bytes
-			all = append(all, c)
-		}
-	}
-	slices.SortFunc(all, func(a, b cached) int { return a.used.Compare(b.used) })
-	return all, total, nil
-}
-
-// evict removes a folder, unless it was changed or taken since it was looked at.
-func (s *shared) evict(c cached) (bool, error) {
-	unlock := s.lock(c.id)
-	defer unlock()
-	if _, ok := remote.Used(c.dir); !ok || remote.Changed(c.dir) {
-		return false, nil
-	}
-	to := filepath.Join(s.copies, evicting+c.id)
-	if err := os.Rename(c.dir, to); err != nil {
-		return false, disk.IgnoreGone(err)
-	}
-	s.mu.Lock()
-	delete(s.asked, c.id)
-	s.mu.Unlock()
-	return true, os.RemoveAll(to)
 }
 
 // Depot is where the session folders are kept; nil without one.

@@ -231,7 +231,8 @@ func (a *Archive) heal(book logbook.Book) error {
 		id, _, _ := strings.Cut(strings.TrimPrefix(filepath.Base(m), notingMark), markTail)
 		if folder.IsID(id) {
 			if err := a.shared.takeBack(id); err != nil {
-				a.options.Tell(fmt.Sprintf("an interrupted change of session %s is seen to at the next start: %v", id, err))
+				a.options.Tell(fmt.Sprintf("an interrupted change of session %s is seen to at the next start: %v",
+					id, err))
 				continue
 			}
 		}

@@ -25,8 +25,8 @@ type Depot struct {
 	// Holds says under which fence this node flew a session that it has a folder of; false: it does not hold the
 	// session, such as one that it only follows. Nil is fence 0 for all.
 	Holds func(id string) (fence uint64, ok bool)
-	// Unsent says that something of a session that this node holds waits to be stored: [Archive.Send] stores it. It must
-	// not block. Nil: each change is stored at once.
+	// Unsent says that something of a session that this node holds waits to be stored: [Archive.Send] stores it. It
+	// must not block. Nil: each change is stored at once.
 	Unsent func(id string)
 	// Fresh is how old the state of a session may be for who asks about it; 1 s, negative: not at all.
 	Fresh time.Duration
@@ -261,13 +261,14 @@ func (e *sharedError) Unwrap() error { return e.err }
 // explain says of which session an error is.
 func (s *shared) explain(id string, err error) error {
 	var said *sharedError
-	switch name := phrase.Name("session", id); {
+	switch {
 	case err == nil, errors.As(err, &said):
 		return err
 	case errors.Is(err, depot.ErrAway):
-		return &sharedError{phrase.SessionAway.Of(name, phrase.Name("store", s.depot.In.String())), err}
+		return &sharedError{phrase.SessionAway.Of(phrase.Name("session", id),
+			phrase.Name("store", s.depot.In.String())), err}
 	case errors.Is(err, remote.ErrFenced):
-		return &sharedError{phrase.SessionTaken.Of(name), err}
+		return &sharedError{phrase.SessionTaken.Of(phrase.Name("session", id)), err}
 	case errors.Is(err, remote.ErrRemoved):
 		return errors.Join(&logbook.NotFound{ID: id}, s.dropCopy(id))
 	}

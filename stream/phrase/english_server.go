@@ -115,8 +115,8 @@ var (
 // What the server lacks while more arrives than the machine can do.
 var (
 	SpoolAway = table.define("spool.away",
-		"{store:name} does not answer: {bytes:number} of recordings wait on this server's disk, for {time:number} now; "+
-			"recording and coaching go on, and nothing is lost")
+		"{store:name} does not answer: {bytes:number} of recordings wait on this server's disk, for {time:number} "+
+			"now; recording and coaching go on, and nothing is lost")
 	SpoolDenied = table.define("spool.denied",
 		"{store:name} refuses this server, and its log says why: {bytes:number} of recordings wait on its disk, for "+
 			"{time:number} now; recording and coaching go on, and nothing is lost")

@@ -216,7 +216,8 @@ func halfAnUpload(at string) error {
 		return err
 	}
 	part := bytes.NewReader(make([]byte, 5<<20))
-	if _, err := core.PutObjectPart(ctx, "ours", "large", id, 1, part, 5<<20, minio.PutObjectPartOptions{}); err != nil {
+	_, err = core.PutObjectPart(ctx, "ours", "large", id, 1, part, 5<<20, minio.PutObjectPartOptions{})
+	if err != nil {
 		return err
 	}
 	fmt.Println("half")

@@ -57,7 +57,8 @@ func (m *Manifest) file(name string) *File {
 	if m == nil {
 		return nil
 	}
-	i, ok := slices.BinarySearchFunc(m.Files, name, func(f File, name string) int { return strings.Compare(f.Name, name) })
+	byName := func(f File, name string) int { return strings.Compare(f.Name, name) }
+	i, ok := slices.BinarySearchFunc(m.Files, name, byName)
 	if !ok {
 		return nil
 	}

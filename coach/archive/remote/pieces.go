@@ -87,7 +87,8 @@ func (s *Sessions) append(ctx context.Context, m *Manifest, dir string) error {
 					return err
 				}
 			}
-			if out, err = os.OpenFile(filepath.Join(dir, name), os.O_CREATE|os.O_WRONLY|os.O_APPEND, 0o640); err != nil {
+			out, err = os.OpenFile(filepath.Join(dir, name), os.O_CREATE|os.O_WRONLY|os.O_APPEND, 0o640)
+			if err != nil {
 				return err
 			}
 			var info fs.FileInfo

@@ -185,8 +185,8 @@ func (s *Sessions) storeFile(ctx context.Context, next *Manifest, name, path str
 	return File{Name: name, Size: o.Size, Sum: sum, Modified: info.ModTime().UTC(), Object: object}, true, nil
 }
 
-// manifestsKept is how many states of a session stay: so that nobody who read the last of them long ago creates one that
-// is older than the newest.
+// manifestsKept is how many states of a session stay: so that nobody who read the last of them long ago creates one
+// that is older than the newest.
 const manifestsKept = 16
 
 // tidy removes what a manifest does not name any more and the last one did; all: also what others left.

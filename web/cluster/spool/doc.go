@@ -11,6 +11,6 @@
 //
 // While the depot is away one session at a time tries whether it is back. Then all are stored, those first that have
 // waited longest, and each in its order. A piece has the place in its name at which it begins, and is created once: a
-// node that does not know what it stored before it died asks the depot, and doubles nothing. What an earlier run left is
-// found at the start. A node whose session another one took over is refused by the depot, and stores nothing of it.
+// node that does not know what it stored before it died asks the depot, and doubles nothing. What an earlier run left
+// is found at the start. A node whose session another one took over is refused by the depot, and stores nothing of it.
 package spool

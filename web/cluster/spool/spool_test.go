@@ -260,9 +260,10 @@ func TestAway(t *testing.T) {
 	later.begin(t)
 	until(t, "it is noticed", func() bool { return !a.spool.State().Away.IsZero() && a.spool.State().Bytes > 100*300 })
 	said := a.spool.lacking(time.Now().Add(3 * time.Minute))
-	if len(said) != 1 || !strings.Contains(said[0].String(), "does not answer") ||
-		!strings.Contains(said[0].String(), "MB of recordings wait") || !strings.Contains(said[0].String(), "3 min now") {
-		t.Errorf("told is %q", said)
+	for _, words := range []string{"does not answer", "MB of recordings wait", "3 min now"} {
+		if len(said) != 1 || !strings.Contains(said[0].String(), words) {
+			t.Errorf("told is %q; must say %q", said, words)
+		}
 	}
 	f.send(20)
 	later.land(t)

@@ -1,5 +1,5 @@
-// Package directory keeps a depot in a directory, which several nodes of one machine or of a shared file system may use.
-// It is the reference for the other engines, and what tests use.
+// Package directory keeps a depot in a directory, which several nodes of one machine or of a shared file system may
+// use. It is the reference for the other engines, and what tests use.
 package directory
 
 import (

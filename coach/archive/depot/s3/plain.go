@@ -49,7 +49,8 @@ func (b *Bucket) plain(name string, err error) error {
 		if errors.As(err, &network) {
 			err = network.Err // without the address, which stands before it
 		}
-		return fmt.Errorf("%w: %s: %w; start the store, or check the endpoint and the network", depot.ErrAway, where, err)
+		return fmt.Errorf("%w: %s: %w; start the store, or check the endpoint and the network",
+			depot.ErrAway, where, err)
 	}
 	switch code := answer.Code; {
 	case code == "NoSuchKey":

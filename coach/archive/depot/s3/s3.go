@@ -298,8 +298,8 @@ func (b *body) ReadAt(p []byte, off int64) (int, error) {
 	return 0, errors.ErrUnsupported
 }
 
-// prepare reads what is to be stored once, for its sum and its size: of what is small into memory, else from the file it
-// is in, or into one.
+// prepare reads what is to be stored once, for its sum and its size: of what is small into memory, else from the file
+// it is in, or into one.
 func (b *Bucket) prepare(ctx context.Context, name string, r io.Reader, size int64) (*body, error) {
 	out := &body{close: func() {}}
 	sum := sha256.New()
