@@ -3,10 +3,8 @@ package session_test
 import (
 	"testing"
 
-	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
-	"halfturn/configs"
 	"halfturn/stream/pipeline"
 )
 
@@ -39,7 +37,7 @@ func BenchmarkAutoSample(b *testing.B) {
 	const name = "wing-over-turboprop-a-turbulence-good"
 	w := loadTruth(b)[name]
 	list := datagrams(b, name)
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		b.Fatal(err)
 	}
