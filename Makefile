@@ -25,12 +25,12 @@ waiting:
 
 pacing:
 	$(PACE)
+	@$(MAKE) --no-print-directory pages
 
 computing:
-	@nice -n 15 $(MAKE) --no-print-directory pure
-	@nice -n 15 $(MAKE) --no-print-directory pages
-	@nice -n 15 $(MAKE) --no-print-directory checks
-	@nice -n 15 $(MAKE) --no-print-directory narrow
+	@nice -n 10 $(MAKE) --no-print-directory pure
+	@nice -n 10 $(MAKE) --no-print-directory checks
+	@nice -n 10 $(MAKE) --no-print-directory narrow
 
 setup:
 	@sh .ci/setup
