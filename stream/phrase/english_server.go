@@ -114,6 +114,8 @@ var (
 
 // What the server lacks while more arrives than the machine can do.
 var (
+	ClusterAway = table.define("cluster.away",
+		"NATS has kept nothing for {n:number} s: coaching and recording go on, and {mb:number} MB wait to be kept.")
 	OverloadViewers = table.define("overload.viewers",
 		"This machine is overloaded: pages get at most {rate:number} pictures a second until it keeps up.")
 	OverloadRecording = table.define("overload.recording",

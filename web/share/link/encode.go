@@ -14,7 +14,7 @@ func Encode(m Message) ([]byte, error) {
 	switch m := m.(type) {
 	case *Live:
 		for i := range m.Records {
-			b = m.Records[i].append(b)
+			b = m.Records[i].Append(b)
 		}
 	case *Piece:
 		b = binary.AppendUvarint(b, uint64(len(m.Session)))
@@ -35,8 +35,8 @@ func Encode(m Message) ([]byte, error) {
 	return b, nil
 }
 
-// append writes a record: its type, when it was received, its length, its bytes.
-func (r *Record) append(b []byte) []byte {
+// Append adds a record to b: its type, when it was received, its length, its bytes.
+func (r *Record) Append(b []byte) []byte {
 	b = append(b, byte(r.Type))
 	b = binary.BigEndian.AppendUint64(b, uint64(r.Received))
 	b = binary.AppendUvarint(b, uint64(len(r.Bytes)))
@@ -76,20 +76,26 @@ func Decode(b []byte) (Message, error) {
 
 func (l *Live) read(b []byte) error {
 	for len(b) > 0 {
-		if len(b) < 9 {
-			return errShort
-		}
-		r := Record{Type: RecordType(b[0]), Received: int64(binary.BigEndian.Uint64(b[1:]))}
-		if r.Type < RecordOpening || r.Type > RecordEnd {
-			return fmt.Errorf("a record is of type %d; must be between %d and %d", r.Type, RecordOpening, RecordEnd)
-		}
-		var err error
-		if r.Bytes, b, err = cut(b[9:]); err != nil {
+		r, rest, err := CutRecord(b)
+		if err != nil {
 			return err
 		}
-		l.Records = append(l.Records, r)
+		l.Records, b = append(l.Records, r), rest
 	}
 	return nil
+}
+
+// CutRecord reads a record as Append writes it, and returns what follows. Its bytes are used in the record.
+func CutRecord(b []byte) (r Record, rest []byte, err error) {
+	if len(b) < 9 {
+		return r, nil, errShort
+	}
+	r = Record{Type: RecordType(b[0]), Received: int64(binary.BigEndian.Uint64(b[1:]))}
+	if r.Type < RecordOpening || r.Type > RecordEnd {
+		return r, nil, fmt.Errorf("a record is of type %d; must be between %d and %d", r.Type, RecordOpening, RecordEnd)
+	}
+	r.Bytes, rest, err = cut(b[9:])
+	return r, rest, err
 }
 
 func (p *Piece) read(b []byte) error {

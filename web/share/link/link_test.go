@@ -104,7 +104,7 @@ func TestTooLong(t *testing.T) {
 func TestSize(t *testing.T) {
 	for _, n := range []int{0, 127, 128, 65535} {
 		r := Record{Type: RecordDatagram, Bytes: make([]byte, n)}
-		if took := len(r.append(nil)); took > r.Size() {
+		if took := len(r.Append(nil)); took > r.Size() {
 			t.Errorf("%d bytes take %d; they count as %d", n, took, r.Size())
 		}
 	}

@@ -1130,6 +1130,8 @@ export const en = {
     'the place is {place}; it counts from 0, where the recording begins',
   'replay.none':
     'session {session} is not being replayed; start it again from its page',
+  'cluster.away':
+    'NATS has kept nothing for {n} s: coaching and recording go on, and {mb} MB wait to be kept.',
   'overload.viewers':
     'This machine is overloaded: pages get at most {rate} pictures a second until it keeps up.',
   'overload.recording':

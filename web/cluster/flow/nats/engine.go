@@ -1,0 +1,155 @@
+package nats
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"os"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	client "github.com/nats-io/nats.go"
+	"github.com/nats-io/nats.go/jetstream"
+
+	"halfturn/web/cluster/flow"
+)
+
+// How long one attempt may take, and how long the next waits.
+const (
+	attempt    = 2 * time.Second
+	leastPause = time.Millisecond
+	mostPause  = 250 * time.Millisecond
+	lookAgain  = 500 * time.Millisecond // at streams that do not answer
+)
+
+// An Engine is a node. It has two connections, so that what is told and asked never waits behind what is kept or read.
+type Engine struct {
+	set    Settings
+	store  *client.Conn
+	js     jetstream.JetStream
+	core   *client.Conn
+	tasks  sync.WaitGroup
+	ctx    context.Context // ends with the engine
+	end    context.CancelFunc
+	closed atomic.Bool
+
+	streams streams
+	aliases aliases
+	teller  teller
+	ears    ears
+	clocks  clocks
+	counts  counts
+}
+
+var (
+	_ flow.Engine = (*Engine)(nil)
+	_ flow.Clocks = (*Engine)(nil)
+)
+
+// counts are of what went wrong without an error.
+type counts struct {
+	unsent atomic.Uint64
+	lost   atomic.Uint64
+	poison atomic.Uint64
+}
+
+// Counts are of what went wrong without an error, since the start.
+type Counts struct {
+	Unsent uint64 // messages that were told and could not be sent
+	Lost   uint64 // messages that came faster than they were taken
+	Poison uint64 // messages that could not be read, and were passed over
+}
+
+// Counts returns them.
+func (e *Engine) Counts() Counts {
+	return Counts{Unsent: e.counts.unsent.Load(), Lost: e.counts.lost.Load(), Poison: e.counts.poison.Load()}
+}
+
+// Open connects a node. When no server can be reached it goes on trying, as it does when the servers are gone later.
+// It fails when a server refuses the node (ErrRefused), or its streams are another cluster's (ErrForeign).
+func Open(ctx context.Context, s Settings) (*Engine, error) {
+	if err := s.complete(); err != nil {
+		return nil, err
+	}
+	e := &Engine{set: s}
+	e.ctx, e.end = context.WithCancel(context.Background())
+	e.streams.open = make([]jetstream.Stream, s.Keeping.Streams)
+	e.streams.away = make([]time.Time, s.Keeping.Streams)
+	e.aliases.of = map[string]alias{}
+	if err := e.connect(); err != nil {
+		e.Close()
+		return nil, err
+	}
+	e.tasks.Go(e.look)
+	e.tasks.Go(e.teller.run(e))
+	if err := e.listenToClocks(); err != nil {
+		e.Close()
+		return nil, err
+	}
+	if err := e.owned(ctx); err != nil {
+		e.Close()
+		return nil, err
+	}
+	return e, nil
+}
+
+func (e *Engine) connect() (err error) {
+	e.teller.queue = make(chan told, mostUnsent)
+	events := []client.Option{
+		client.ErrorHandler(e.trouble),
+		client.DisconnectErrHandler(func(*client.Conn, error) { e.streams.disconnected(true) }),
+		client.ConnectHandler(func(*client.Conn) { e.streams.disconnected(false) }),
+		client.ReconnectHandler(func(*client.Conn) { e.streams.disconnected(false) }),
+	}
+	if e.store, err = e.set.connect("store", true, events...); err != nil {
+		return err
+	}
+	if !e.store.IsConnected() {
+		e.streams.disconnected(true)
+	}
+	if e.js, err = jetstream.New(e.store, jetstream.WithDefaultTimeout(attempt)); err != nil {
+		return err
+	}
+	e.core, err = e.set.connect("core", true, client.ErrorHandler(e.trouble), client.NoEcho())
+	return err
+}
+
+// trouble takes what a connection notes by itself.
+func (e *Engine) trouble(_ *client.Conn, sub *client.Subscription, err error) {
+	if errors.Is(err, client.ErrSlowConsumer) {
+		e.ears.slow(e, sub)
+		return
+	}
+	e.set.Trouble(err)
+}
+
+// at is the server that the node is connected to.
+func (e *Engine) at() string {
+	if at := e.store.ConnectedAddr(); at != "" {
+		return at
+	}
+	return e.set.addresses()
+}
+
+// Close disconnects the node.
+func (e *Engine) Close() error {
+	if e.closed.Swap(true) {
+		return nil
+	}
+	e.end()
+	e.ears.stop()
+	e.tasks.Wait()
+	for _, c := range []*client.Conn{e.core, e.store} {
+		if c != nil {
+			c.Close()
+		}
+	}
+	return nil
+}
+
+// isFile says that an error is about a file.
+func isFile(err error) bool {
+	var path *fs.PathError
+	return errors.As(err, &path) || errors.Is(err, os.ErrNotExist)
+}
