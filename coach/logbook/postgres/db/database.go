@@ -215,6 +215,14 @@ func (d *Database) Ask(ctx context.Context, f func(*tables.Tx) error) error {
 	return d.plainly(err)
 }
 
+// Analyze has the database count what its plans follow, as it does by itself some time after many changes.
+func (d *Database) Analyze() error {
+	ctx, cancel := context.WithTimeout(context.Background(), aloneWait)
+	defer cancel()
+	_, err := d.pool.ExecContext(ctx, "ANALYZE")
+	return d.plainly(err)
+}
+
 // Rewrite takes what was deleted out of the tables that hold names and words. What the database keeps beside them, its
 // write-ahead log and its backups, is for who runs it to delete.
 func (d *Database) Rewrite() error {
