@@ -20,8 +20,9 @@ INSERT INTO sessions (id, uid, began, ended, station, student, keep, server, man
 INSERT INTO flown SELECT key, maneuver, initcap(maneuver), 6, 6, key % 4, key % 3, 4 FROM sessions;
 INSERT INTO things SELECT key, maneuver, 'Correction ' || key % 12, 2 FROM sessions;
 INSERT INTO measured
-  SELECT key, maneuver, (SELECT json_agg(json_build_object('id', 'check-' || j, 'label', 'Bank at 90', 'unit', '°',
-    'n', 6, 'sum', 400, 'met', 3)) FROM generate_series(0, 7) j)::TEXT
+  SELECT key, maneuver, (SELECT json_agg(json_build_object('id', 'check-' || j, 'label', 'Bank at 90°', 'unit', '°',
+    'turn', 90, 'n', 6, 'met', ARRAY[60, 90], 'near', ARRAY[55, 95],
+    'points', ARRAY[json_build_object('legs', 6)])) FROM generate_series(0, 7) j)::TEXT
   FROM sessions WHERE student <= 200 OR key > 999000;
 
 ALTER TABLE remarks DISABLE TRIGGER remarks_counted;
