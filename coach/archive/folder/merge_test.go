@@ -33,7 +33,8 @@ func TestMergeNotes(t *testing.T) {
 		has, lacks   []string
 	}{
 		"gradings of both": {
-			`{"student":"ours","regrades":[{"at":"1"},{"at":"2"}]}`, `{"student":"theirs","regrades":[{"at":"1"},{"at":"3"}]}`,
+			`{"student":"ours","regrades":[{"at":"1"},{"at":"2"}]}`,
+			`{"student":"theirs","regrades":[{"at":"1"},{"at":"3"}]}`,
 			[]string{`"ours"`, `"at": "1"`, `"at": "2"`, `"at": "3"`}, []string{`"theirs"`},
 		},
 		"the end of theirs": {`{"regrades":[]}`, `{"ended":"today"}`, []string{`"ended": "today"`}, nil},
