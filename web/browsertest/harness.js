@@ -1,7 +1,7 @@
 // Starts the servers and the browser for the tests of the pages, and holds what they all ask.
 //
 // HALFTURN_URL       test a server that runs already, at this address (flight.test.js only)
-// HALFTURN_BUILT     the programs in bin are those of this source already, as make leaves them: not empty, none is built
+// HALFTURN_BUILT     not empty: the programs in bin are of this source already, as make leaves them
 // HALFTURN_CHROMIUM  the browser; when not set, Chromium's headless shell, or else Chromium, in /usr/bin
 
 import assert from 'node:assert/strict';

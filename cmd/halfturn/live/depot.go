@@ -8,7 +8,6 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/depot"
-	"halfturn/stream/phrase"
 	"halfturn/web/cluster/spool"
 	"halfturn/web/desk"
 	"halfturn/web/desk/practice"
@@ -74,13 +73,4 @@ func (s *Server) startDepot() {
 		stop()
 		<-done
 	}
-}
-
-// lacking says what the server gives up now, and what waits.
-func (s *Server) lacking() []phrase.Phrase {
-	all := s.overload.Lacking()
-	if s.spool != nil {
-		all = append(all, s.spool.Lacking()...)
-	}
-	return all
 }

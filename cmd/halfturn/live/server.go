@@ -12,7 +12,6 @@ import (
 	"strings"
 	"sync"
 	"sync/atomic"
-	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/prometheus/client_golang/prometheus/collectors"
@@ -36,6 +35,7 @@ import (
 	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/access"
+	"halfturn/web/cluster/node"
 	"halfturn/web/cluster/spool"
 	"halfturn/web/desk"
 	"halfturn/web/hub"
@@ -60,6 +60,8 @@ type Options struct {
 	Depot *Depot           // keeps the session folders of many servers; nil: the data directory alone does
 	Words *phrase.Language // that the cautions are told in; nil is English, as the rest of the log is
 	Level func(string)     // sets how much is logged, by a name of settings.Levels; nil where it cannot change
+
+	Cluster *Cluster // that this server is a node of; nil: it is a single one
 }
 
 // cautions are told at the start.
@@ -90,6 +92,7 @@ type Server struct {
 	access   *access.Access
 	home     *home.Sharer // nil when no station is shared
 	school   *school.Server
+	node     *node.Node // of a cluster; nil where there is none
 	owned    *lock.Lock // on the data directory; nil while it is not held
 	lines    lines      // of button boxes
 	overload *overload.Watch
@@ -122,6 +125,9 @@ func Start(ctx context.Context, o Options) (*Server, error) {
 		return nil, errors.Join(err, s.disown())
 	}
 	if err := s.open(ctx); err != nil {
+		if s.node != nil {
+			s.node.Close()
+		}
 		return nil, errors.Join(err, s.closeBook())
 	}
 	return s, nil
@@ -238,6 +244,9 @@ func (s *Server) open(ctx context.Context) error {
 	}
 	o.Book, o.Writer, o.Metrics, o.Log, o.Ended = s.book, s.writer, metrics, s.log, s.options.Ended
 	o.Faults = s.faults
+	if err := s.joinCluster(hub, &o, reg); err != nil {
+		return err
+	}
 	if err := s.share(hub, &o, reg); err != nil {
 		return err
 	}
@@ -250,7 +259,7 @@ func (s *Server) open(ctx context.Context) error {
 	if s.web, err = listenPages(ctx, cfg, s.options.Words); err != nil {
 		return err
 	}
-	s.desk.Start(ctx, time.Now())
+	s.startDesk(ctx)
 	s.startDepot()
 	if s.home != nil {
 		s.home.Settle()
@@ -328,6 +337,9 @@ func (s *Server) Serve(ctx context.Context) error {
 	if s.home != nil {
 		wait.Go(func() { s.home.Run(pages) })
 	}
+	if s.node != nil {
+		wait.Go(func() { s.node.Run(pages) })
+	}
 	if s.speaker != nil {
 		wait.Go(func() { s.faults.Run("speech", "here", func() { s.speaker.Run(pages) }) })
 		if s.options.Enter != nil {
@@ -343,8 +355,12 @@ func (s *Server) Serve(ctx context.Context) error {
 	s.show.Close()
 	s.desk.Stopping()
 	err = errors.Join(err, s.listener.Close())
+	s.leaveCluster()
 	s.replays.Close()
 	stopPages()
 	wait.Wait()
+	if s.node != nil {
+		s.node.Close()
+	}
 	return errors.Join(err, s.closeBook())
 }

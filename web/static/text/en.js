@@ -1136,6 +1136,8 @@ export const en = {
     'the place is {place}; it counts from 0, where the recording begins',
   'replay.none':
     'session {session} is not being replayed; start it again from its page',
+  'cluster.away':
+    'NATS has kept nothing for {n} s: coaching and recording go on, and {mb} MB wait to be kept.',
   'spool.away':
     "{store} does not answer: {bytes} of recordings wait on this server's disk, for {time} now; recording and " +
     'coaching go on, and nothing is lost',
