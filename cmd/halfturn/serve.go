@@ -79,6 +79,7 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 		return err
 	}
 	capacity.Widen()
+	capacity.Save()
 	if s.Open && welcome.Running(ctx, cfg.HTTP, cfg.TLS.On()) {
 		url := welcome.URL(cfg.HTTP, cfg.TLS.On())
 		fmt.Fprintf(io.Err, "%s\n%s\n", io.Language.Word("Halfturn runs already; its page:"), url)

@@ -67,7 +67,13 @@ func conform(t *testing.T, urls []string, streams, replicas int) {
 }
 
 // The engine does what package flow says over one server.
-func TestOneServer(t *testing.T) { conform(t, natsserver.Run(t, 1, nil), 4, 1) }
+func TestOneServer(t *testing.T) {
+	t.Parallel()
+	conform(t, natsserver.Run(t, 1, nil), 4, 1)
+}
 
 // The engine does what package flow says over three servers that hold each stream three times.
-func TestThreeServers(t *testing.T) { conform(t, natsserver.Run(t, 3, nil), 1, 3) }
+func TestThreeServers(t *testing.T) {
+	t.Parallel()
+	conform(t, natsserver.Run(t, 3, nil), 1, 3)
+}

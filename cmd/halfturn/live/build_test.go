@@ -20,7 +20,7 @@ import (
 )
 
 // everything is the configuration of a server that does all that a server can: it speaks, and shares a station with a
-// school that is not there.
+// school that is not there. TestMetrics gives it a depot.
 func everything(t *testing.T) string {
 	t.Helper()
 	key := filepath.Join(t.TempDir(), "key")
@@ -37,6 +37,7 @@ func TestMetrics(t *testing.T) {
 	engine := memory.New().Join("one")
 	t.Cleanup(func() { engine.Close() })
 	s := serveWith(t, config(t, everything(t), t.TempDir()), nil, func(o *Options) {
+		o.Depot = &Depot{In: newDepot(t), Node: "one"}
 		o.Cluster = &Cluster{Name: "one", Flow: engine}
 	})
 	station := s.send(t, streamtest.Payloads(t, brokenOff))

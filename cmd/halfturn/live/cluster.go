@@ -105,6 +105,9 @@ func (s *Server) lacking() []phrase.Phrase {
 	if s.node != nil {
 		list = append(list, s.node.Lacking(time.Now())...)
 	}
+	if s.spool != nil {
+		list = append(list, s.spool.Lacking()...)
+	}
 	return list
 }
 

@@ -36,6 +36,7 @@ import (
 	"halfturn/web"
 	"halfturn/web/access"
 	"halfturn/web/cluster/node"
+	"halfturn/web/cluster/spool"
 	"halfturn/web/desk"
 	"halfturn/web/hub"
 	"halfturn/web/overload"
@@ -56,6 +57,7 @@ type Options struct {
 	// Enter waits until the last words are asked for again at the terminal. It returns false when the context has
 	// ended, or nobody types any more. It is nil when nobody does.
 	Enter func(context.Context) bool
+	Depot *Depot           // keeps the session folders of many servers; nil: the data directory alone does
 	Words *phrase.Language // that the cautions are told in; nil is English, as the rest of the log is
 	Level func(string)     // sets how much is logged, by a name of settings.Levels; nil where it cannot change
 
@@ -80,6 +82,7 @@ type Server struct {
 	web      net.Listener
 	pages    *web.Server
 	book     *archive.Archive
+	spool    *spool.Spool // stores recordings in the depot; nil without one
 	writer   *queue.Writer
 	replays  *replay.Manager
 	show     *show.Show
@@ -95,6 +98,8 @@ type Server struct {
 	overload *overload.Watch
 	most     int // stations
 
+	stopDepot func() // ends what stores recordings; nil before it was started
+
 	current     atomic.Pointer[settings.Config] // what holds now; replaced, never changed
 	certificate atomic.Pointer[tls.Certificate] // nil without TLS
 	loaded      *settings.Config                // as it was read last; of the goroutine that reloads
@@ -104,6 +109,7 @@ type Server struct {
 // [settings.Error]. It changes the configuration's data directory to the one that is used.
 func Start(ctx context.Context, o Options) (*Server, error) {
 	s := &Server{options: o, log: o.Log, lines: make(lines, mostLines)}
+	s.faults = contain.New(func(err error) { s.log.Error().Err(err).Msg("the rest goes on") })
 	cautions := o.Log.Sample(nil).Level(zerolog.WarnLevel) // shown whatever the log shows
 	cautions.Warn().Msg(o.cautions())
 	dir, err := o.Config.DataDir()
@@ -133,6 +139,7 @@ func (s *Server) openBook(ctx context.Context) (err error) {
 	again := judge(s.config)
 	s.book, err = archive.Open(dir, archive.Options{
 		Engine:  sqlite.Engine{},
+		Depot:   s.openDepot(),
 		Version: s.options.Version,
 		Repair:  true,
 		Await:   true,
@@ -205,6 +212,9 @@ func (s *Server) closeBook() error {
 		s.desk.Close()
 	}
 	s.writer.Close()
+	if s.stopDepot != nil {
+		s.stopDepot()
+	}
 	return errors.Join(s.book.Close(), s.people.Close(), s.disown())
 }
 
@@ -222,7 +232,6 @@ func (s *Server) open(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	s.faults = contain.New(func(err error) { s.log.Error().Err(err).Msg("the rest goes on") })
 	hub := hub.New(s.options.Version, s.log)
 	s.overload = overload.New(overload.Config{Read: s.strain(), SetGap: hub.SetFrameGap, Log: s.log})
 	reg.MustRegister(hub, s.overload, s.faults.Collector())
@@ -241,6 +250,9 @@ func (s *Server) open(ctx context.Context) error {
 	if err := s.share(hub, &o, reg); err != nil {
 		return err
 	}
+	if err := s.tapDepot(&o, reg); err != nil {
+		return err
+	}
 	if s.desk, err = desk.New(o, reg); err != nil {
 		return settings.NewError(err)
 	}
@@ -248,6 +260,7 @@ func (s *Server) open(ctx context.Context) error {
 		return err
 	}
 	s.startDesk(ctx)
+	s.startDepot()
 	if s.home != nil {
 		s.home.Settle()
 	}

@@ -175,7 +175,8 @@ func (w *Writer) run() {
 	}
 }
 
-// drain writes everything; false when something could not be written.
+// drain writes everything; false when something could not be written. While the logbook's database is away it tries one
+// session and leaves the others for the next time.
 func (w *Writer) drain() bool {
 	ok := true
 	w.mu.Lock()
@@ -201,6 +202,9 @@ func (w *Writer) drain() bool {
 			}
 			ok = false
 			w.putBack(id, p)
+			if errors.Is(err, logbook.ErrAway) { // each other session would wait for the same database
+				return false
+			}
 		}
 	}
 	if ok {

@@ -12,9 +12,11 @@ import (
 	"halfturn/web/cluster/flow"
 )
 
-// Answers come in pieces, each with a first byte that says what follows.
+// Answers come in pieces: a byte that says what follows, the number of the piece, and its bytes. One can be lost when
+// a connection is.
 const (
 	pieceBytes = 512 << 10
+	pieceHead  = 2
 	lastPiece  = 0
 	morePieces = 1
 	tooLong    = 2
@@ -78,21 +80,24 @@ func (e *Engine) Answer(answer func(ctx context.Context, question []byte) []byte
 // respond answers a question.
 func (e *Engine) respond(m *client.Msg, answer func(ctx context.Context, question []byte) []byte) {
 	if len(m.Data) == 0 || m.Data[0] != question {
-		m.Respond([]byte{lastPiece})
+		m.Respond([]byte{lastPiece, 0})
 		return
 	}
 	b := answer(e.ctx, m.Data[1:])
 	if len(b) > flow.MostAnswer {
-		m.Respond([]byte{tooLong})
+		m.Respond([]byte{tooLong, 0})
 		return
 	}
-	for len(b) > pieceBytes {
-		if err := m.Respond(append([]byte{morePieces}, b[:pieceBytes]...)); err != nil {
-			return // the asker's time ends
+	for n := byte(0); ; n++ {
+		piece, what := b, byte(lastPiece)
+		if len(b) > pieceBytes {
+			piece, what = b[:pieceBytes], morePieces
+		}
+		if err := m.Respond(append([]byte{what, n}, piece...)); err != nil || what == lastPiece {
+			return // after an error the asker's time ends, or a later piece shows that this one is missing
 		}
 		b = b[pieceBytes:]
 	}
-	m.Respond(append([]byte{lastPiece}, b...))
 }
 
 // Ask sends a question to a node and returns its answer.
@@ -146,7 +151,7 @@ func (e *Engine) request(ctx context.Context, node string, text []byte) ([]byte,
 		return nil, e.unanswered(ctx, err)
 	}
 	var all []byte
-	for {
+	for n := byte(0); ; {
 		waiting, cancel := context.WithTimeout(ctx, thereEvery)
 		m, err := sub.NextMsgWithContext(waiting)
 		cancel()
@@ -158,10 +163,14 @@ func (e *Engine) request(ctx context.Context, node string, text []byte) ([]byte,
 		if err != nil {
 			return nil, e.unanswered(ctx, err)
 		}
-		if len(m.Data) == 0 || m.Data[0] == tooLong || len(all)+len(m.Data) > flow.MostAnswer+1 {
+		switch {
+		case len(m.Data) < pieceHead || m.Data[1] != n:
+			return nil, fmt.Errorf("%w: a piece of the answer of %s was lost", flow.ErrNobody, node)
+		case m.Data[0] == tooLong || len(all)+len(m.Data) > flow.MostAnswer+pieceHead:
 			return nil, fmt.Errorf("the answer of %s: %w", node, flow.ErrTooLong)
 		}
-		if all = append(all, m.Data[1:]...); m.Data[0] == lastPiece {
+		n++
+		if all = append(all, m.Data[pieceHead:]...); m.Data[0] == lastPiece {
 			return all, nil
 		}
 	}

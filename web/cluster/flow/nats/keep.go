@@ -74,8 +74,7 @@ func (e *Engine) Read(ctx context.Context, station, session string, each func(*f
 			DeliverPolicy: jetstream.DeliverByStartSequencePolicy,
 			OptStartSeq:   from,
 		}
-		return scan(ctx, s, config, func(m jetstream.Msg, meta *jetstream.MsgMetadata) error {
-			seq := meta.Sequence.Stream
+		err := scan(ctx, s, config, func(m jetstream.Msg, seq uint64) error {
 			if seq > to {
 				return errEnd
 			}
@@ -85,12 +84,23 @@ func (e *Engine) Read(ctx context.Context, station, session string, each func(*f
 					return final{err}
 				}
 			}
-			from = seq + 1
-			if seq == to || meta.NumPending == 0 {
+			if from = seq + 1; from > to {
 				return errEnd
 			}
 			return nil
 		})
+		if !errors.Is(err, errIdle) {
+			return err
+		}
+		// The server that sends them lags behind the leader, or the rest was dropped meanwhile.
+		m, err := s.GetMsg(ctx, from, jetstream.WithGetMsgSubject(p.all()))
+		if errors.Is(err, jetstream.ErrMsgNotFound) || err == nil && m.Sequence > to {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		return errAgain
 	})
 }
 
@@ -156,16 +166,21 @@ const (
 	mostPulled = 4000
 	pullExpiry = 2 * time.Second
 	heartbeat  = 500 * time.Millisecond
+	idle       = time.Second      // without a message; then the leader is asked whether there are more
 	forgotten  = 10 * time.Second // a consumer that is not read
 )
 
-// errEnd ends a scan.
-var errEnd = errors.New("the end")
+// What ends a scan.
+var (
+	errEnd  = errors.New("the end")
+	errIdle = errors.New("no message comes")
+)
 
-// scan calls each with messages of a stream until it answers errEnd, or there is none. When it fails otherwise, what
-// was not read is to be read by another.
+// scan calls each with messages of a stream, and their numbers, until it answers errEnd. When it fails otherwise, what
+// was not read is to be read by another. A consumer is at one server, which may lag behind the leader of the stream:
+// that nothing is pending there does not mean that nothing comes.
 func scan(ctx context.Context, s jetstream.Stream, c jetstream.ConsumerConfig,
-	each func(jetstream.Msg, *jetstream.MsgMetadata) error,
+	each func(m jetstream.Msg, sequence uint64) error,
 ) error {
 	c.Name = ids.New(time.Now())
 	c.AckPolicy, c.MemoryStorage, c.Replicas, c.InactiveThreshold = jetstream.AckNonePolicy, true, 1, forgotten
@@ -180,9 +195,6 @@ func scan(ctx context.Context, s jetstream.Stream, c jetstream.ConsumerConfig,
 		defer cancel()
 		s.DeleteConsumer(ctx, c.Name) // or it is forgotten
 	}()
-	if consumer.CachedInfo().NumPending == 0 {
-		return nil
-	}
 	messages, err := consumer.Messages(jetstream.PullMaxMessages(mostPulled), jetstream.PullExpiry(pullExpiry),
 		jetstream.PullHeartbeat(heartbeat), jetstream.WithMessagesErrOnMissingHeartbeat(true))
 	if err != nil {
@@ -190,7 +202,12 @@ func scan(ctx context.Context, s jetstream.Stream, c jetstream.ConsumerConfig,
 	}
 	defer messages.Stop()
 	for n := uint64(1); ; n++ {
-		m, err := messages.Next(jetstream.NextContext(ctx))
+		waiting, cancel := context.WithTimeout(ctx, idle)
+		m, err := messages.Next(jetstream.NextContext(waiting))
+		cancel()
+		if errors.Is(err, context.DeadlineExceeded) && ctx.Err() == nil {
+			return errIdle
+		}
 		if err != nil {
 			return err
 		}
@@ -201,7 +218,7 @@ func scan(ctx context.Context, s jetstream.Stream, c jetstream.ConsumerConfig,
 		if meta.Sequence.Consumer != n {
 			return errors.New("messages were lost")
 		}
-		if err := each(m, meta); errors.Is(err, errEnd) {
+		if err := each(m, meta.Sequence.Stream); errors.Is(err, errEnd) {
 			return nil
 		} else if err != nil {
 			return err

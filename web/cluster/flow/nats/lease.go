@@ -220,29 +220,30 @@ func (e *Engine) Held(ctx context.Context, each func(flow.Lease) error) error {
 	return nil
 }
 
-// heldIn lists the last leases of the stations in a stream.
+// heldIn lists the last leases of the stations in a stream. The leader is asked for each: what another server has may
+// be old.
 func (e *Engine) heldIn(ctx context.Context, k int) (all []flow.Lease, err error) {
 	err = e.try(ctx, k, 0, func(ctx context.Context, s jetstream.Stream) error {
-		last := map[string]flow.Lease{}
-		config := jetstream.ConsumerConfig{
-			FilterSubject: e.set.leases(k),
-			DeliverPolicy: jetstream.DeliverLastPerSubjectPolicy,
-		}
-		err := scan(ctx, s, config, func(m jetstream.Msg, meta *jetstream.MsgMetadata) error {
-			if l, err := e.readLease(k, meta.Sequence.Stream, m.Subject(), m.Data()); err == nil {
-				last[l.Station] = l
-			}
-			if meta.NumPending == 0 {
-				return errEnd
-			}
-			return nil
-		})
+		listing, cancel := context.WithTimeout(ctx, attempt)
+		defer cancel()
+		info, err := s.Info(listing, jetstream.WithSubjectFilter(e.set.leases(k)))
 		if err != nil {
 			return err
 		}
 		all = all[:0]
-		for _, l := range last {
-			all = append(all, l)
+		for subject := range info.State.Subjects {
+			getting, cancel := context.WithTimeout(ctx, attempt)
+			m, err := s.GetLastMsgForSubject(getting, subject)
+			cancel()
+			if errors.Is(err, jetstream.ErrMsgNotFound) {
+				continue // dropped meanwhile
+			}
+			if err != nil {
+				return err
+			}
+			if l, err := e.readLease(k, m.Sequence, m.Subject, m.Data); err == nil {
+				all = append(all, l)
+			}
 		}
 		return nil
 	})

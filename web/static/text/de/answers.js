@@ -80,6 +80,12 @@ export const answers = {
   'network.devices': '{most} Geräte sind schon da; das Netz schließen und wieder öffnen',
   'cluster.away':
     'NATS hat seit {n} s nichts aufbewahrt: Es wird weiter gecoacht und aufgenommen, und {mb} MB warten darauf.',
+  'spool.away':
+    '{store} antwortet nicht: {bytes} Aufnahmen warten auf der Platte dieses Servers, seit {time}; Aufnehmen und ' +
+    'Ansagen gehen weiter, und nichts geht verloren',
+  'spool.denied':
+    '{store} weist diesen Server ab, sein Protokoll sagt warum: {bytes} Aufnahmen warten auf seiner Platte, seit ' +
+    '{time}; Aufnehmen und Ansagen gehen weiter, und nichts geht verloren',
   'overload.viewers':
     'Dieser Rechner ist überlastet: Seiten bekommen höchstens {rate} Bilder je Sekunde, bis er ' +
     'nachkommt.',

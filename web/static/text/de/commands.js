@@ -3,6 +3,22 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const commands = {
+  '--from and --to are both %s; name two places':
+    '--from und --to sind beide %s; zwei Orte angeben',
+  '%s holds other sessions or people already, and nothing was changed there; name an empty one':
+    '%s enthält schon andere Sitzungen oder Personen, dort wurde nichts geändert; einen leeren Ort angeben',
+  'there is no logbook in %s; name the data directory':
+    'in %s ist kein Flugbuch; das Datenverzeichnis angeben',
+  'interrupted: nothing of what was under way is kept; run the same command again':
+    'unterbrochen: Was im Gang war, ist nicht übernommen; denselben Befehl noch einmal geben',
+  '%s and %d users are copied from %s to %s.':
+    '%s und %d Benutzer sind von %s nach %s kopiert.',
+  '%s and %d users are in %s already.':
+    '%s und %d Benutzer sind schon in %s.',
+  'Digest of the logbook: %s':
+    'Prüfsumme des Flugbuchs: %s',
+  'Digest of people: %s':
+    'Prüfsumme der Personen: %s',
   '%d MB of disk are used': '%d MB Platte sind belegt',
   '%d datagrams sent to %s, %d refused, %d failed': '%d Datagramme an %s gesendet, %d abgewiesen, %d fehlgeschlagen',
   '%d of %d MB of disk are used': '%d von %d MB Platte sind belegt',

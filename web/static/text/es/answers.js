@@ -77,6 +77,12 @@ export const answers = {
   'network.devices': 'ya hay {most} dispositivos; cierra la red y ábrela de nuevo',
   'cluster.away':
     'NATS lleva {n} s sin guardar nada: la instrucción y la grabación siguen, y {mb} MB esperan a ser guardados.',
+  'spool.away':
+    '{store} no responde: {bytes} de grabaciones esperan en el disco de este servidor, desde hace {time}; la ' +
+    'grabación y los avisos continúan, y no se pierde nada',
+  'spool.denied':
+    '{store} rechaza este servidor, y su registro dice por qué: {bytes} de grabaciones esperan en su disco, desde ' +
+    'hace {time}; la grabación y los avisos continúan, y no se pierde nada',
   'overload.viewers':
     'Este equipo está sobrecargado: las páginas reciben como mucho {rate} imágenes por segundo hasta que ' +
     'dé abasto.',

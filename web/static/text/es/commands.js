@@ -3,6 +3,22 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const commands = {
+  '--from and --to are both %s; name two places':
+    '--from y --to son ambos %s; indique dos lugares',
+  '%s holds other sessions or people already, and nothing was changed there; name an empty one':
+    '%s ya contiene otras sesiones o personas y allí no se ha cambiado nada; indique un lugar vacío',
+  'there is no logbook in %s; name the data directory':
+    'no hay libro de vuelo en %s; indique el directorio de datos',
+  'interrupted: nothing of what was under way is kept; run the same command again':
+    'interrumpido: no se guarda nada de lo que estaba en curso; vuelva a dar la misma orden',
+  '%s and %d users are copied from %s to %s.':
+    '%s y %d usuarios se han copiado de %s a %s.',
+  '%s and %d users are in %s already.':
+    '%s y %d usuarios ya están en %s.',
+  'Digest of the logbook: %s':
+    'Suma de comprobación del libro de vuelo: %s',
+  'Digest of people: %s':
+    'Suma de comprobación de las personas: %s',
   '%d MB of disk are used': 'hay %d MB de disco ocupados',
   '%d datagrams sent to %s, %d refused, %d failed': '%d datagramas enviados a %s, %d rechazados, %d fallidos',
   '%d of %d MB of disk are used': 'hay %d de %d MB de disco ocupados',
