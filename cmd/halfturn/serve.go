@@ -141,7 +141,7 @@ func start(ctx context.Context, s starting, io base.Streams) (*live.Server, func
 	leave := func() {}
 	if s.cluster != "" {
 		var err error
-		if o.Cluster, leave, err = cluster.Open(ctx, s.cluster, io.Env, io.Language, log); err != nil {
+		if leave, err = cluster.Open(ctx, s.cluster, io.Env, io.Language, &o); err != nil {
 			return nil, nil, err
 		}
 	}

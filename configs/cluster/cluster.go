@@ -69,7 +69,8 @@ type Postgres struct {
 	DSN string `toml:"-"`
 }
 
-// S3 says where the folders of sessions are kept. Without a bucket they stay in the data directory of each node.
+// S3 says where the folders of sessions are kept. It is used with Postgres, or neither is: then sessions stay in the
+// data directory of each node.
 type S3 struct {
 	Endpoint string `toml:"endpoint"` // a URL
 	Bucket   string `toml:"bucket"`
@@ -221,8 +222,12 @@ func (c *Config) checkPostgres() (err error) {
 func (c *Config) checkS3() (err error) {
 	s := &c.S3
 	if s.Bucket == "" {
-		if s.Endpoint != "" {
+		switch {
+		case s.Endpoint != "":
 			return c.file.Errorf("s3.bucket", "is empty; must be the bucket of the sessions")
+		case c.Postgres.DSN != "":
+			return c.file.Errorf("s3.bucket", "is not set; must be where the nodes have one logbook, as each shows the "+
+				"sessions of all")
 		}
 		return nil
 	}

@@ -67,8 +67,9 @@ func TestLeast(t *testing.T) {
 		t.Errorf("%+v", c)
 	}
 	c, err = Load(written(t, "node = 'n1'\nnats.urls = ['tls://n.example']\nnats.token-env = 'TOKEN'\n"+
-		"postgres.dsn-env = 'DSN'"), environment)
-	if err != nil || c.Node != "n1" || c.NATS.Token != "tok" || c.Postgres.DSN != "postgres://db.example/x" {
+		"postgres.dsn-env = 'DSN'\n[s3]\nbucket = 'b'\nendpoint = 'http://x'\naccess-key-env = 'TOKEN'\n"+
+		"secret-key-env = 'TOKEN'"), environment)
+	if err != nil || c.Node != "n1" || c.NATS.Token != "tok" || c.Postgres.DSN != "postgres://db.example/x" || c.S3.Secure {
 		t.Errorf("%+v, %v", c, err)
 	}
 }
@@ -113,6 +114,7 @@ func TestWrong(t *testing.T) {
 		{nats + "[times]\ndead = 'soon'", "dead"},
 		{nats + "[waiting]\nstation-mb = 0", ":3: waiting.station-mb: is 0"},
 		{nats + "[waiting]\nall-mb = 1", ":3: waiting.all-mb: is 1; must be between 8"},
+		{nats + "postgres.dsn-env = 'DSN'", "s3.bucket: is not set"},
 	} {
 		_, err := Load(written(t, c.text), environment)
 		if err == nil || !strings.Contains(err.Error(), c.want) {

@@ -7,7 +7,9 @@ import (
 	"io"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/archive/depot/s3"
 	"halfturn/coach/layout"
+	"halfturn/coach/storage"
 	"halfturn/configs/cluster"
 	"halfturn/configs/settings"
 	"halfturn/stream/phrase"
@@ -16,7 +18,7 @@ import (
 
 // Command is what is done with a cluster.
 type Command struct {
-	Check checkCmd `cmd:"" help:"What of a cluster is reachable, and what is missing; makes its streams."`
+	Check checkCmd `cmd:"" help:"What of a cluster is reachable, and what is missing, which it makes."`
 }
 
 type checkCmd struct {
@@ -26,8 +28,8 @@ type checkCmd struct {
 
 // Help says what else there is to know.
 func (checkCmd) Help() string {
-	return "Connects to each server that the file names, says its version, and makes the streams that are missing or " +
-		"changes those whose settings are others; it can be repeated. The exit status is 1 when something stands in " +
+	return "Connects to each server that the file names, and makes the streams, tables and the bucket that are " +
+		"missing, or changes streams whose settings are others; it can be repeated. The exit status is 1 when something stands in " +
 		"the way. The file configs/service/cluster.toml of the program's source explains every key."
 }
 
@@ -62,10 +64,11 @@ func (c *checkCmd) Run(ctx context.Context, s base.Streams) error {
 	}
 	r := &report{OK: true, Node: cfg.Node}
 	checkNATS(ctx, cfg, r, in)
-	if err := unserved(cfg, in); err != nil {
-		r.add("PostgreSQL, S3", false, in.Error(err))
-	} else {
+	if cfg.S3.Bucket == "" {
 		r.add("PostgreSQL, S3", true, in.Word("none: each node keeps what it flew"))
+	} else {
+		checkPostgres(cfg, r, in)
+		checkS3(ctx, cfg, r, in)
 	}
 	if err := r.print(s.Out, c.JSON, in); err != nil {
 		return err
@@ -100,6 +103,37 @@ func checkNATS(ctx context.Context, cfg *cluster.Config, r *report, in *phrase.L
 		return
 	}
 	r.add("NATS", true, in.Wordf("%d of %d MB of disk are used", found.Used/megabyte, found.Limit/megabyte))
+}
+
+// checkPostgres makes the tables, and adds what is found.
+func checkPostgres(cfg *cluster.Config, r *report, in *phrase.Language) {
+	place := storage.At(cfg.Postgres.DSN)
+	stores, err := place.Open()
+	if err == nil {
+		err = stores.Close()
+	}
+	if err != nil {
+		r.add("PostgreSQL", false, in.Error(err))
+		return
+	}
+	r.add("PostgreSQL", true, in.Wordf("%s has the tables", place.String()))
+}
+
+// checkS3 makes the bucket, and adds what is found.
+func checkS3(ctx context.Context, cfg *cluster.Config, r *report, in *phrase.Language) {
+	ctx, cancel := context.WithTimeout(ctx, makeWait)
+	defer cancel()
+	bucket, err := s3.Open(ofS3(&cfg.S3))
+	if err != nil {
+		r.add("S3", false, in.Error(err))
+		return
+	}
+	defer bucket.Close()
+	if err := bucket.Make(ctx, cfg.Cluster); err != nil {
+		r.add("S3", false, in.Error(err))
+		return
+	}
+	r.add("S3", true, in.Wordf("%s can be used", bucket.String()))
 }
 
 func (r *report) servers(all []nats.Server, in *phrase.Language) {

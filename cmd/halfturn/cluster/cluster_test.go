@@ -13,6 +13,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/live"
 	"halfturn/configs/settings"
 	"halfturn/web/cluster/flow/nats"
 )
@@ -58,9 +59,9 @@ func TestCheckUnreachable(t *testing.T) {
 func TestWrongFile(t *testing.T) {
 	for text, want := range map[string]string{
 		"colour = 1":                           "colour",
-		nowhere + "postgres.dsn-env = 'DSN'\n": "PostgreSQL",
+		nowhere + "postgres.dsn-env = 'DSN'\n": "s3.bucket",
 	} {
-		_, _, err := Open(t.Context(), written(t, text), environment, nil, zerolog.Nop())
+		_, err := Open(t.Context(), written(t, text), environment, nil, &live.Options{Log: zerolog.Nop()})
 		var wrong settings.Error
 		if !errors.As(err, &wrong) || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v; must be of a setting, and hold %q", text, err, want)

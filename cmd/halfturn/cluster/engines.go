@@ -10,6 +10,9 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/live"
+	"halfturn/coach/archive/depot"
+	"halfturn/coach/archive/depot/s3"
+	"halfturn/coach/storage"
 	"halfturn/configs/cluster"
 	"halfturn/configs/settings"
 	"halfturn/stream/phrase"
@@ -52,49 +55,85 @@ func ofNATS(c *cluster.Config) nats.Settings {
 	}
 }
 
-// Open reads the file of a cluster and connects a server to it; close lets go of it. It fails where waiting mends
-// nothing: a wrong file, credentials that are refused, streams of another cluster or version, a clock that is apart
-// from those of other nodes. Engines that do not answer are gone on without.
+// Open reads the file of a cluster and connects a server to its engines, which it puts in the server's options; close
+// lets go of them. It fails where waiting mends nothing: a wrong file, credentials that are refused, streams, tables or
+// a bucket of another cluster or version, a clock that is apart from those of other nodes; and where PostgreSQL does
+// not answer. NATS and S3 that do not answer are gone on without.
 func Open(
-	ctx context.Context, file string, env func(string) (string, bool), in *phrase.Language, log zerolog.Logger,
-) (c *live.Cluster, close func(), err error) {
+	ctx context.Context, file string, env func(string) (string, bool), in *phrase.Language, o *live.Options,
+) (close func(), err error) {
 	cfg, err := cluster.Load(file, env)
 	if err != nil {
-		return nil, nil, settings.NewError(err)
+		return nil, settings.NewError(err)
 	}
-	if err := unserved(cfg, in); err != nil {
-		return nil, nil, settings.NewError(err)
+	log := o.Log
+	bucket, err := depotOf(ctx, cfg, log)
+	if err != nil {
+		return nil, err
 	}
 	s := ofNATS(cfg)
 	s.Trouble = func(err error) { log.Warn().Err(err).Msg("the cluster") }
 	engine, err := nats.Open(ctx, s)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	shut := func() {
 		if err := engine.Close(); err != nil {
 			log.Warn().Err(err).Msg("the cluster is left")
 		}
+		if bucket != nil {
+			bucket.Close()
+		}
 	}
 	if err := ready(ctx, engine, in, log); err != nil {
 		shut()
-		return nil, nil, err
+		return nil, err
 	}
-	return &live.Cluster{
+	o.Cluster = &live.Cluster{
 		Name:   cfg.Node,
 		Flow:   engine,
 		Times:  node.Times{Beat: cfg.Times.Heartbeat.Duration, Dead: cfg.Times.Dead.Duration},
 		Limits: node.Limits{Waiting: cfg.Waiting.Station * megabyte, All: cfg.Waiting.All * megabyte},
-	}, shut, nil
+	}
+	if bucket != nil {
+		o.Storage, o.Depot = new(storage.At(cfg.Postgres.DSN)), &live.Depot{In: bucket, Node: cfg.Node}
+	}
+	return shut, nil
 }
 
-// unserved says what this program does not serve from yet.
-func unserved(c *cluster.Config, in *phrase.Language) error {
-	if c.Postgres.DSN != "" || c.S3.Bucket != "" {
-		return base.Failf(in, "sessions and people of a cluster cannot be kept in PostgreSQL and S3 yet; take the "+
-			"tables postgres and s3 out of the file: each node then keeps what it flew")
+// ofS3 is what the file says of S3.
+func ofS3(s *cluster.S3) s3.Options {
+	return s3.Options{
+		Endpoint: s.Host,
+		Secure:   s.Secure,
+		TLS:      s.TLS,
+		Region:   s.Region,
+		Bucket:   s.Bucket,
+		Key:      s.Access,
+		Secret:   s.Secret,
 	}
-	return nil
+}
+
+// depotOf opens the bucket, and makes it where there is none; nil where the file names none.
+func depotOf(ctx context.Context, cfg *cluster.Config, log zerolog.Logger) (*s3.Bucket, error) {
+	if cfg.S3.Bucket == "" {
+		return nil, nil
+	}
+	bucket, err := s3.Open(ofS3(&cfg.S3))
+	if err != nil {
+		return nil, settings.NewError(err)
+	}
+	ctx, cancel := context.WithTimeout(ctx, makeWait)
+	defer cancel()
+	err = bucket.Make(ctx, cfg.Cluster)
+	if errors.Is(err, depot.ErrDenied) {
+		bucket.Close()
+		return nil, err
+	}
+	if err != nil {
+		log.Warn().Err(err).Msg("sessions are kept in the data directory until the depot answers")
+	}
+	return bucket, nil
 }
 
 // ready makes the streams and compares the clocks.

@@ -2,10 +2,9 @@ package live
 
 import (
 	"crypto/tls"
-	"path/filepath"
 
 	"halfturn/cmd/halfturn/base"
-	"halfturn/coach/people/sqlite"
+	"halfturn/coach/storage"
 	"halfturn/configs/settings"
 	"halfturn/stream/phrase"
 	"halfturn/web/access"
@@ -13,7 +12,7 @@ import (
 
 // openPeople opens the list of people, and makes what lets them in.
 func (s *Server) openPeople(dir string) (err error) {
-	if s.people, err = sqlite.Open(filepath.Join(dir, sqlite.FileName)); err != nil {
+	if s.people, err = s.storage(dir).People(); err != nil {
 		return err
 	}
 	cfg := s.options.Config
@@ -24,6 +23,14 @@ func (s *Server) openPeople(dir string) (err error) {
 		Log:   s.log,
 	})
 	return nil
+}
+
+// storage is where the logbook and the list of people are kept.
+func (s *Server) storage(dir string) storage.Place {
+	if s.options.Storage != nil {
+		return *s.options.Storage
+	}
+	return storage.Directory(dir)
 }
 
 // certificate reads that of the configuration; nil where there is none.

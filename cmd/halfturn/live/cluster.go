@@ -70,6 +70,14 @@ func (s *Server) mayEnter(session string) error {
 	return err
 }
 
+// fence says under which fence the folder of a session may be stored.
+func (s *Server) fence(session string) (fence uint64, ok bool) {
+	if s.node == nil { // not yet
+		return 0, false
+	}
+	return s.node.Fence(session)
+}
+
 // startDesk resumes what the last run left: in a cluster what no other node has taken over.
 func (s *Server) startDesk(ctx context.Context) {
 	if s.node != nil {

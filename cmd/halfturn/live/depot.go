@@ -18,7 +18,7 @@ type Depot struct {
 	In   depot.Depot
 	Node string // the name of this server there
 	// Fence says under which fence this server holds a session, or held it when it flew it; false: it does not, or not
-	// yet. Nil: 0 for all.
+	// yet. Nil: as the node of a cluster says, and 0 for all on a single server.
 	Fence func(session string) (fence uint64, ok bool)
 	Evict archive.Eviction // how much of what is in the depot stays here
 }
@@ -32,8 +32,12 @@ func (s *Server) openDepot() archive.Depot {
 	if d == nil {
 		return archive.Depot{}
 	}
+	fence := d.Fence
+	if fence == nil && s.options.Cluster != nil {
+		fence = s.fence
+	}
 	s.spool = spool.New(spool.Options{
-		Fence:    d.Fence,
+		Fence:    fence,
 		Compress: func() bool { return s.config().Recording.Compress },
 		Evict:    d.Evict,
 		Log:      s.log,

@@ -24,10 +24,10 @@ import (
 	"halfturn/coach/archive/take"
 	"halfturn/coach/command"
 	"halfturn/coach/debrief"
-	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/people"
 	"halfturn/coach/session"
 	"halfturn/coach/stations"
+	"halfturn/coach/storage"
 	"halfturn/coach/who"
 	"halfturn/configs/settings"
 	"halfturn/stream/contain"
@@ -61,7 +61,8 @@ type Options struct {
 	Words *phrase.Language // that the cautions are told in; nil is English, as the rest of the log is
 	Level func(string)     // sets how much is logged, by a name of settings.Levels; nil where it cannot change
 
-	Cluster *Cluster // that this server is a node of; nil: it is a single one
+	Cluster *Cluster       // that this server is a node of; nil: it is a single one
+	Storage *storage.Place // of the logbook and the list of people; nil: the data directory
 }
 
 // cautions are told at the start.
@@ -138,7 +139,7 @@ func (s *Server) openBook(ctx context.Context) (err error) {
 	dir := s.options.Config.Data
 	again := judge(s.config)
 	s.book, err = archive.Open(dir, archive.Options{
-		Engine:  sqlite.Engine{},
+		Engine:  s.storage(dir).Engine(),
 		Depot:   s.openDepot(),
 		Version: s.options.Version,
 		Repair:  true,

@@ -39,3 +39,36 @@ func (n *Node) MayEnter(session string) error {
 		}
 	}
 }
+
+// Fence returns the fence under which the folder of a session may be stored where all nodes see it; 0 is that of one
+// that nobody flew here, such as an import. ok is false for one that another node flies, and while there is no lease.
+func (n *Node) Fence(session string) (fence uint64, ok bool) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	if n.follows[session] {
+		return 0, false
+	}
+	fence, ok = n.fences[session]
+	return fence, ok || n.sessions[session] == nil
+}
+
+// fenced notes the fence of a session.
+func (n *Node) fenced(session string, fence uint64) {
+	if session == "" {
+		return
+	}
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	n.fences[session] = fence
+}
+
+// following notes that a session is followed, or is not any more.
+func (n *Node) following(session string, is bool) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	if is {
+		n.follows[session] = true
+		return
+	}
+	delete(n.follows, session)
+}

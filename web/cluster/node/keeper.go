@@ -197,6 +197,7 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 	st.mu.Lock()
 	st.lease, st.known = l, true
 	st.mu.Unlock()
+	n.fenced(session, l.Fence)
 	n.noteFlown(st.name, session, l.Fence)
 	n.stir()
 	return nil

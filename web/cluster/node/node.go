@@ -138,6 +138,8 @@ type Node struct {
 	mu       sync.Mutex
 	stations map[string]*station
 	sessions map[string]*station // by session, those flown here
+	fences   map[string]uint64   // of these, once they have a lease
+	follows  map[string]bool     // sessions of other nodes that are followed
 	peers    map[string]*peer
 	heard    map[*hearing]struct{}
 }
@@ -153,6 +155,8 @@ func New(o Options) (*Node, error) {
 		beatNow:  make(chan struct{}, 1),
 		stations: map[string]*station{},
 		sessions: map[string]*station{},
+		fences:   map[string]uint64{},
+		follows:  map[string]bool{},
 		peers:    map[string]*peer{},
 		heard:    map[*hearing]struct{}{},
 	}

@@ -43,6 +43,7 @@ func (n *Node) shadowOf(ctx context.Context, st *station, session string) (*shad
 		st.mu.Unlock()
 		return nil, err
 	}
+	n.following(session, true)
 	n.noteFlown(st.name, session, 0)
 	for _, p := range f.parts {
 		for _, b := range p.batches {
@@ -64,6 +65,7 @@ func (sh *shadow) feed(b *flow.Batch) error {
 func (sh *shadow) leave() {
 	st := sh.station
 	session := sh.shadow.Abandon()
+	defer st.node.following(session, false) // once its folder is away
 	st.mu.Lock()
 	if st.goesOn == sh.on {
 		st.goesOn = nil

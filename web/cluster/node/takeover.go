@@ -182,6 +182,7 @@ func (n *Node) adopt(st *station, session string) (tail []held, err error) {
 		sh.leave()
 		return nil, err
 	}
+	n.following(session, false)
 	n.goOn(st, sh.on, over)
 	return sh.unpack.ending, nil
 }
@@ -242,6 +243,9 @@ func (n *Node) lose(st *station, to string) {
 
 // abandoned notes that a session was left to another node.
 func (n *Node) abandoned(st *station, session string) {
+	n.mu.Lock()
+	delete(n.fences, session)
+	n.mu.Unlock()
 	st.mu.Lock()
 	st.coached = false
 	st.tenure, st.session, st.goesOn = nil, "", nil

@@ -56,6 +56,7 @@ func (t tap) Begin(b practice.Beginning) {
 	for id, of := range t.sessions { // those before are entered, or will not be
 		if of == st && id != st.before && id != b.Opening.Session {
 			delete(t.sessions, id)
+			delete(t.fences, id)
 		}
 	}
 	st.before = b.Opening.Session

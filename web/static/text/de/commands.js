@@ -31,7 +31,9 @@ export const commands = {
     'more.']:
     '%s. Der Name wurde überschrieben, wo er zu finden war: die Datei ansehen, und löschen, wenn sie nicht mehr ' +
     'gebraucht wird.',
+  '%s can be used': '%s ist benutzbar',
   '%s has a new key. %s': '%s hat einen neuen Schlüssel. %s',
+  '%s has the tables': '%s hat die Tabellen',
   '%s is %d; legs count from 1': '%s ist %d; Teile zählen ab 1',
   '%s is %q; must be %s': '%s ist %q; muss %s sein',
   '%s is %s; must be %s': '%s ist %s; muss %s sein',
@@ -139,10 +141,6 @@ export const commands = {
   SESSIONS: 'SITZUNGEN',
   'Sessions deleted: %d. Sessions of others from which the name was removed: %d.':
     'Gelöschte Sitzungen: %d. Sitzungen anderer, aus denen der Name entfernt wurde: %d.',
-  ['sessions and people of a cluster cannot be kept in PostgreSQL and S3 yet; take the tables postgres ' +
-    'and s3 out of the file: each node then keeps what it flew']:
-    'Sitzungen und Personen eines Verbunds lassen sich noch nicht in PostgreSQL und S3 halten; die ' +
-    'Tabellen postgres und s3 aus der Datei nehmen: jeder Knoten behält dann, was er geflogen hat',
   'sessions: %d, signed: %d': 'Sitzungen: %d, unterschrieben: %d',
   'Settings, Privacy & Security, Certificates, View Certificates, Authorities, Import':
     'Einstellungen, Datenschutz & Sicherheit, Zertifikate, Zertifikate anzeigen, Zertifizierungsstellen, ' +

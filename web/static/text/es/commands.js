@@ -30,7 +30,9 @@ export const commands = {
   ['%s. The name was written over where it could be found: look at the file, and delete it if you need it no ' +
     'more.']:
     '%s. El nombre se sobrescribió donde se pudo encontrar: mire el archivo, y bórrelo si ya no lo necesita.',
+  '%s can be used': '%s se puede usar',
   '%s has a new key. %s': '%s tiene una clave nueva. %s',
+  '%s has the tables': '%s tiene las tablas',
   '%s is %d; legs count from 1': '%s es %d; los tramos se cuentan desde 1',
   '%s is %q; must be %s': '%s es %q; debe ser %s',
   '%s is %s; must be %s': '%s es %s; debe ser %s',
@@ -135,10 +137,6 @@ export const commands = {
   SESSIONS: 'SESIONES',
   'Sessions deleted: %d. Sessions of others from which the name was removed: %d.':
     'Sesiones borradas: %d. Sesiones de otros de las que se quitó el nombre: %d.',
-  ['sessions and people of a cluster cannot be kept in PostgreSQL and S3 yet; take the tables postgres ' +
-    'and s3 out of the file: each node then keeps what it flew']:
-    'las sesiones y las personas de un clúster todavía no se pueden guardar en PostgreSQL y S3; quita las ' +
-    'tablas postgres y s3 del archivo: cada nodo guarda entonces lo que voló',
   'sessions: %d, signed: %d': 'sesiones: %d, firmadas: %d',
   'Settings, Privacy & Security, Certificates, View Certificates, Authorities, Import':
     'Ajustes, Privacidad y seguridad, Certificados, Ver certificados, Autoridades, Importar',
