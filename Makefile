@@ -1,7 +1,7 @@
 # Two commands do all there is to do: make demo, make test. Each sets up what it needs. make release builds the archives
 # that are downloaded.
 
-.PHONY: demo test release setup checks go pages browser test-simulator bench bench-keep soak load mutation
+.PHONY: demo test release setup checks go pages browser engines test-simulator bench bench-keep soak load mutation
 
 # The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C, which is no error: go run would make one of it.
 demo:
@@ -38,6 +38,12 @@ pages: setup
 
 browser: setup
 	cd web && npm run test:browser
+
+# What the program talks to as a cluster, with real servers that the tests start themselves: go doc ./.ci/engines. They
+# wait for elections more than they compute, so that many run at once. A module of its own, which ./... does not reach.
+engines: setup
+	cd .ci/engines && go vet ./... && $$(cd ../.. && go tool -n staticcheck) ./...
+	cd .ci/engines && go test -parallel 8 ./...
 
 # The archives for Windows, macOS and Linux, and their sums, in bin/release: go doc -cmd ./.ci/release.
 release:

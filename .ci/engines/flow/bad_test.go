@@ -25,7 +25,7 @@ func says(t *testing.T, what string, err error, words string) {
 }
 
 // raw connects to servers as any other program does.
-func raw(t *testing.T, urls []string) jetstream.JetStream {
+func raw(t testing.TB, urls []string) jetstream.JetStream {
 	t.Helper()
 	c, err := client.Connect(urls[0])
 	must(t, err)
