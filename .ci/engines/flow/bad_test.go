@@ -62,7 +62,7 @@ func TestMake(t *testing.T) {
 			t.Errorf("%+v", is)
 		}
 	}
-	s.Keeping.MaxAge, s.Keeping.MaxBytes = time.Hour, 300<<20
+	s.Keeping.MaxAge, s.Keeping.MaxBytes, s.Keeping.Compressed = time.Hour, 300<<20, true
 	found, err := find(s)
 	must(t, err)
 	if !found.Streams[2].Changed || found.Streams[2].Made {

@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/nats-io/nats.go/jetstream"
+
 	"halfturn/engines/natsserver"
 	"halfturn/web/cluster/flow"
 	"halfturn/web/cluster/flow/nats"
@@ -158,7 +160,7 @@ func fill(b *testing.B, s nats.Settings, name string, batches uint64) (station s
 			text, err := flow.EncodeBatch(batch(l, n+1))
 			must(b, err)
 			subject := fmt.Sprintf("%s.st.00.%s.rec.s", s.Prefix, l.Station)
-			_, err = js.PublishAsync(subject, text)
+			_, err = js.PublishAsync(subject, text, jetstream.WithStallWait(time.Minute))
 			must(b, err)
 		}
 	}
