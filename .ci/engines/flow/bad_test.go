@@ -3,7 +3,6 @@ package flow
 import (
 	"context"
 	"errors"
-	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -276,7 +275,7 @@ func TestNamesDiffer(t *testing.T) {
 	err := join(t, s, "north").Answer(answer)
 	says(t, "a second node", err, "another node called north is in the cluster")
 	got, err := join(t, s, "south").Ask(t.Context(), "north", nil)
-	if err != nil || fmt.Sprintf("%s", got) != "first" {
+	if err != nil || string(got) != "first" {
 		t.Errorf("%q, %v", got, err)
 	}
 }
