@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/klauspost/compress/zstd"
@@ -21,7 +22,11 @@ import (
 func flownDemo(t *testing.T, env map[string]string) (data, session string) {
 	t.Helper()
 	for _, pace := range []string{"40", "10", "4"} {
-		data, session = flownAt(t, pace, env)
+		dir, err := os.MkdirTemp(buildDir, "flown-")
+		if err != nil {
+			t.Fatal(err)
+		}
+		data, session = flownAt(t, dir, pace, env)
 		flown := string(readFile(t, filepath.Join(session, "summary.json")))
 		if strings.Contains(flown, `"maneuver": "chandelle-civil"`) &&
 			strings.Contains(flown, `"maneuver": "wing-over"`) {
@@ -33,9 +38,23 @@ func flownDemo(t *testing.T, env map[string]string) (data, session string) {
 	return "", ""
 }
 
-func flownAt(t *testing.T, pace string, env map[string]string) (data, session string) {
+// shipped is the demonstration with the settings that are shipped, flown once for all tests that only read it.
+var shipped struct {
+	sync.Once
+	data, session string
+}
+
+func flownAsShipped(t *testing.T) (data, session string) {
 	t.Helper()
-	data = t.TempDir()
+	shipped.Do(func() { shipped.data, shipped.session = flownDemo(t, nil) })
+	if shipped.session == "" {
+		t.Fatal("it could not be flown: another test says why")
+	}
+	return shipped.data, shipped.session
+}
+
+func flownAt(t *testing.T, data, pace string, env map[string]string) (dir, session string) {
+	t.Helper()
 	// Its log and its page's address come from several goroutines: a buffer would not do.
 	out := streamsTo(io.Discard, io.Discard, func(k string) (string, bool) { v, ok := env[k]; return v, ok })
 	args := append([]string{"demo", "--once", "--no-open", "--pace", pace, "--data", data}, ports...)
@@ -93,7 +112,7 @@ func decompressed(t *testing.T, name string) []byte {
 // was found while it was flown, to the byte: a wing-over each way, and a chandelle that was chosen on the way.
 func TestRecordedIsAsFlown(t *testing.T) {
 	t.Parallel()
-	data, session := flownDemo(t, nil)
+	data, session := flownAsShipped(t)
 	flown := stationsIn(t, readFile(t, filepath.Join(session, "summary.json")))
 	parts, err := filepath.Glob(filepath.Join(session, "stream-*"))
 	if err != nil || len(parts) != 1 || !strings.HasSuffix(parts[0], ".pcapng.zst") {
@@ -172,7 +191,7 @@ func TestRecordedIsAsFlown(t *testing.T) {
 // TestJudgedBy: the output says by which cards a recording was judged and where they were chosen; flags win.
 func TestJudgedBy(t *testing.T) {
 	t.Parallel()
-	_, session := flownDemo(t, nil)
+	_, session := flownAsShipped(t)
 	data := t.TempDir()
 	importedInto(t, data, recordedFlight)
 	for _, test := range []struct {

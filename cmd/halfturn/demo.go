@@ -82,7 +82,7 @@ func (d *demoCmd) Run(ctx context.Context, io base.Streams) error {
 		}
 		return cfg, err
 	}
-	l, end, err := start(ctx, starting{cfg, again, show}, io)
+	l, end, err := start(ctx, starting{Config: cfg, again: again, show: show}, io)
 	if err != nil {
 		return err
 	}

@@ -15,8 +15,10 @@ import (
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/cards"
 	"halfturn/cmd/halfturn/certificates"
+	"halfturn/cmd/halfturn/cluster"
 	"halfturn/cmd/halfturn/console"
 	"halfturn/cmd/halfturn/doctor"
+	"halfturn/cmd/halfturn/logbook"
 	"halfturn/cmd/halfturn/people"
 	"halfturn/cmd/halfturn/sessions"
 	"halfturn/cmd/halfturn/signals"
@@ -45,11 +47,13 @@ type cli struct {
 	Fly         flyCmd               `cmd:"" help:"Only the built-in aircraft, sending its stream."`
 	Grade       gradeCmd             `cmd:"" help:"Recordings in, grades out."`
 	Sessions    sessions.Command     `cmd:"" help:"Export, import and re-grade recorded sessions."`
+	Logbook     logbook.Command      `cmd:"" help:"Where the logbook is kept: copy it into a database, or back."`
 	Students    students.Command     `cmd:"" help:"Grade sheets, and what is stored about people."`
 	Users       people.Users         `cmd:"" help:"Add, list and remove those who log in by name and password."`
 	Stations    people.Stations      `cmd:"" help:"Stations that have a key, and groups."`
 	Invitations people.Invitations   `cmd:"" help:"Links by which a guest watches one station."`
 	TLS         certificates.Command `cmd:"" name:"tls" help:"Make what serves the pages over TLS."`
+	Cluster     cluster.Command      `cmd:"" help:"Look at the engines of a cluster of servers."`
 
 	Brief      briefCmd       `cmd:"" help:"The numbers for one maneuver in one aircraft."`
 	Cards      cards.Command  `cmd:"" help:"List, show, check and copy out the cards."`

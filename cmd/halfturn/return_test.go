@@ -23,6 +23,7 @@ const (
 	returners   = 60
 	returnIdle  = 5 * time.Second                  // the shortest session-idle that can be configured
 	returnBurst = 10                               // datagrams, each time
+	returnTimes = 3                                // bursts, with a silence of 5 s between: the time it takes
 	returnPace  = 20 * time.Millisecond            // between these
 	returnEarly = returnIdle - 50*time.Millisecond // the shortest silence
 	// how much longer it may be: more than the pace of the stations' clocks
@@ -82,7 +83,7 @@ func sendersReturn(t *testing.T, random *rand.Rand) (r returned) {
 		wait.Go(func() { comesBack(t, s.udp, n, rnd) })
 	}
 	wait.Wait()
-	r.sent = returners * 4 * returnBurst
+	r.sent = returners * returnTimes * returnBurst
 	ctx, cancel := context.WithTimeout(t.Context(), stopsIn)
 	defer cancel()
 	for r.taken < r.sent && ctx.Err() == nil {
@@ -120,7 +121,7 @@ func comesBack(t *testing.T, to *net.UDPAddr, n int, random *rand.Rand) {
 	}
 	defer conn.Close()
 	start := time.Now()
-	for burst := range 4 {
+	for burst := range returnTimes {
 		if burst > 0 && !demo.Pause(t.Context(), returnEarly+time.Duration(random.Int64N(int64(returnLate)))) {
 			return
 		}

@@ -10,6 +10,7 @@ import (
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/browser"
 	"halfturn/cmd/halfturn/capacity"
+	"halfturn/cmd/halfturn/cluster"
 	"halfturn/cmd/halfturn/console"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/cmd/halfturn/live"
@@ -52,6 +53,8 @@ type serveCmd struct {
 	base.Flags
 	listening
 	sharing
+	Cluster string `help:"Be a node of the cluster that this file describes." placeholder:"FILE" type:"path"`
+
 	Open  bool   `help:"Open the page in a browser, and say what to do; a start without arguments does so."`
 	Pprof string `help:"Serve profiles of the program at this loopback address." placeholder:"ADDR" name:"pprof"`
 }
@@ -76,6 +79,7 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 		return err
 	}
 	capacity.Widen()
+	capacity.Save()
 	if s.Open && welcome.Running(ctx, cfg.HTTP, cfg.TLS.On()) {
 		url := welcome.URL(cfg.HTTP, cfg.TLS.On())
 		fmt.Fprintf(io.Err, "%s\n%s\n", io.Language.Word("Halfturn runs already; its page:"), url)
@@ -90,7 +94,7 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 		defer stop()
 		fmt.Fprintln(io.Err, io.Language.Wordf("Profiles of the program: %s", url))
 	}
-	l, end, err := start(ctx, starting{Config: cfg, again: load}, io)
+	l, end, err := start(ctx, starting{Config: cfg, again: load, cluster: s.Cluster}, io)
 	if err != nil {
 		return err
 	}
@@ -109,6 +113,8 @@ type starting struct {
 	*settings.Config
 	again func() (*settings.Config, error) // reads the configuration again
 	show  *demo.Show                       // nil where no demonstration is flown
+
+	cluster string // file of the cluster; "" is none
 }
 
 // start opens a server that prints each session when it is over. What it returns ends what belongs to the process, once
@@ -132,7 +138,18 @@ func start(ctx context.Context, s starting, io base.Streams) (*live.Server, func
 		o.Before = show.Output
 		show.Warn = func(err error) { log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before") }
 	}
-	begin, end := signals.HangUps()
+	leave := func() {}
+	if s.cluster != "" {
+		var err error
+		if o.Cluster, leave, err = cluster.Open(ctx, s.cluster, io.Env, io.Language, log); err != nil {
+			return nil, nil, err
+		}
+	}
+	begin, hung := signals.HangUps()
+	end := func() {
+		hung()
+		leave()
+	}
 	l, err := live.Start(ctx, o)
 	if err != nil {
 		end()

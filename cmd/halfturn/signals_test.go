@@ -154,6 +154,8 @@ func TestHangUpOfService(t *testing.T) {
 	for _, c := range []struct{ text, says string }{
 		{"max-rate = 500\n", `"changed":[],"cards":false,`},
 		{"max-rate = 400\nhosts = ['x']\n", `"changed":["max-rate"],"cards":false,"needs-restart":["hosts"]`},
+		{"max-rate = 400\nmaneuver = 'chandelle-civil'\nallow = ['10.0.0.0/8']\n[[station]]\naddress = '10.0.0.1'\n" +
+			"name = 'A'\n", `the configuration was read again; not before a restart: maneuver, allow, station"`},
 		{"max-rate = 400\n[log]\nlevel = 'loud'\n", file + `:3: log.level: is \"loud\"; must be debug`},
 		{"max-rate = 'fast'\n", file + `:1: max-rate: `},
 		{"maxrate = 1\n", file + `:1: maxrate: is not a known key`},

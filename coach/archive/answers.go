@@ -43,10 +43,13 @@ func (a *Archive) Session(ctx context.Context, id string) (*logbook.SessionDetai
 	if err != nil {
 		return nil, err
 	}
-	if len(a.Recording(id)) == 0 {
+	switch is, err := a.recorded(id); {
+	case err != nil:
+		d.Problem = phrase.OfError(err)
+	case !is:
 		d.Problem = phrase.NoRecording.Of()
 	}
-	if left := folder.LeftIn(filepath.Join(a.dir, id)); left != nil {
+	if left := folder.LeftIn(a.path(id)); left != nil {
 		d.Left = left.Words()
 	}
 	return d, a.judge(ctx, id, &d.Judging)
@@ -98,7 +101,7 @@ func (a *Archive) LeftOut(ctx context.Context) (logbook.LeftOut, error) {
 
 // Acts returns what people added to a session, in the order in which they did.
 func (a *Archive) Acts(id string) ([]logbook.Act, error) {
-	dir, err := a.Folder(id)
+	dir, err := a.brought(id, false)
 	if err != nil {
 		return nil, err
 	}

@@ -10,6 +10,7 @@ import (
 	"sync"
 	"time"
 
+	"halfturn/coach/archive/depot"
 	"halfturn/coach/archive/disk"
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/underway"
@@ -32,6 +33,8 @@ type Archive struct {
 	file    string // the logbook
 	options Options
 	folders *underway.Folders
+
+	shared *shared // what other nodes share; nil without a depot
 
 	onStep func(step string) // lets a test follow a change; nil outside tests
 
@@ -69,6 +72,9 @@ type Options struct {
 	Await bool
 	// Context ends the rebuild of a logbook, which may take minutes; nil never does.
 	Context context.Context
+	// Depot keeps the session folders of many nodes, which share one logbook; see [Depot]. Its zero value keeps them in
+	// the data directory alone.
+	Depot Depot
 	// Lock makes sure that no other process owns the data directory, before anything in it is changed. It may be
 	// called again. Nil takes no lock.
 	Lock func() error
@@ -106,6 +112,7 @@ func Open(data string, o Options) (*Archive, error) {
 
 func fresh(data string, o Options) *Archive {
 	return &Archive{
+		shared:  newShared(data, o.Depot),
 		data:    data,
 		dir:     folder.Sessions(data),
 		file:    filepath.Join(data, IndexFile),
@@ -123,6 +130,9 @@ func (a *Archive) open() error {
 		}
 	}
 	err := os.MkdirAll(a.dir, 0o750)
+	if err == nil {
+		err = a.shared.makeCopies()
+	}
 	if err == nil {
 		err = disk.Probe(a.data)
 	}
@@ -165,8 +175,17 @@ func (a *Archive) fill(book logbook.Book, absent bool) error {
 		return err
 	}
 	out, err := book.LeftOut(context.Background())
-	if err == nil && out.Total == 0 && a.anySession(absent) {
+	if err != nil || out.Total > 0 {
+		return err
+	}
+	any, err := a.anySession(absent)
+	if err == nil && any {
 		_, err = a.rebuild(a.options.Context, book, nil)
+	}
+	if errors.Is(err, depot.ErrAway) {
+		a.options.Tell(fmt.Sprintf("the logbook is empty, and is not rebuilt because %v; when the store is back, "+
+			"halfturn sessions rebuild does it", err))
+		return nil
 	}
 	return err
 }
@@ -218,11 +237,17 @@ func (a *Archive) replace() (logbook.Book, error) {
 }
 
 // anySession reports whether there is a session on disk; unfinished counts those that are not over too.
-func (a *Archive) anySession(unfinished bool) bool {
-	all, err := folder.IDs(a.dir)
-	return err == nil && slices.ContainsFunc(all, func(id string) bool {
-		return unfinished || !record.Unfinished(filepath.Join(a.dir, id))
-	})
+func (a *Archive) anySession(unfinished bool) (bool, error) {
+	all, err := a.sessions(a.options.Context)
+	if err != nil {
+		if a.shared == nil {
+			err = nil // whoever reads the folders reports it
+		}
+		return false, err
+	}
+	return slices.ContainsFunc(all, func(id string) bool {
+		return unfinished || !record.Unfinished(a.path(id))
+	}), nil
 }
 
 // reader reads the session folders.

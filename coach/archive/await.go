@@ -65,7 +65,7 @@ func (a *Archive) Mend(ctx context.Context) (mended bool, err error) {
 	}
 	again := fresh(a.data, a.options)
 	again.options.Context = ctx
-	again.folders = a.folders // names that were reserved stay so
+	again.folders, again.shared = a.folders, a.shared // names that were reserved stay so
 	if err = again.open(); err != nil {
 		again.readWaiting(err)
 	}

@@ -75,11 +75,23 @@ func (a *Archive) change(id string, c change) error {
 	if !folder.IsID(id) {
 		return &logbook.NotFound{ID: id}
 	}
+	if a.shared != nil {
+		return a.changeShared(book, id, c)
+	}
+	return a.changeHere(book, id, c)
+}
+
+// changeHere makes a change in the folder as it is here.
+func (a *Archive) changeHere(book logbook.Book, id string, c change) error {
 	lock, err := a.lock()
 	if err != nil {
 		return err
 	}
-	defer lock.Close()
+	defer func() {
+		if lock != nil {
+			lock.Close()
+		}
+	}()
 	f, err := a.load(book, id, c.begins)
 	if err != nil {
 		return err
@@ -100,6 +112,16 @@ func (a *Archive) change(id string, c change) error {
 		return errors.Join(notNoted(id, err), f.TakeBack(mark))
 	}
 	a.at(stepNoted)
+	if a.shared != nil {
+		// Others need not wait for the depot: this session is locked by itself.
+		lock.Close()
+		if err := a.store(id, c.begins); err != nil {
+			return errors.Join(err, f.TakeBack(mark))
+		}
+		if lock, err = a.lock(); err != nil {
+			return err // the mark says that the logbook is behind
+		}
+	}
 	if err := a.lost(c.enter(book, f)); err != nil {
 		return errors.Join(err, f.TakeBack(mark))
 	}
@@ -113,7 +135,7 @@ func (a *Archive) change(id string, c change) error {
 
 // load reads what is known of a session.
 func (a *Archive) load(book logbook.Book, id string, begins bool) (*folder.Edit, error) {
-	f := &folder.Edit{ID: id, Dir: filepath.Join(a.dir, id)}
+	f := &folder.Edit{ID: id, Dir: a.path(id)}
 	entry, err := book.Entry(context.Background(), id)
 	var none *logbook.NotFound
 	if err != nil && !(begins && errors.As(err, &none)) {
@@ -154,7 +176,7 @@ func notNoted(id string, err error) error {
 // setAside renames notes and acts that cannot be understood, before a session that was left out is resumed and writes
 // its own. A folder is checked once per Archive.
 func (a *Archive) setAside(id string) (err error) {
-	dir := filepath.Join(a.dir, id)
+	dir := a.path(id)
 	info, err := os.Stat(dir)
 	if err != nil {
 		return err
@@ -207,6 +229,13 @@ func (a *Archive) heal(book logbook.Book) error {
 	defer lock.Close()
 	for _, m := range marks {
 		id, _, _ := strings.Cut(strings.TrimPrefix(filepath.Base(m), notingMark), markTail)
+		if folder.IsID(id) {
+			if err := a.shared.takeBack(id); err != nil {
+				a.options.Tell(fmt.Sprintf("an interrupted change of session %s is seen to at the next start: %v",
+					id, err))
+				continue
+			}
+		}
 		// Without notes nothing was written.
 		if _, err := os.Stat(filepath.Join(a.dir, id, folder.NotesFile)); err == nil && folder.IsID(id) {
 			if err := a.healOne(book, id); err != nil {
@@ -229,7 +258,7 @@ func (a *Archive) healOne(book logbook.Book, id string) error {
 	if err != nil && !errors.As(err, &none) {
 		return err
 	}
-	why, err := book.Take(a.reader().Stored(filepath.Join(a.dir, id), !known))
+	why, err := book.Take(a.reader().Stored(a.path(id), !known))
 	switch {
 	case err != nil:
 		return err

@@ -97,7 +97,7 @@ func (a *Archive) Judged(ctx context.Context, id string) (*debrief.Report, error
 
 // judge fills in what of a judging stands in the folder, or follows from the grades.
 func (a *Archive) judge(ctx context.Context, id string, j *logbook.Judging) error {
-	if dir, err := a.Folder(id); err == nil {
+	if dir, err := a.brought(id, false); err == nil {
 		if err := folder.Verify(dir, j.Signed); err != nil {
 			return err
 		}

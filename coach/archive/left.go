@@ -3,7 +3,6 @@ package archive
 import (
 	"context"
 	"errors"
-	"path/filepath"
 	"time"
 
 	"halfturn/coach/archive/folder"
@@ -27,7 +26,7 @@ func (a *Archive) Awaited() ([]Awaited, error) {
 	}
 	var awaited []Awaited
 	for _, id := range all {
-		dir := filepath.Join(a.dir, id)
+		dir := a.own(id)
 		if !record.Unfinished(dir) {
 			continue
 		}
@@ -39,7 +38,7 @@ func (a *Archive) Awaited() ([]Awaited, error) {
 }
 
 // Note keeps what was found out about a session that is not complete.
-func (w *Awaited) Note(a *Archive) error { return w.Write(filepath.Join(a.dir, w.ID)) }
+func (w *Awaited) Note(a *Archive) error { return w.Write(a.own(w.ID)) }
 
 // Recorded returns when the last datagram of a session was received, by the clock of whoever recorded it; the zero time
 // when there is none. A recording that breaks off counts as far as it goes.
@@ -88,7 +87,7 @@ func (a *Archive) reenter(id string, r *debrief.Report, station string) error {
 	if r == nil || len(d.Judging.Signed) == 0 {
 		return a.enter(id, r)
 	}
-	n, err := folder.ReadNotes(filepath.Join(a.dir, id))
+	n, err := folder.ReadNotes(a.path(id))
 	if err != nil || n == nil {
 		return errors.Join(err, &logbook.NotFound{ID: id})
 	}

@@ -49,7 +49,7 @@ func (a *Archive) Person(ctx context.Context, name string) (*Person, error) {
 			p.Sessions = append(p.Sessions, list.Sessions[i].ID)
 		}
 	}
-	all, err := folder.IDs(a.dir)
+	all, err := a.sessions(ctx)
 	if err != nil {
 		return nil, err
 	}
@@ -57,7 +57,10 @@ func (a *Archive) Person(ctx context.Context, name string) (*Person, error) {
 		if slices.Contains(p.Sessions, id) {
 			continue
 		}
-		holding, _, err := folder.Holding(filepath.Join(a.dir, id), p.Name)
+		if err := errors.Join(ctx.Err(), a.bring(id, true)); err != nil {
+			return nil, err
+		}
+		holding, _, err := folder.Holding(a.path(id), p.Name)
 		if err != nil {
 			return nil, err
 		}
@@ -110,9 +113,12 @@ func (a *Archive) zipSession(ctx context.Context, z *zip.Writer, id string) erro
 	if err := zipJSON(z, "sessions/"+id+"/logbook.json", d); err != nil {
 		return err
 	}
-	dir := filepath.Join(a.dir, id)
+	dir, err := a.brought(id, true)
+	if err != nil {
+		return err
+	}
 	return filepath.WalkDir(dir, func(path string, e fs.DirEntry, err error) error {
-		if err != nil || e.IsDir() || ctx.Err() != nil {
+		if err != nil || e.IsDir() || ctx.Err() != nil || strings.HasPrefix(e.Name(), ".") {
 			return errors.Join(err, ctx.Err())
 		}
 		in, err := os.Open(path)
@@ -120,7 +126,7 @@ func (a *Archive) zipSession(ctx context.Context, z *zip.Writer, id string) erro
 			return err
 		}
 		defer in.Close()
-		rel, err := filepath.Rel(a.dir, path)
+		rel, err := filepath.Rel(filepath.Dir(dir), path)
 		if err != nil {
 			return err
 		}
@@ -203,7 +209,7 @@ func (a *Archive) ForgetPerson(ctx context.Context, by who.Who, name string) (*F
 	for _, id := range p.Named {
 		damaged, err := a.removeName(book, id, p.Name, others)
 		for _, why := range damaged {
-			f.Damaged = append(f.Damaged, filepath.Join(a.dir, id)+string(filepath.Separator)+why.Error())
+			f.Damaged = append(f.Damaged, a.path(id)+string(filepath.Separator)+why.Error())
 		}
 		if err != nil {
 			return nil, err
@@ -225,33 +231,56 @@ func (a *Archive) ForgetPerson(ctx context.Context, by who.Who, name string) (*F
 
 // erase deletes a session for good, also one that is protected.
 func (a *Archive) erase(book logbook.Book, id string) error {
+	if a.shared != nil {
+		unlock, err := a.lockEverywhere(book, id)
+		if err != nil {
+			return err
+		}
+		defer unlock()
+	}
 	lock, err := a.lock()
 	if err != nil {
 		return err
 	}
 	defer lock.Close()
-	from, to := filepath.Join(a.dir, id), filepath.Join(a.dir, goneMark+id)
+	from, to := a.own(id), filepath.Join(a.dir, goneMark+id)
+	if err := a.shared.remove(id); err != nil {
+		return err
+	}
 	if err := errors.Join(os.RemoveAll(to), os.Rename(from, to)); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("the folder of session %s cannot be removed: %w", id, err)
 	}
 	if err := a.lost(book.Forget(id)); err != nil {
 		return err
 	}
-	return os.RemoveAll(to)
+	return errors.Join(os.RemoveAll(to), a.shared.dropCopy(id))
 }
 
 // removeName takes a name out of the session of somebody else, and enters it as it stands then. damaged says what of it
 // cannot be read.
 func (a *Archive) removeName(book logbook.Book, id, name string, others []string) (damaged []error, err error) {
+	if a.shared != nil {
+		return a.removeNameShared(book, id, name, others)
+	}
+	return a.removeNameHere(book, id, name, others, func() error { return nil })
+}
+
+// removeNameHere takes a name out of the folder as it is here, and has it stored.
+func (a *Archive) removeNameHere(
+	book logbook.Book, id, name string, others []string, store func() error,
+) (damaged []error, err error) {
 	lock, err := a.lock()
 	if err != nil {
 		return nil, err
 	}
 	defer lock.Close()
-	if damaged, err = folder.RemoveName(filepath.Join(a.dir, id), name, others); err != nil {
+	if damaged, err = folder.RemoveName(a.path(id), name, others); err != nil {
 		return damaged, fmt.Errorf("session %s: the name cannot be removed: %w", id, err)
 	}
-	if s := a.reader().Stored(filepath.Join(a.dir, id), false); s.Why != nil {
+	if err := store(); err != nil {
+		return damaged, err
+	}
+	if s := a.reader().Stored(a.path(id), false); s.Why != nil {
 		// The logbook would go on with what it took when the folder could be read, and with the name in it.
 		if err := a.lost(book.Forget(id)); err != nil {
 			return damaged, err

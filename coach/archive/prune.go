@@ -36,7 +36,7 @@ type Pruned struct {
 // one that is being flown. With dry it only says what would go. One that cannot be removed keeps no other one:
 // what was removed is returned with the error.
 func (a *Archive) Prune(ctx context.Context, by who.Who, r Retention, now time.Time, dry bool) ([]Pruned, error) {
-	all, total, err := a.removable(ctx)
+	all, total, err := a.removable(ctx, r)
 	if err != nil {
 		return nil, err
 	}
@@ -85,14 +85,18 @@ type removable struct {
 }
 
 // removable lists the sessions that may go, oldest first, and how many bytes all sessions take.
-func (a *Archive) removable(ctx context.Context) (list []removable, total int64, err error) {
+func (a *Archive) removable(ctx context.Context, r Retention) (list []removable, total int64, err error) {
 	spans, err := ask(a, func(b logbook.Book) ([]logbook.Span, error) { return b.Spans(ctx) })
+	if err != nil {
+		return nil, 0, err
+	}
+	sizes, err := a.sizes(ctx, r)
 	if err != nil {
 		return nil, 0, err
 	}
 	for _, s := range spans {
 		p := removable{Pruned{ID: s.ID, Began: s.Began}, s.Ended}
-		if p.Bytes, err = sizeOf(filepath.Join(a.dir, p.ID)); err != nil {
+		if p.Bytes, err = sizes(p.ID); err != nil {
 			return nil, 0, err
 		}
 		total += p.Bytes
@@ -127,7 +131,12 @@ func (a *Archive) remove(id string) error {
 		return err
 	}
 	to := filepath.Join(a.dir, goneMark+id)
-	if err := a.takeOut(book, id, to); err != nil {
+	if a.shared == nil {
+		err = a.takeOut(book, id, to)
+	} else {
+		err = a.takeOutShared(book, id, to)
+	}
+	if err != nil {
 		return err
 	}
 	a.at(stepEntered)
@@ -144,15 +153,18 @@ func (a *Archive) takeOut(book logbook.Book, id, to string) error {
 		return err
 	}
 	defer lock.Close()
-	if err := mayGo(book, a.dir, id); err != nil {
+	if err := mayGo(book, a.path(id), id); err != nil {
 		return err
 	}
-	from := filepath.Join(a.dir, id)
+	from := a.own(id)
 	// What an earlier removal of the same name left is in the way.
 	if err := errors.Join(os.RemoveAll(to), disk.IgnoreGone(os.Rename(from, to))); err != nil {
 		return fmt.Errorf("the folder of session %s cannot be removed: %w", id, err)
 	}
 	a.at(stepMarked)
+	if err := a.shared.remove(id); err != nil {
+		return errors.Join(err, disk.IgnoreGone(os.Rename(to, from)))
+	}
 	if err := a.lost(book.Forget(id)); err != nil {
 		return errors.Join(err, disk.IgnoreGone(os.Rename(to, from)))
 	}
@@ -160,7 +172,7 @@ func (a *Archive) takeOut(book logbook.Book, id, to string) error {
 }
 
 // mayGo asks again whether a session may be removed: it may have been marked, or gone on with, since it was listed.
-func mayGo(book logbook.Book, sessions, id string) error {
+func mayGo(book logbook.Book, dir, id string) error {
 	stays := logbook.Refuse(phrase.SessionStays.Of(phrase.Name("session", id)))
 	d, err := book.Session(context.Background(), id)
 	var none *logbook.NotFound
@@ -172,7 +184,6 @@ func mayGo(book logbook.Book, sessions, id string) error {
 	case d.Keep || d.Ended == "":
 		return stays
 	}
-	dir := filepath.Join(sessions, id)
 	n, err := folder.ReadNotes(dir)
 	if err != nil || n == nil {
 		return nil // the logbook knows all there is
@@ -196,7 +207,14 @@ func (a *Archive) removeGone(book logbook.Book) error {
 			continue
 		}
 		// Else there is a new one of that name.
-		if _, err := os.Lstat(filepath.Join(a.dir, id)); errors.Is(err, fs.ErrNotExist) {
+		if _, err := os.Lstat(a.own(id)); errors.Is(err, fs.ErrNotExist) {
+			back, err := a.shared.stays(id, filepath.Join(a.dir, e.Name()), a.own(id))
+			if err != nil {
+				a.options.Tell(fmt.Sprintf("the removal of session %s is finished when the store answers: %v", id, err))
+			}
+			if back || err != nil {
+				continue
+			}
 			if err := book.Forget(id); err != nil {
 				return err
 			}

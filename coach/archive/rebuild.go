@@ -2,10 +2,8 @@ package archive
 
 import (
 	"context"
+	"errors"
 	"fmt"
-	"path/filepath"
-
-	"halfturn/coach/archive/folder"
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
 )
@@ -25,9 +23,14 @@ func (a *Archive) Rebuild(ctx context.Context, by who.Who, progress func(done, o
 }
 
 func (a *Archive) rebuild(ctx context.Context, book logbook.Book, progress func(done, of int)) (int, error) {
-	all, err := folder.IDs(a.dir)
+	all, err := a.sessions(ctx)
 	if err != nil {
 		return 0, err
+	}
+	for _, id := range all { // before the lock, which must not wait for the depot
+		if err := errors.Join(ctx.Err(), a.bringToRebuild(id)); err != nil {
+			return 0, err // the old logbook stays
+		}
 	}
 	lock, err := a.lock()
 	if err != nil {
@@ -36,7 +39,7 @@ func (a *Archive) rebuild(ctx context.Context, book logbook.Book, progress func(
 	defer lock.Close()
 	n, err := book.Rebuild(ctx, func(yield func(*logbook.Stored) bool) {
 		for i, id := range all {
-			if !yield(a.reader().Stored(filepath.Join(a.dir, id), true)) {
+			if !yield(a.reader().Stored(a.path(id), true)) {
 				return
 			}
 			if progress != nil {

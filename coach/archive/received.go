@@ -1,10 +1,11 @@
 package archive
 
 import (
-	"path/filepath"
+	"errors"
 	"slices"
 	"strconv"
 
+	"halfturn/coach/archive/depot"
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
@@ -26,11 +27,14 @@ func (a *Archive) Received(station, session string) (Received, bool) {
 	}
 	for n := 1; n < mostAlike; n++ {
 		id := numbered(session, n)
-		s, ok, err := folder.ReadShared(filepath.Join(a.dir, id))
-		if ok && s.Station == station && s.Session == session {
-			return Received{ID: id, Done: !record.Unfinished(filepath.Join(a.dir, id))}, true
+		if err := a.bring(id, false); errors.Is(err, depot.ErrAway) {
+			a.options.Tell(err.Error()) // it is received again, which costs time and doubles nothing
 		}
-		if err == nil && !a.folders.Taken(id) {
+		s, ok, err := folder.ReadShared(a.path(id))
+		if ok && s.Station == station && s.Session == session {
+			return Received{ID: id, Done: !record.Unfinished(a.path(id))}, true
+		}
+		if err == nil && !a.folders.Taken(id) && !a.shared.has(id) {
 			return Received{}, false
 		}
 	}
@@ -73,7 +77,7 @@ func (a *Archive) Receive(station, session string, e logbook.Entry) (Received, e
 	}
 	if !ok {
 		shared := folder.Shared{Station: station, Session: session}
-		if err := shared.Write(filepath.Join(a.dir, known.ID)); err != nil {
+		if err := shared.Write(a.own(known.ID)); err != nil {
 			return known, err
 		}
 	}
@@ -83,7 +87,7 @@ func (a *Archive) Receive(station, session string, e logbook.Entry) (Received, e
 
 // Complete enters a session that was received whole: its grades, and when it ended.
 func (a *Archive) Complete(id string, r *debrief.Report, e logbook.Entry) error {
-	dir := filepath.Join(a.dir, id)
+	dir := a.own(id)
 	shared, ok, err := folder.ReadShared(dir)
 	if err != nil {
 		return err

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"path/filepath"
 	"time"
 
 	"halfturn/coach/archive/folder"
@@ -31,7 +30,19 @@ func (a *Archive) NewID(began time.Time, station string) (string, error) {
 	if why := a.Waits(); why != nil {
 		return "", why
 	}
-	return a.folders.New(began, station)
+	for {
+		id, err := a.folders.New(began, station)
+		if err != nil || a.shared == nil {
+			return id, err
+		}
+		taken, err := a.shared.taken(id)
+		if err == nil && !taken {
+			return id, nil
+		}
+		if failed := os.Remove(a.own(id)); err != nil || failed != nil {
+			return "", errors.Join(err, failed)
+		}
+	}
 }
 
 // Folder returns the folder of a session by its id.
@@ -39,7 +50,16 @@ func (a *Archive) Folder(id string) (string, error) {
 	if !folder.IsID(id) {
 		return "", &logbook.NotFound{ID: id}
 	}
-	dir := filepath.Join(a.dir, id)
+	return a.brought(id, true)
+}
+
+// brought brings the folder of a session where there is a depot, and returns it: all of it, or without the files of its
+// recording that are not here.
+func (a *Archive) brought(id string, whole bool) (string, error) {
+	if err := a.bring(id, whole); err != nil {
+		return "", err
+	}
+	dir := a.path(id)
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return "", &logbook.NotFound{ID: id}
 	}
@@ -51,7 +71,10 @@ func (a *Archive) Recording(id string) []string {
 	if !folder.IsID(id) {
 		return nil
 	}
-	return folder.Recording(filepath.Join(a.dir, id))
+	if a.bring(id, true) != nil {
+		return nil
+	}
+	return folder.Recording(a.path(id))
 }
 
 // Begin enters a session that was named by Reserve or NewID. Entering it again loses nothing.
@@ -180,7 +203,7 @@ func (a *Archive) Regrade(by who.Who, id string, g logbook.Grading) (file string
 	if g.Version == "" {
 		g.Version = a.options.Version
 	}
-	dir, err := a.Folder(id)
+	dir, err := a.brought(id, false)
 	if err != nil {
 		return "", err
 	}
@@ -222,7 +245,11 @@ func (a *Archive) Save(id string, r *debrief.Report) (string, error) {
 	if err := a.folders.Make(id); err != nil {
 		return "", err
 	}
-	return folder.Save(filepath.Join(a.dir, id), r)
+	file, err := folder.Save(a.own(id), r)
+	if err == nil {
+		a.shared.unsent(id)
+	}
+	return file, err
 }
 
 // Discard removes a session that was begun and must not exist: its entry, if there is one, and its folder. Nothing of
@@ -235,7 +262,8 @@ func (a *Archive) Discard(by who.Who, id string) error {
 	if err == nil {
 		err = a.lost(book.Undo(id))
 	}
-	if failed := os.RemoveAll(filepath.Join(a.dir, id)); failed != nil {
+	err = errors.Join(err, a.shared.remove(id))
+	if failed := os.RemoveAll(a.own(id)); failed != nil {
 		err = errors.Join(err, fmt.Errorf("the folder of session %s cannot be removed: %w", id, failed))
 	}
 	if err == nil {

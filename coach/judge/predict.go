@@ -93,7 +93,7 @@ func (j *Judge) paceOf(l *flight) *pace {
 	w, _ := j.track.Past.Rates(j.track.Now - rateOver)
 	*p = pace{step: l.Steps, rate: w.TurnRate * l.Side}
 	if path := j.opt.Plan.Path; p.rate > 0.5 {
-		p.growth = l.rateGrowth(&w)
+		p.growth = l.rateGrowth(w)
 		if path == nil {
 			return p
 		}

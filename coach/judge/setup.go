@@ -150,7 +150,7 @@ func (j *Judge) judgeSetup(s *stream.Sample) {
 	if !full {
 		return
 	}
-	j.judgeGates(&w, s)
+	j.judgeGates(w, s)
 	u := &j.setup
 	open, known := uint64(0), uint64(0)
 	for i := range u.gates {

@@ -18,7 +18,7 @@ func (t told) Entry() *check.Moment { return &t.l.Facts.Entry }
 
 func (t told) Side() float64 { return t.l.Side }
 
-func (t told) Rates() track.Rates {
+func (t told) Rates() *track.Rates {
 	w, _ := t.j.track.Past.Rates(t.j.track.Now - rateOver)
 	return w
 }

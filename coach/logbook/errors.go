@@ -1,6 +1,8 @@
 package logbook
 
 import (
+	"errors"
+
 	"halfturn/stream/phrase"
 )
 
@@ -24,6 +26,10 @@ func Refuse(p phrase.Phrase) error { return &Refused{p.String()} }
 // Error returns the words.
 func (r *Refused) Error() string { return r.Words }
 
+// ErrAway is what an error is ([errors.Is]) when the database cannot be reached now: that mends itself once it is back,
+// and the change may be made again then.
+var ErrAway = errors.New("the database is away")
+
 // A Failure says plainly why the logbook could not do what it was asked, and what to do.
 type Failure struct {
 	Words string
@@ -31,11 +37,15 @@ type Failure struct {
 
 	Damaged    bool // the file itself is broken
 	Unwritable bool // the disk is full or read-only: that may mend itself
+	Away       bool // the database cannot be reached: the error is [ErrAway]
 	Lost       bool // the file may not be the one that was opened any more: its disk failed, or was taken out
 }
 
 // Error returns the words.
 func (e *Failure) Error() string { return e.Words }
+
+// Is reports whether it is [ErrAway].
+func (e *Failure) Is(target error) bool { return target == ErrAway && e.Away }
 
 // Unwrap returns what the disk or the engine said.
 func (e *Failure) Unwrap() error { return e.Err }

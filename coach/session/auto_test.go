@@ -4,11 +4,9 @@ import (
 	"testing"
 
 	"halfturn/coach"
-	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
-	"halfturn/configs"
 	"halfturn/stream/phrase"
 )
 
@@ -16,7 +14,7 @@ import (
 // by truth.json. Legs given up early, and one chandelle whose flaw is a bank that grows, the
 // mark of the other chandelle, may stay unclear; none may be claimed for another card.
 func TestWhichManeuverOnRecordings(t *testing.T) {
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,7 +63,7 @@ func (*plansTold) Watched(string) bool        { return false }
 func TestPlanFollowsTheManeuver(t *testing.T) {
 	const name = "wo-turboprop-b-good-1"
 	w := loadTruth(t)[name]
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -99,7 +97,7 @@ func TestPlanFollowsTheManeuver(t *testing.T) {
 func TestAutoChosenInMidSession(t *testing.T) {
 	const name = "wo-turboprop-b-good-1"
 	w := loadTruth(t)[name]
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		t.Fatal(err)
 	}

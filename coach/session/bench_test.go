@@ -3,10 +3,8 @@ package session_test
 import (
 	"testing"
 
-	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
-	"halfturn/configs"
 	"halfturn/stream/pipeline"
 )
 
@@ -39,7 +37,7 @@ func BenchmarkAutoSample(b *testing.B) {
 	const name = "wing-over-turboprop-a-turbulence-good"
 	w := loadTruth(b)[name]
 	list := datagrams(b, name)
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -59,6 +57,36 @@ func BenchmarkAutoSample(b *testing.B) {
 			b.StartTimer()
 		}
 		s.Feed(list[n].Payload, list[n].Seconds())
+		n++
+	}
+}
+
+// BenchmarkManyStations is BenchmarkSample with hundreds of stations that take turns, as in a server: what a station
+// touches has left the near caches when its next sample comes. Each is at another moment of the flight.
+func BenchmarkManyStations(b *testing.B) {
+	const (
+		name     = "wing-over-turboprop-a-turbulence-good"
+		stations = 300
+	)
+	w := loadTruth(b)[name]
+	list := datagrams(b, name)
+	opt := options(b, w.Maneuver, w.Aircraft, nil)
+	all, at := make([]*session.Session, stations), make([]int, stations)
+	feed := func(i int) {
+		d := &list[at[i]%len(list)]
+		all[i].Feed(d.Payload, d.Seconds())
+		at[i]++
+	}
+	for i := range all {
+		all[i] = session.New(opt)
+		for range 1 + i*(len(list)-1)/stations {
+			feed(i)
+		}
+	}
+	b.ReportAllocs()
+	n := 0
+	for b.Loop() {
+		feed(n % stations)
 		n++
 	}
 }

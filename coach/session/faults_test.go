@@ -151,16 +151,20 @@ func TestLateAndDoubledChangeNothing(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			list := datagrams(t, name)
+			sent := watched(t, w, list)
 			for seed, burst := range []float64{0, 0.3} {
 				n := transport{rand.New(rand.NewPCG(uint64(seed), 1)), 0.1, burst}
 				hit := n.hit(list)
-				for _, late := range []float64{0, 0.02, 0.3, 0.8} { // a whole second would be a clock that was set back
+				for i, late := range []float64{0, 0.02, 0.3, 0.8} { // a whole second would be a clock that was set back
 					by := int(math.Ceil(late * float64(len(list)) / (list[len(list)-1].Seconds() - list[0].Seconds())))
-					for _, copies := range []bool{false, true} {
-						all, ahead := split(behind(list, hit, by, copies))
-						what := fmt.Sprintf("bursts of %v s, %v s late, copies %v", burst, late, copies)
-						same(t, what, watched(t, w, ahead), watched(t, w, all))
+					copies := (i+seed)%2 == 0 // once with each lateness, and with each burst
+					all, ahead := split(behind(list, hit, by, copies))
+					ideal := sent // copies overtake nothing
+					if !copies {
+						ideal = watched(t, w, ahead)
 					}
+					what := fmt.Sprintf("bursts of %v s, %v s late, copies %v", burst, late, copies)
+					same(t, what, ideal, watched(t, w, all))
 				}
 			}
 		})
@@ -187,12 +191,10 @@ func TestLossHardlyMovesAGrade(t *testing.T) {
 			t.Parallel()
 			list := datagrams(t, name)
 			whole := watched(t, w, list)
-			for seed := range uint64(2) {
-				for _, burst := range []float64{0, 0.3} {
-					n := transport{rand.New(rand.NewPCG(seed, 2)), 0.1, burst}
-					got := watched(t, w, without(list, n.hit(list)))
-					alike(t, fmt.Sprintf("seed %d, bursts of %v s", seed, burst), whole, got)
-				}
+			for seed, burst := range []float64{0, 0.3} {
+				n := transport{rand.New(rand.NewPCG(uint64(seed), 2)), 0.1, burst}
+				got := watched(t, w, without(list, n.hit(list)))
+				alike(t, fmt.Sprintf("seed %d, bursts of %v s", seed, burst), whole, got)
 			}
 		})
 	}

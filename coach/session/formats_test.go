@@ -9,11 +9,9 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/judge"
-	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
-	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
@@ -136,7 +134,7 @@ func flySent(t *testing.T, format string, rate float64) ([]coach.Leg, message.St
 // trainerOptions follow a wing-over in the built-in aircraft.
 func trainerOptions(t *testing.T) session.Options {
 	t.Helper()
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		t.Fatal(err)
 	}

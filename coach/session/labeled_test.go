@@ -16,7 +16,6 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
-	"halfturn/configs"
 	"halfturn/stream/phrase"
 	"halfturn/stream/streamtest"
 )
@@ -171,7 +170,7 @@ func clearCauses(list []coach.Series) (causes []string) {
 // TestLabeledFlights: the flaw that a pilot was asked to fly is the first cause named or the second in 95 of 100
 // flights, and 95 of 100 good ones have no cause above minor.
 func TestLabeledFlights(t *testing.T) {
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		t.Fatal(err)
 	}

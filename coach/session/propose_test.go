@@ -6,10 +6,8 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
-	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
-	"halfturn/configs"
 	"halfturn/stream/phrase"
 )
 
@@ -30,7 +28,7 @@ func played(t *testing.T, name, card string, change func(*session.Options)) []co
 // Without an aircraft card a flawless leg is no better than good, its headline counts what was not judged, and the card
 // is proposed that its aircraft was flown at: the recordings' models of the classes, and the shipped cards.
 func TestCardIsProposed(t *testing.T) {
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -70,7 +68,7 @@ func TestCardIsProposed(t *testing.T) {
 // A leg of another maneuver than the chosen one says so, with the other's name, and gives neither a grade nor advice by
 // the chosen one.
 func TestAnotherManeuver(t *testing.T) {
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -103,9 +104,12 @@ func datagrams(t testing.TB, name string) []capture.Datagram {
 	return streamtest.Read(t, filepath.Join(flights, name+".pcap.gz"))
 }
 
+// shipped are the cards that come with the program, read once: each test needs them.
+var shipped = sync.OnceValues(func() (*maneuver.Library, error) { return maneuver.LoadLibrary(configs.FS) })
+
 func options(t testing.TB, card, plane string, out session.Output) session.Options {
 	t.Helper()
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		t.Fatal(err)
 	}

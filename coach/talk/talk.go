@@ -36,7 +36,7 @@ type Leg interface {
 	Moment() *check.Moment // of now
 	Entry() *check.Moment
 	Side() float64                           // 1 right, −1 left
-	Rates() track.Rates                      // of the last half second, not mirrored
+	Rates() *track.Rates                     // of the last half second, not mirrored
 	Until(turn float64) (s float64, ok bool) // predicts the time to a turn angle
 	SoFar(check int) coach.Check             // grades a check of the card by what was seen so far
 	Exiting() bool                           // the wings have come level at the end of the turn

@@ -30,7 +30,7 @@ type pilot struct {
 func (p *pilot) Moment() *check.Moment              { return &p.now }
 func (p *pilot) Entry() *check.Moment               { return &p.entry }
 func (p *pilot) Side() float64                      { return 1 }
-func (p *pilot) Rates() track.Rates                 { return p.rates }
+func (p *pilot) Rates() *track.Rates                { return &p.rates }
 func (p *pilot) Until(turn float64) (float64, bool) { return p.left(turn), true }
 func (p *pilot) SoFar(int) coach.Check {
 	return coach.Check{ID: "x", Verdict: p.verdict, Weight: 1, Words: "Pull the nose higher"}

@@ -22,12 +22,18 @@ type stretch struct {
 // everything is the set of all channels.
 const everything = stream.Set(1<<stream.NumChannels - 1)
 
-// Over returns the means between two stream times (s); full is false when the past does not reach back that far.
-func (r *Ring) Over(from, to float64) (w Means, full bool) { return r.Means(from, to, everything) }
+// Over returns the means between two stream times (s); full is false when the past does not reach back that far. They
+// are valid until four other means were asked for.
+func (r *Ring) Over(from, to float64) (w *Means, full bool) { return r.Means(from, to, everything) }
 
 // Means is Over for the bank and some channels only, which costs less.
-func (r *Ring) Means(from, to float64, channels stream.Set) (w Means, full bool) {
-	return r.means.find(r.added, stretch{from, to, channels.With(stream.Bank)}, r.meansOver)
+func (r *Ring) Means(from, to float64, channels stream.Set) (w *Means, full bool) {
+	over := stretch{from, to, channels.With(stream.Bank)}
+	k, known := r.means.find(r.added, over)
+	if !known {
+		k.answer, k.full = r.meansOver(over)
+	}
+	return &k.answer, k.full
 }
 
 // meansOver computes the means. Headings are averaged as unwrapped turn.

@@ -13,9 +13,14 @@ type Rates struct {
 	LoadRate            float64 // g/s, over the ends; 0 when unknown
 }
 
-// Rates returns the rates since a time; full is false when the past does not reach back to it.
-func (r *Ring) Rates(from float64) (w Rates, full bool) {
-	return r.rates.find(r.added, from, r.ratesSince)
+// Rates returns the rates since a time; full is false when the past does not reach back to it. They are valid until the
+// rates since four other times were asked for.
+func (r *Ring) Rates(from float64) (w *Rates, full bool) {
+	k, known := r.rates.find(r.added, from)
+	if !known {
+		k.answer, k.full = r.ratesSince(from)
+	}
+	return &k.answer, k.full
 }
 
 func (r *Ring) ratesSince(from float64) (w Rates, full bool) {
@@ -23,10 +28,10 @@ func (r *Ring) ratesSince(from float64) (w Rates, full bool) {
 		return w, false
 	}
 	var n, st, stt, stb, stp float64
-	last := 0
 	to := r.attitudeBack(0).time
-	for i := range r.n {
-		e := r.attitudeBack(i)
+	k := r.slot(0)
+	for range r.n {
+		e := &r.attitude[k]
 		if e.time < from-1e-9 {
 			full = true
 			break
@@ -37,8 +42,11 @@ func (r *Ring) ratesSince(from float64) (w Rates, full bool) {
 		w.Pitch += e.pitch
 		w.Turned += e.turned
 		st, stt, stb, stp = st+t, stt+t*t, stb+t*e.bank, stp+t*e.pitch
-		last = i
+		if k--; k < 0 {
+			k = ringSize - 1
+		}
 	}
+	last := int(n) - 1
 	if n == 0 {
 		return w, false
 	}

@@ -13,16 +13,16 @@ type remembered[Asked comparable, Answer any] struct {
 	full   bool // the past reached back that far
 }
 
-// find returns the answer from the cache, or computes and caches it. added is the number of samples in the ring so far.
-func (m *recent[Asked, Answer]) find(added uint64, asked Asked, work func(Asked) (Answer, bool)) (_ Answer, full bool) {
+// find returns the place of an answer in the cache; known is false when the answer is still to be put there. It stays
+// there until four others were asked for. added is the number of samples in the ring so far.
+func (m *recent[Asked, Answer]) find(added uint64, asked Asked) (k *remembered[Asked, Answer], known bool) {
 	for i := range m.list {
 		if k := &m.list[i]; k.added == added && k.asked == asked {
-			return k.answer, k.full
+			return k, true
 		}
 	}
-	k := &m.list[m.oldest]
+	k = &m.list[m.oldest]
 	m.oldest = (m.oldest + 1) % len(m.list)
 	k.added, k.asked = added, asked
-	k.answer, k.full = work(asked)
-	return k.answer, k.full
+	return k, false
 }

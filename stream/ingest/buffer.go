@@ -1,12 +1,17 @@
 package ingest
 
-import "sync"
+import (
+	"sync"
+	"time"
+)
 
 // A buffer holds one waiting datagram. Most datagrams fit an Ethernet frame; the rest may
 // be 64 KiB, so that there are two sizes.
 type buffer struct {
-	b    []byte
-	pool *sync.Pool
+	b        []byte
+	received time.Time
+	lost     Loss // before the datagram
+	pool     *sync.Pool
 }
 
 const shortBytes = 2048
@@ -14,8 +19,8 @@ const shortBytes = 2048
 var shorts, longs sync.Pool
 
 func init() {
-	shorts.New = func() any { return &buffer{make([]byte, 0, shortBytes), &shorts} }
-	longs.New = func() any { return &buffer{make([]byte, 0, 1<<16), &longs} }
+	shorts.New = func() any { return &buffer{b: make([]byte, 0, shortBytes), pool: &shorts} }
+	longs.New = func() any { return &buffer{b: make([]byte, 0, 1<<16), pool: &longs} }
 }
 
 // fill returns a buffer with a copy of b.

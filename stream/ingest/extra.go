@@ -25,11 +25,20 @@ func (e *extra) addresses() []netip.AddrPort {
 	return slices.Clone(e.where)
 }
 
+// drain has what the system holds of the sockets received, and lets no more be opened.
+func (e *extra) drain() {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.over = true
+	for _, s := range e.sockets {
+		socket.Drain(s.UDPConn)
+	}
+}
+
 // shut closes the sockets for good.
 func (e *extra) shut() {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	e.over = true
 	e.closeAll()
 }
 

@@ -217,8 +217,8 @@ func (l *Listener) End(ctx context.Context, address netip.AddrPort, r Request) e
 // minute; a disk that does not answer could hold them forever.
 const closeWait = time.Minute
 
-// Close stops receiving, lets the senders work off what waits for them, ends every handler and returns when all
-// goroutines are gone. The error says which handlers have not ended after a minute; they are not waited for.
+// Close takes what the system holds, a fifth of a second at most, stops receiving, lets the senders work off what waits
+// for them, ends every handler and returns when all goroutines are gone. The error says which handlers have not ended after a minute; they are not waited for.
 func (l *Listener) Close() error {
 	l.detach()
 	go l.shut()
@@ -236,9 +236,13 @@ func (l *Listener) shut() {
 		if l.asker != nil {
 			l.asker.close()
 		}
+		for _, s := range l.sockets {
+			socket.Drain(s.UDPConn)
+		}
+		l.more.drain()
+		l.readers.Wait()
 		socket.CloseAll(l.sockets)
 		l.more.shut()
-		l.readers.Wait()
 		l.senders.close()
 		close(l.done)
 	})

@@ -125,6 +125,45 @@ func TestContextCloses(t *testing.T) {
 	<-l.done
 }
 
+// What the system holds when the listener is closed is still taken, and a sender that goes on does not hold that up.
+func TestCloseDrains(t *testing.T) {
+	held, release := make(chan struct{}), make(chan struct{})
+	l, all := listen(t, t.Context(), Config{
+		Addresses: []string{"127.0.0.1:0"},
+		Line: func(netip.AddrPort, string) { // holds the reader of the socket up
+			close(held)
+			<-release
+		},
+	})
+	const waiting = 90
+	c := dial(t, l.Addresses()[0])
+	c.Write([]byte(LinePrefix + "wait"))
+	<-held
+	for range waiting {
+		c.Write([]byte("x"))
+	}
+	closed := make(chan error, 1)
+	go func() { closed <- l.Close() }()
+	for !errors.Is(l.Open(t.Context(), nil), ErrClosed) {
+		<-time.After(time.Millisecond)
+	}
+	close(release)
+	for range waiting {
+		receive(t, all.got)
+	}
+	for more := true; more; {
+		select {
+		case <-all.got:
+		case err := <-closed:
+			if more = false; err != nil {
+				t.Error(err)
+			}
+		case <-time.After(time.Millisecond):
+			c.Write([]byte("x")) // refused once the socket is closed
+		}
+	}
+}
+
 // A handler that does not end is not waited for without end.
 func TestCloseGivesUp(t *testing.T) {
 	l, all := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"}})

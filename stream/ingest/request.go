@@ -79,7 +79,7 @@ func (h *senders) queue(address netip.AddrPort, r Request) (*pending, error) {
 	if s == nil || s.life == nil || h.closed {
 		return nil, ErrNotThere
 	}
-	if len(s.queue) == cap(s.queue) {
+	if len(s.queue) >= h.config.Queue+mostRequests {
 		return nil, ErrBusy
 	}
 	p := &pending{request: r, life: s.life, done: make(chan struct{})}

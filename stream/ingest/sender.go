@@ -17,6 +17,7 @@ type sender struct {
 	waiting  atomic.Int64 // bytes in the queue
 	requests atomic.Int32 // requests in the queue
 	waited   waited
+	pulse    pulse
 	budget   budget // under senders.mu
 	lost     losses // under senders.mu
 	life     *life  // under senders.mu; nil while there is no handler
@@ -24,12 +25,10 @@ type sender struct {
 	wait time.Duration // of the goroutine: how long to pause after the next fault
 }
 
-// An item is a datagram, or a request when that is not nil.
+// An item is a datagram or a request; a tick when it is neither. It is small, as every sender has a long queue of them.
 type item struct {
-	buffer   *buffer
-	received time.Time
-	lost     Loss // before the datagram
-	request  *pending
+	buffer  *buffer
+	request *pending
 }
 
 // A life is the time of one handler. A life waits for no other one, so that no two senders can wait for each other.
@@ -115,7 +114,13 @@ func (s *sender) rest(l *life) {
 }
 
 // waits reports whether datagrams wait.
-func (s *sender) waits() bool { return len(s.queue) > int(s.requests.Load()) }
+func (s *sender) waits() bool {
+	besides := int(s.requests.Load())
+	if s.pulse.called.Load() {
+		besides++
+	}
+	return len(s.queue) > besides
+}
 
 // begin opens the handler to requests.
 func (s *sender) begin(l *life) {
@@ -147,29 +152,34 @@ func (s *sender) follows() bool {
 
 // work feeds the handler until it is to end.
 func (s *sender) work(l *life) {
-	ticker := time.NewTicker(s.senders.config.Tick)
-	defer ticker.Stop()
-	last := time.Now()
-	for {
-		select {
-		case i, open := <-s.queue:
-			switch {
-			case !open:
-				return
-			case i.request == nil:
-				if i.received.Sub(last) > anchorAfter {
-					l.anchor = i.received
-				}
-				last = i.received
-				s.take(l, i)
-			case s.answer(l, i.request):
+	last := time.Now() // of the datagrams
+	ticked := last
+	for i := range s.queue {
+		now := last
+		switch {
+		case i.request != nil:
+			if s.answer(l, i.request) {
 				return
 			}
-		case now := <-ticker.C:
-			l.handler.Tick(l.steady(now))
-			if now.Sub(last) > s.patience(l.handler) && len(s.queue) == 0 {
-				return
+			now = time.Now()
+		case i.buffer != nil:
+			if now = i.buffer.received; now.Sub(last) > anchorAfter {
+				l.anchor = now
 			}
+			last = now
+			s.take(l, i.buffer)
+		default:
+			s.pulse.called.Store(false)
+			now = time.Now()
+		}
+		s.noteWork(now)
+		if past := now.Sub(ticked); i != (item{}) && past >= 0 && past < s.senders.config.Tick {
+			continue
+		}
+		ticked = now
+		l.handler.Tick(l.steady(now))
+		if now.Sub(last) > s.patience(l.handler) && len(s.queue) == 0 {
+			return
 		}
 	}
 }
@@ -181,17 +191,17 @@ const anchorAfter = 2 * time.Second
 // steady counts a moment from the anchor, so that the machine's clock may be set without moving what is measured.
 func (l *life) steady(t time.Time) time.Time { return l.anchor.Add(t.Sub(l.anchor)) }
 
-func (s *sender) take(l *life, i item) {
-	defer s.free(i) // also when the handler fails
-	s.tell(l.handler, i.lost)
-	to, received := l.handler, l.steady(i.received)
+func (s *sender) take(l *life, waits *buffer) {
+	defer s.free(waits) // also when the handler fails
+	s.tell(l.handler, waits.lost)
+	to, received := l.handler, l.steady(waits.received)
 	sampled := s.waited.due()
 	if !sampled && !s.waited.behind {
-		to.Datagram(i.buffer.b, received)
+		to.Datagram(waits.b, received)
 	} else {
 		began := time.Now()
-		s.senders.config.Metrics.wait.Observe(s.waited.note(began.Sub(i.received)).Seconds())
-		to.Datagram(i.buffer.b, received)
+		s.senders.config.Metrics.wait.Observe(s.waited.note(began.Sub(waits.received)).Seconds())
+		to.Datagram(waits.b, received)
 		if sampled {
 			s.senders.config.Metrics.work.Observe(time.Since(began).Seconds())
 		}
@@ -200,11 +210,11 @@ func (s *sender) take(l *life, i item) {
 }
 
 // free releases a datagram that has left the queue.
-func (s *sender) free(i item) {
-	size := int64(len(i.buffer.b))
+func (s *sender) free(waits *buffer) {
+	size := int64(len(waits.b))
 	s.waiting.Add(-size)
 	s.senders.waiting.Add(-size)
-	i.buffer.free()
+	waits.free()
 }
 
 // answer hands a request that has left the queue to the handler, and reports whether that ends with it.
@@ -238,10 +248,14 @@ func (s *sender) drop() {
 
 // discard drops what has left the queue. Datagrams are counted; requests are given up by their senders.
 func (s *sender) discard(i item) {
-	if i.request != nil {
+	switch {
+	case i.request != nil:
 		s.requests.Add(-1)
 		return
+	case i.buffer == nil:
+		s.pulse.called.Store(false)
+		return
 	}
-	s.free(i)
+	s.free(i.buffer)
 	s.senders.config.Metrics.fault.Inc()
 }

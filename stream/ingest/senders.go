@@ -28,6 +28,7 @@ type senders struct {
 	limits  atomic.Pointer[limits]       // replaced, never changed
 	running sync.WaitGroup
 	waiting atomic.Int64 // bytes in all queues
+	beat    beat
 	quiet   quiet.Log
 
 	mu      sync.Mutex
@@ -57,6 +58,7 @@ const (
 
 func newSenders(config Config, factory Factory) *senders {
 	h := &senders{config: config, factory: factory, all: make(map[netip.AddrPort]*sender)}
+	h.beat.began, h.beat.stop = time.Now(), make(chan struct{})
 	h.setAllowed(network.Allowed(nil, false, nil))
 	h.limits.Store(&limits{config.MaxRate, config.MaxStations})
 	return h
@@ -146,7 +148,9 @@ func (h *senders) put(in *inlet, from netip.AddrPort, b []byte, received time.Ti
 	s.waiting.Add(size)
 	h.waiting.Add(size)
 	// mu is held, so that the room is still there.
-	s.queue <- item{buffer: fill(b), received: received, lost: s.lost.due(received)}
+	waits := fill(b)
+	waits.received, waits.lost = received, s.lost.due(received)
+	s.queue <- item{buffer: waits}
 	return ""
 }
 
@@ -159,8 +163,9 @@ func (h *senders) admit(from netip.AddrPort, received time.Time) (s *sender, ref
 		h.refused = Refusal{from, h.limits.Load().stations, received}
 		return nil, tooMany
 	}
-	s = &sender{senders: h, address: from, queue: make(chan item, h.config.Queue+mostRequests)}
+	s = &sender{senders: h, address: from, queue: make(chan item, h.config.Queue+mostRequests+1)} // and a tick
 	h.all[from] = s
+	h.startBeat()
 	h.config.Metrics.stations.Inc()
 	h.running.Go(s.run)
 	return s, ""
@@ -252,6 +257,7 @@ func (h *senders) isClosed() bool {
 func (h *senders) close() {
 	h.mu.Lock()
 	h.closed = true
+	close(h.beat.stop)
 	for _, s := range h.all {
 		close(s.queue)
 	}

@@ -197,11 +197,12 @@ func (s *subscriber) close() {
 		s.end(t)
 	}
 	s.mu.Unlock()
-	s.conn.Close()
+	socket.Drain(s.conn)
 	if s.beacons != nil {
 		s.beacons.Close()
 	}
 	s.running.Wait()
+	s.conn.Close()
 }
 
 func (s *subscriber) ask() {

@@ -89,6 +89,12 @@ var (
 	NoSessionYet = table.define("logbook.empty", "the logbook holds no session yet")
 	Mending      = table.define("logbook.mending",
 		"the logbook is being opened again, since its disk failed: wait a moment")
+	SessionAway = table.define("session.away",
+		"session {session:name} is kept in {store:name}, which does not answer; try again later")
+	SessionTaken = table.define("session.taken",
+		"session {session:name} was taken over by another node; nothing was changed here")
+	SessionBusy = table.define("session.busy",
+		"session {session:name} is being changed on another node again and again; try again")
 	BareFolder = table.define("session.bare-folder", "its folder tells neither when it was nor what was flown")
 	BadDate    = table.define("filter.date",
 		"the date is {date:name}; must be year-month-day, such as 2031-05-04")

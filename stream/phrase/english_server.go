@@ -114,6 +114,14 @@ var (
 
 // What the server lacks while more arrives than the machine can do.
 var (
+	ClusterAway = table.define("cluster.away",
+		"NATS has kept nothing for {n:number} s: coaching and recording go on, and {mb:number} MB wait to be kept.")
+	SpoolAway = table.define("spool.away",
+		"{store:name} does not answer: {bytes:number} of recordings wait on this server's disk, for {time:number} "+
+			"now; recording and coaching go on, and nothing is lost")
+	SpoolDenied = table.define("spool.denied",
+		"{store:name} refuses this server, and its log says why: {bytes:number} of recordings wait on its disk, for "+
+			"{time:number} now; recording and coaching go on, and nothing is lost")
 	OverloadViewers = table.define("overload.viewers",
 		"This machine is overloaded: pages get at most {rate:number} pictures a second until it keeps up.")
 	OverloadRecording = table.define("overload.recording",

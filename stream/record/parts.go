@@ -228,6 +228,9 @@ func Tidy(dir string) error {
 // unfinishedName marks the folder of a session that is not over.
 const unfinishedName = "unfinished"
 
+// IsMark reports whether a file of this name marks a session as unfinished.
+func IsMark(name string) bool { return name == unfinishedName }
+
 // Unfinished reports whether a session is not over.
 func Unfinished(dir string) bool {
 	_, err := os.Stat(filepath.Join(dir, unfinishedName))

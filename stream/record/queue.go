@@ -14,7 +14,7 @@ const (
 	queueBytes  = 16 << 20
 )
 
-// What a queue keeps for the next batch: about a second of a stream at 60 Hz. Where the disk was slow there was more.
+// When a batch is full: about a second of a stream at 60 Hz. Where the disk was slow there is more in it.
 const (
 	keptItems = 128
 	keptBytes = 32 << 10
@@ -37,6 +37,9 @@ type batch struct {
 // all yields the datagrams in order.
 func (b *batch) all() iter.Seq2[*item, []byte] {
 	return func(yield func(*item, []byte) bool) {
+		if b == nil {
+			return
+		}
 		from := 0
 		for i := range b.items {
 			it := &b.items[i]
@@ -48,13 +51,18 @@ func (b *batch) all() iter.Seq2[*item, []byte] {
 	}
 }
 
-// emptied returns the memory of a batch for the next one, or none where it is unusually large.
-func (b batch) emptied() batch {
-	if cap(b.items) > 2*keptItems || cap(b.bytes) > 2*keptBytes {
-		return batch{}
+// spares are batches that were written, for the next of any recording: each recorder writes once a second, and in
+// between the memory would lie idle.
+var spares = sync.Pool{New: func() any { return new(batch) }}
+
+// spare passes the memory of a batch on, unless it is unusually large.
+func (b *batch) spare() {
+	if b == nil || cap(b.items) > 2*keptItems || cap(b.bytes) > 2*keptBytes {
+		return
 	}
 	clear(b.items) // lets go of the comments
-	return batch{b.items[:0], b.bytes[:0]}
+	b.items, b.bytes = b.items[:0], b.bytes[:0]
+	spares.Put(b)
 }
 
 // An ending is what is asked for after a batch.
@@ -71,7 +79,7 @@ type queue struct {
 	size  atomic.Int64  // their bytes
 
 	mu    sync.Mutex
-	next  batch
+	next  *batch // nil while nothing waits
 	begun bool
 	ending
 }
@@ -86,6 +94,9 @@ func (q *queue) put(b []byte, it item) bool {
 	q.count.Add(1)
 	q.size.Add(int64(len(b)))
 	q.mu.Lock()
+	if q.next == nil {
+		q.next = spares.Get().(*batch)
+	}
 	q.next.bytes = append(q.next.bytes, b...)
 	it.end = len(q.next.bytes)
 	q.next.items = append(q.next.items, it)
@@ -114,13 +125,12 @@ func (q *queue) rouse() {
 	}
 }
 
-// take returns what waits, and what is asked for after it. The batch before is used again for the next.
-func (q *queue) take(before batch) (b batch, end ending) {
-	spare := before.emptied()
+// take returns what waits, nil when nothing does, and what is asked for after it.
+func (q *queue) take() (b *batch, end ending) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	b, end = q.next, q.ending
-	q.next, q.flush = spare, false
+	q.next, q.flush = nil, false
 	return b, end
 }
 

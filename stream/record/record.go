@@ -103,7 +103,6 @@ func (r *Recorder) run() {
 	ticker := time.NewTicker(r.opt.Every)
 	defer ticker.Stop()
 	retry := true // to open a file; after a failure at most once per tick
-	var b batch
 	for {
 		tick := false
 		select {
@@ -111,8 +110,7 @@ func (r *Recorder) run() {
 		case <-ticker.C:
 			tick, retry = true, true
 		}
-		var end ending
-		b, end = r.queue.take(b)
+		b, end := r.queue.take()
 		for it, payload := range b.all() {
 			if r.file == nil && !retry && r.status.Load().State == Failing {
 				r.miss(it)
@@ -122,6 +120,7 @@ func (r *Recorder) run() {
 			}
 			r.queue.wrote(payload)
 		}
+		b.spare()
 		if end.closed {
 			r.finish()
 			return

@@ -1,6 +1,7 @@
 // Starts the servers and the browser for the tests of the pages, and holds what they all ask.
 //
 // HALFTURN_URL       test a server that runs already, at this address (flight.test.js only)
+// HALFTURN_BUILT     not empty: the programs in bin are of this source already, as make leaves them
 // HALFTURN_CHROMIUM  the browser; when not set, Chromium's headless shell, or else Chromium, in /usr/bin
 
 import assert from 'node:assert/strict';
@@ -33,14 +34,16 @@ export function launch() {
   });
 }
 
-/** The programs that were built, by package: asking the compiler again for each test would take a minute in all. */
+/** The programs that were built, by package: asking the compiler again for each test would take minutes in all. */
 const built = new Map();
 
-/** Builds a program of the project, once per test file. @returns {string} its path */
+/** Builds a program of the project, once per test file, unless make has. @returns {string} its path */
 function build(pkg) {
   if (!built.has(pkg)) {
     const path = new URL(`../../bin/${pkg.split('/').at(-1)}`, import.meta.url).pathname;
-    execFileSync('go', ['build', '-o', path, pkg], { cwd: new URL('../..', import.meta.url), stdio: 'inherit' });
+    if (!process.env.HALFTURN_BUILT) {
+      execFileSync('go', ['build', '-o', path, pkg], { cwd: new URL('../..', import.meta.url), stdio: 'inherit' });
+    }
     built.set(pkg, path);
   }
   return built.get(pkg);

@@ -33,6 +33,8 @@ func (d *Desk) ask(ctx context.Context, station string, r request) error {
 		}
 	}
 	switch {
+	case err == nil && r.wasRefused():
+		return gone(station)
 	case err == nil:
 		return nil
 	case errors.Is(err, ingest.ErrNotThere):

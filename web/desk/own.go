@@ -47,10 +47,10 @@ func (d *Desk) Leave(ctx context.Context, address netip.AddrPort) {
 	if senders == nil {
 		return
 	}
-	_ = senders.End(ctx, address, leave{}) // one that is not there has left
+	_ = senders.End(ctx, address, &leave{}) // one that is not there has left
 	select {
 	case <-time.After(strays):
-		_ = senders.End(ctx, address, leave{})
+		_ = senders.End(ctx, address, &leave{})
 	case <-ctx.Done():
 	}
 }
@@ -58,7 +58,7 @@ func (d *Desk) Leave(ctx context.Context, address netip.AddrPort) {
 // A leave asks the station of a demonstration to end.
 type leave struct{ asked }
 
-func (leave) of(s *station) bool { return s.practice.IsDemonstration() }
+func (*leave) of(s *station) bool { return s.practice.IsDemonstration() }
 
 // A Demonstrator flies demonstrations; see show.Show.
 type Demonstrator interface {

@@ -20,10 +20,12 @@ type request interface {
 	ingest.Request
 	// of carries out the request, and tells whether the station ends with it.
 	of(s *station) (ends bool)
+	refuse()
+	wasRefused() bool
 }
 
 // asked is embedded in requests.
-type asked struct{}
+type asked struct{ refused bool }
 
 // Request marks it for ingest.
 func (asked) Request() {}

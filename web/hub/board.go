@@ -112,6 +112,13 @@ func (b *board) event(h *Hub, m message.Message) error {
 	if broken {
 		b.restart(h, m.Seq)
 	}
+	b.take(h, m, data, broken)
+	return nil
+}
+
+// take keeps an encoded message and passes it to all viewers; broken says that a numbering begins with it. The board
+// is locked.
+func (b *board) take(h *Hub, m message.Message, data []byte, broken bool) {
 	was := b.private()
 	b.keep(m.Body)
 	b.note(&h.wall, m.Body)
@@ -130,7 +137,6 @@ func (b *board) event(h *Hub, m message.Message) error {
 		}
 	}
 	b.opened(h, was)
-	return nil
 }
 
 // restart begins a new numbering. One that goes back is a new session of the same station.
@@ -223,12 +229,11 @@ func (b *board) attach(h *Hub, v *Viewer, want Wish) {
 	b.viewers[v] = struct{}{}
 	b.watchers.Add(1)
 	defer b.muster()
-	sameRun := want.Run == "" || want.Run == b.run
-	if want.Resume && sameRun && !b.shuts(v) && want.Since <= b.seq && want.Since+1 >= b.first {
-		missed := make([][]byte, 0, b.seq-want.Since)
-		for n := want.Since + 1; n <= b.seq; n++ {
-			missed = append(missed, b.ring[n%ringSize])
-		}
+	run := want.Run
+	if run == "" {
+		run = b.run
+	}
+	if missed, ok := b.since(run, want.Since); ok && want.Resume && !b.shuts(v) {
 		v.catchUp(missed)
 		if b.frame != nil {
 			v.offer(b.frame)

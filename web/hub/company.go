@@ -116,20 +116,7 @@ func (b *board) companyMessage() []byte {
 
 // company lists who else watches; nil is nobody. The board is locked.
 func (b *board) company() *message.Watching {
-	w := &message.Watching{Watchers: []who.Who{}}
-	add := func(v *Viewer) {
-		if v.other && !b.shuts(v) {
-			join(w, v.who)
-		}
-	}
-	for v := range b.viewers {
-		add(v)
-	}
-	for _, v := range b.wall.others() {
-		if v.wall.watches(b) {
-			add(v)
-		}
-	}
+	w := b.here()
 	if e := b.elsewhere; e != nil && !b.private() {
 		w.Nameless += e.Nameless
 		for _, x := range e.Watchers {

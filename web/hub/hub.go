@@ -84,16 +84,7 @@ func (h *Hub) Event(m message.Message) {
 		return
 	}
 	h.counts.events.Inc()
-	is := b.live()
-	if was != is {
-		h.count()
-	}
-	switch {
-	case was && !is && m.Type() == message.TypeStation:
-		h.left(b)
-	case is:
-		h.adopt(b)
-	}
+	h.changed(b, was, m.Type() == message.TypeStation)
 }
 
 // Frame takes the state of now. The frame is encoded here and not kept.

@@ -154,6 +154,14 @@ func (s *Show) like(card string) airplane.Airplane {
 func (s *Show) fly(ctx context.Context, f *flight, pilot *trainer.Pilot, pace float64, ready chan<- error) {
 	defer close(f.over)
 	var from netip.AddrPort
+	defer func() { // also after a fault
+		if !from.IsValid() {
+			return
+		}
+		leaving, done := context.WithTimeout(context.WithoutCancel(ctx), leaveWait)
+		defer done()
+		s.o.Host.Leave(leaving, from)
+	}()
 	opened := func(a netip.AddrPort) {
 		var err error
 		from = a
@@ -168,11 +176,7 @@ func (s *Show) fly(ctx context.Context, f *flight, pilot *trainer.Pilot, pace fl
 	}
 	if !from.IsValid() {
 		ready <- err
-		return
 	}
-	leaving, done := context.WithTimeout(context.WithoutCancel(ctx), leaveWait)
-	defer done()
-	s.o.Host.Leave(leaving, from)
 }
 
 // End ends the demonstration that is flown, and returns when its station has ended.

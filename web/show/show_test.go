@@ -14,6 +14,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
+	"halfturn/stream/contain"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/airplane"
 )
@@ -24,6 +25,7 @@ func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
 type host struct {
 	conn   *net.UDPConn
 	wrong  error
+	faults func(call string) // panics at a call; nil
 	mu     sync.Mutex
 	choice maneuver.Choice
 	here   map[netip.AddrPort]bool
@@ -42,6 +44,7 @@ func newHost(t *testing.T) *host {
 func (h *host) Expect(a netip.AddrPort, c maneuver.Choice) (string, error) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
+	h.fault("expect")
 	h.choice, h.here[a] = c, true
 	return "Demonstration", h.wrong
 }
@@ -50,6 +53,13 @@ func (h *host) Leave(_ context.Context, a netip.AddrPort) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	delete(h.here, a)
+	h.fault("leave")
+}
+
+func (h *host) fault(call string) {
+	if h.faults != nil {
+		h.faults(call)
+	}
 }
 
 func (h *host) Aircraft() []*aircraft.Aircraft {
@@ -113,6 +123,46 @@ func TestEndsByItself(t *testing.T) {
 	<-s.now.over
 	if _, on := s.Now(); on || h.stations() != 0 {
 		t.Errorf("%d stations after the flight", h.stations())
+	}
+}
+
+// A fault ends the demonstration in which it happens, and its station; whoever asked for it hears of it, and the next
+// one flies.
+func TestFaultEndsOne(t *testing.T) {
+	for _, c := range []struct {
+		at    string
+		flies bool
+	}{{"expect", false}, {"leave", true}} {
+		t.Run(c.at, func(t *testing.T) {
+			h := newHost(t)
+			h.faults = func(call string) {
+				if call == c.at {
+					panic("the host failed")
+				}
+			}
+			told := make(chan error, 10)
+			s := newShow(h)
+			s.o.Faults = contain.New(func(err error) { told <- err })
+			defer s.Close()
+			_, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}, 1)
+			if (err == nil) != c.flies {
+				t.Errorf("it begins with %v", err)
+			}
+			s.End()
+			var fault *contain.Fault
+			if err := <-told; !errors.As(err, &fault) || fault.Part != "demonstration" || len(told) > 0 {
+				t.Errorf("told is %v, and %d more", err, len(told))
+			}
+			if _, on := s.Now(); on || h.stations() != 0 {
+				t.Errorf("after it %d stations are there", h.stations())
+			}
+			h.mu.Lock()
+			h.faults = nil
+			h.mu.Unlock()
+			if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}, 1); err != nil || h.stations() != 1 {
+				t.Errorf("the next: %v, %d stations", err, h.stations())
+			}
+		})
 	}
 }
 

@@ -16,10 +16,11 @@ import (
 
 	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/stream/streamtest"
+	"halfturn/web/cluster/flow/memory"
 )
 
 // everything is the configuration of a server that does all that a server can: it speaks, and shares a station with a
-// school that is not there.
+// school that is not there. TestMetrics gives it a depot.
 func everything(t *testing.T) string {
 	t.Helper()
 	key := filepath.Join(t.TempDir(), "key")
@@ -33,7 +34,12 @@ func everything(t *testing.T) string {
 // TestMetrics holds the metrics of a server that does everything to the naming rules of Prometheus, as promlint checks
 // them, and to the table that says what each means, with its labels.
 func TestMetrics(t *testing.T) {
-	s := serveLive(t, everything(t), nil)
+	engine := memory.New().Join("one")
+	t.Cleanup(func() { engine.Close() })
+	s := serveWith(t, config(t, everything(t), t.TempDir()), nil, func(o *Options) {
+		o.Depot = &Depot{In: newDepot(t), Node: "one"}
+		o.Cluster = &Cluster{Name: "one", Flow: engine}
+	})
 	station := s.send(t, streamtest.Payloads(t, brokenOff))
 	end := "api/stations/" + station + "/end"
 	if status, answer := s.ask(t, "POST", end, "application/json", []byte("{}")); status != 200 {

@@ -60,10 +60,16 @@ func serveLive(t testing.TB, file string, ended func(*debrief.Report)) *server {
 	return serveWith(t, config(t, file, t.TempDir()), ended)
 }
 
-func serveWith(t testing.TB, cfg *settings.Config, ended func(*debrief.Report)) *server {
+func serveWith(
+	t testing.TB, cfg *settings.Config, ended func(*debrief.Report), how ...func(*Options),
+) *server {
 	t.Helper()
 	ctx, cancel := context.WithCancel(t.Context())
-	l, err := Start(ctx, Options{Config: cfg, Version: "1.2", Log: zerolog.Nop(), Ended: ended})
+	o := Options{Config: cfg, Version: "1.2", Log: zerolog.Nop(), Ended: ended}
+	for _, change := range how {
+		change(&o)
+	}
+	l, err := Start(ctx, o)
 	if err != nil {
 		cancel()
 		t.Fatal(err)

@@ -23,7 +23,7 @@ func (s *Server) listenUDP(ctx context.Context, metrics *ingest.Metrics) (*inges
 	o.Line, o.Metrics, o.Faults, o.MaxStations = s.lines.take, metrics, s.faults, s.most
 	o.Warn = func(err error) { s.log.Warn().Err(err).Msg("listening") }
 	o.Tell = func(words string) { s.log.Info().Msg(words) }
-	l, err := ingest.Listen(ctx, o, s.desk.Station)
+	l, err := ingest.Listen(ctx, o, s.heard())
 	if err != nil {
 		return nil, err
 	}

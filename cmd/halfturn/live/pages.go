@@ -17,7 +17,6 @@ import (
 	"halfturn/web/lan"
 	"halfturn/web/measuring"
 	"halfturn/web/replay"
-	"halfturn/web/share/school"
 	"halfturn/web/show"
 )
 
@@ -42,7 +41,7 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 		Listen:   udp,
 		Refused:  s.refused,
 		Lost:     s.lost,
-		Lacking:  s.overload.Lacking,
+		Lacking:  s.lacking,
 		Hosts:    cfg.Hosts,
 		MaxOpen:  connections(s.most, s.log),
 		Logbook:  s.book,
@@ -69,7 +68,7 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 		TLS:       secure,
 		Link:      s.school.Serve,
 		Faults:    s.faults,
-	}, hub, school.Desk{Desk: s.desk, Server: s.school}, reg, s.log)
+	}, hub, s.shown(), reg, s.log)
 	warnOpen(s.log, s.web.Addr(), secure != nil)
 	s.log.Info().Str("pages", s.URL()).Strs("udp", udp).Str("sessions", s.book.Dir()).Msg("listening; Ctrl-C stops")
 	return nil

@@ -1,6 +1,8 @@
 package live
 
 import (
+	"strings"
+
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/maneuver"
@@ -81,10 +83,11 @@ func (s *Server) logReload(taken, restart []string, cards bool) {
 	switch {
 	case cards:
 		words = "the configuration was read again; sessions that begin from now on are flown by the new cards"
-	case len(taken) > 0:
+	case len(taken) > 0, len(restart) > 0:
 		words = "the configuration was read again"
-	case len(restart) > 0:
-		words = "the configuration was read again; what has changed needs a restart"
+	}
+	if len(restart) > 0 {
+		words += "; not before a restart: " + strings.Join(restart, ", ")
 	}
 	e.Msg(words)
 }

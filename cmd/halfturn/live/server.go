@@ -12,7 +12,6 @@ import (
 	"strings"
 	"sync"
 	"sync/atomic"
-	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/prometheus/client_golang/prometheus/collectors"
@@ -36,6 +35,8 @@ import (
 	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/access"
+	"halfturn/web/cluster/node"
+	"halfturn/web/cluster/spool"
 	"halfturn/web/desk"
 	"halfturn/web/hub"
 	"halfturn/web/overload"
@@ -56,8 +57,11 @@ type Options struct {
 	// Enter waits until the last words are asked for again at the terminal. It returns false when the context has
 	// ended, or nobody types any more. It is nil when nobody does.
 	Enter func(context.Context) bool
+	Depot *Depot           // keeps the session folders of many servers; nil: the data directory alone does
 	Words *phrase.Language // that the cautions are told in; nil is English, as the rest of the log is
 	Level func(string)     // sets how much is logged, by a name of settings.Levels; nil where it cannot change
+
+	Cluster *Cluster // that this server is a node of; nil: it is a single one
 }
 
 // cautions are told at the start.
@@ -78,6 +82,7 @@ type Server struct {
 	web      net.Listener
 	pages    *web.Server
 	book     *archive.Archive
+	spool    *spool.Spool // stores recordings in the depot; nil without one
 	writer   *queue.Writer
 	replays  *replay.Manager
 	show     *show.Show
@@ -87,10 +92,13 @@ type Server struct {
 	access   *access.Access
 	home     *home.Sharer // nil when no station is shared
 	school   *school.Server
+	node     *node.Node // of a cluster; nil where there is none
 	owned    *lock.Lock // on the data directory; nil while it is not held
 	lines    lines      // of button boxes
 	overload *overload.Watch
 	most     int // stations
+
+	stopDepot func() // ends what stores recordings; nil before it was started
 
 	current     atomic.Pointer[settings.Config] // what holds now; replaced, never changed
 	certificate atomic.Pointer[tls.Certificate] // nil without TLS
@@ -101,6 +109,7 @@ type Server struct {
 // [settings.Error]. It changes the configuration's data directory to the one that is used.
 func Start(ctx context.Context, o Options) (*Server, error) {
 	s := &Server{options: o, log: o.Log, lines: make(lines, mostLines)}
+	s.faults = contain.New(func(err error) { s.log.Error().Err(err).Msg("the rest goes on") })
 	cautions := o.Log.Sample(nil).Level(zerolog.WarnLevel) // shown whatever the log shows
 	cautions.Warn().Msg(o.cautions())
 	dir, err := o.Config.DataDir()
@@ -116,6 +125,9 @@ func Start(ctx context.Context, o Options) (*Server, error) {
 		return nil, errors.Join(err, s.disown())
 	}
 	if err := s.open(ctx); err != nil {
+		if s.node != nil {
+			s.node.Close()
+		}
 		return nil, errors.Join(err, s.closeBook())
 	}
 	return s, nil
@@ -127,6 +139,7 @@ func (s *Server) openBook(ctx context.Context) (err error) {
 	again := judge(s.config)
 	s.book, err = archive.Open(dir, archive.Options{
 		Engine:  sqlite.Engine{},
+		Depot:   s.openDepot(),
 		Version: s.options.Version,
 		Repair:  true,
 		Await:   true,
@@ -199,6 +212,9 @@ func (s *Server) closeBook() error {
 		s.desk.Close()
 	}
 	s.writer.Close()
+	if s.stopDepot != nil {
+		s.stopDepot()
+	}
 	return errors.Join(s.book.Close(), s.people.Close(), s.disown())
 }
 
@@ -216,7 +232,6 @@ func (s *Server) open(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	s.faults = contain.New(func(err error) { s.log.Error().Err(err).Msg("the rest goes on") })
 	hub := hub.New(s.options.Version, s.log)
 	s.overload = overload.New(overload.Config{Read: s.strain(), SetGap: hub.SetFrameGap, Log: s.log})
 	reg.MustRegister(hub, s.overload, s.faults.Collector())
@@ -229,7 +244,13 @@ func (s *Server) open(ctx context.Context) error {
 	}
 	o.Book, o.Writer, o.Metrics, o.Log, o.Ended = s.book, s.writer, metrics, s.log, s.options.Ended
 	o.Faults = s.faults
+	if err := s.joinCluster(hub, &o, reg); err != nil {
+		return err
+	}
 	if err := s.share(hub, &o, reg); err != nil {
+		return err
+	}
+	if err := s.tapDepot(&o, reg); err != nil {
 		return err
 	}
 	if s.desk, err = desk.New(o, reg); err != nil {
@@ -238,7 +259,8 @@ func (s *Server) open(ctx context.Context) error {
 	if s.web, err = listenPages(ctx, cfg, s.options.Words); err != nil {
 		return err
 	}
-	s.desk.Start(ctx, time.Now())
+	s.startDesk(ctx)
+	s.startDepot()
 	if s.home != nil {
 		s.home.Settle()
 	}
@@ -315,6 +337,9 @@ func (s *Server) Serve(ctx context.Context) error {
 	if s.home != nil {
 		wait.Go(func() { s.home.Run(pages) })
 	}
+	if s.node != nil {
+		wait.Go(func() { s.node.Run(pages) })
+	}
 	if s.speaker != nil {
 		wait.Go(func() { s.faults.Run("speech", "here", func() { s.speaker.Run(pages) }) })
 		if s.options.Enter != nil {
@@ -330,8 +355,12 @@ func (s *Server) Serve(ctx context.Context) error {
 	s.show.Close()
 	s.desk.Stopping()
 	err = errors.Join(err, s.listener.Close())
+	s.leaveCluster()
 	s.replays.Close()
 	stopPages()
 	wait.Wait()
+	if s.node != nil {
+		s.node.Close()
+	}
 	return errors.Join(err, s.closeBook())
 }

@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/web/desk"
+	"halfturn/web/desk/practice"
 	"halfturn/web/hub"
 	"halfturn/web/share/home"
 	"halfturn/web/share/school"
@@ -31,7 +32,7 @@ func (s *Server) share(hub *hub.Hub, o *desk.Config, reg prometheus.Registerer) 
 		Complete: func(file string) { s.desk.Complete(file) },
 		Session:  func() session.Options { return s.desk.Options() },
 		Plans:    func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) { return s.desk.Plans(c) },
-		Output:   hub,
+		Output:   s.shares(hub),
 		Has:      func(station string) bool { return s.desk.Has(station) },
 		Watching: hub.Audience,
 		Idle:     o.Idle,
@@ -50,6 +51,14 @@ func (s *Server) share(hub *hub.Hub, o *desk.Config, reg prometheus.Registerer) 
 		}
 	}
 	return nil
+}
+
+// shares is where the messages of stations at home go.
+func (s *Server) shares(hub *hub.Hub) session.Output {
+	if s.node != nil {
+		return s.node.Output(hub)
+	}
+	return hub
 }
 
 // shareHome makes what shares a station with a school, where that is configured.
@@ -85,7 +94,7 @@ func (s *Server) shareHome(hub *hub.Hub, o *desk.Config) error {
 	if err != nil {
 		s.log.Warn().Err(err).Msg("sharing")
 	}
-	o.Tap = s.home
+	o.Tap = practice.Taps(o.Tap, s.home)
 	return nil
 }
 

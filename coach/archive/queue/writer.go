@@ -27,6 +27,7 @@ type Writer struct {
 	stop    chan struct{}
 	done    chan struct{}
 	writing prometheus.Histogram
+	gate    func(id string) error // nil: everything is entered
 
 	mu    sync.Mutex
 	work  map[string]*pending
@@ -89,6 +90,13 @@ func newRetrying(a *archive.Archive, warn func(error), retry <-chan time.Time) *
 	go w.run()
 	return w
 }
+
+// ErrNotOurs says that another machine has a session: nothing of it is entered here.
+var ErrNotOurs = errors.New("another machine has the session")
+
+// Gate has the writer ask before it enters anything of a session. An ErrNotOurs drops what waits of it; after another
+// error it is asked again. It is called before anything is put.
+func (w *Writer) Gate(ask func(id string) error) { w.gate = ask }
 
 // Collectors returns the metrics of the writer.
 func (w *Writer) Collectors() []prometheus.Collector {
@@ -167,7 +175,8 @@ func (w *Writer) run() {
 	}
 }
 
-// drain writes everything; false when something could not be written.
+// drain writes everything; false when something could not be written. While the logbook's database is away it tries one
+// session and leaves the others for the next time.
 func (w *Writer) drain() bool {
 	ok := true
 	w.mu.Lock()
@@ -180,22 +189,36 @@ func (w *Writer) drain() bool {
 		w.order = slices.DeleteFunc(w.order, func(s string) bool { return s == id })
 		w.mu.Unlock()
 		began := time.Now()
-		err := w.enter(id, p)
-		w.writing.Observe(time.Since(began).Seconds())
+		err := w.allowed(id)
+		if err == nil {
+			err = w.enter(id, p)
+			w.writing.Observe(time.Since(began).Seconds())
+		}
 		if err != nil {
 			w.tell(err)
 			var none *logbook.NotFound
-			if errors.As(err, &none) { // it was deleted: trying again is useless
+			if errors.As(err, &none) || errors.Is(err, ErrNotOurs) { // trying again is useless
 				continue
 			}
 			ok = false
 			w.putBack(id, p)
+			if errors.Is(err, logbook.ErrAway) { // each other session would wait for the same database
+				return false
+			}
 		}
 	}
 	if ok {
 		w.told = ""
 	}
 	return ok
+}
+
+// allowed asks the gate.
+func (w *Writer) allowed(id string) error {
+	if w.gate == nil {
+		return nil
+	}
+	return w.gate(id)
 }
 
 // tell warns once about a failure that repeats.

@@ -6,9 +6,11 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
+	"github.com/prometheus/client_golang/prometheus/testutil"
 	"go.uber.org/goleak"
 
 	"halfturn/coach"
@@ -99,5 +101,80 @@ func TestWriterFails(t *testing.T) {
 	must(t, err)
 	if list.Total != 1 || list.Sessions[0].ID != good {
 		t.Errorf("%+v", list)
+	}
+}
+
+// remote keeps books in a database that may be away.
+type remote struct {
+	logbook.Engine
+	away  *atomic.Bool
+	asked *atomic.Int64 // while it was away
+}
+
+func (e remote) Open(file string, check bool) (logbook.Book, error) {
+	b, err := e.Engine.Open(file, check)
+	return remoteBook{b, e}, err
+}
+
+type remoteBook struct {
+	logbook.Book
+	at remote
+}
+
+func (b remoteBook) Entry(ctx context.Context, id string) (*logbook.Entry, error) {
+	if b.at.away.Load() {
+		b.at.asked.Add(1)
+		return nil, &logbook.Failure{Words: "the database is away", Away: true}
+	}
+	return b.Book.Entry(ctx, id)
+}
+
+// TestWriterAway: while the database is away one session is tried at a time, the metric says how many wait, one warning
+// says why; once it is back all of them are entered, whole and once.
+func TestWriterAway(t *testing.T) {
+	away, asked := &atomic.Bool{}, &atomic.Int64{}
+	b, err := archive.Open(t.TempDir(), archive.Options{Engine: remote{sqlite.Engine{}, away, asked}})
+	must(t, err)
+	defer b.Close()
+	const sessions = 5
+	warned, retry := make(chan error, 100), make(chan time.Time)
+	w := newRetrying(b, func(err error) { warned <- err }, retry)
+	away.Store(true)
+	var ids []string
+	for n := range sessions {
+		id := newID(t, b, strings.Repeat("s", n+1))
+		ids = append(ids, id)
+		w.Begin(logbook.Entry{ID: id, Station: "seat", Began: booktest.Began, Cards: booktest.Cards})
+		if n == 0 {
+			if err := <-warned; !errors.Is(err, logbook.ErrAway) {
+				t.Errorf("warned: %v", err)
+			}
+		}
+		w.Keep(id, booktest.Report(id, booktest.Flight(1, coach.Finished, coach.Met, coach.Good, 90, "")))
+		w.End(id, booktest.Began.Add(time.Minute))
+	}
+	for range 3 {
+		before := asked.Load()
+		retry <- time.Time{}
+		retry <- time.Time{} // taken once the one before is done
+		if n := asked.Load() - before; n < 1 || n > 2 {
+			t.Errorf("%d sessions were tried in two rounds", n)
+		}
+	}
+	away.Store(false)
+	retry <- time.Time{}
+	w.Close()
+	if n := testutil.ToFloat64(w.Collectors()[1]); n != 0 {
+		t.Errorf("%v sessions wait", n)
+	}
+	list, err := b.List(t.Context(), logbook.Filter{})
+	must(t, err)
+	for _, row := range list.Sessions {
+		if row.Legs != 1 || row.Ended == "" {
+			t.Errorf("%+v", row)
+		}
+	}
+	if list.Total != sessions || len(warned) != 0 {
+		t.Errorf("%d sessions of %d, %d more warnings", list.Total, sessions, len(warned))
 	}
 }

@@ -85,7 +85,8 @@ func sessionOf(t *testing.T, b logbook.Book, day int, student, grades string) st
 // The streak over sessions is that over all their legs in a row, however they are cut into
 // sessions.
 func testStreak(t *testing.T, open Opener) {
-	for _, c := range []struct {
+	b := open(t)
+	for i, c := range []struct {
 		sessions  []string
 		now, best int
 		at        int // session of the best, -1 for none
@@ -100,12 +101,12 @@ func testStreak(t *testing.T, open Opener) {
 		{[]string{"g", "x", "g"}, 2, 2, 2}, // only finished legs count
 		{[]string{"ggff", "", "fgggf", "g"}, 1, 3, 2},
 	} {
-		b := open(t)
+		student := fmt.Sprint("Student ", i)
 		var ids []string
 		for day, grades := range c.sessions {
-			ids = append(ids, sessionOf(t, b, day, "", grades))
+			ids = append(ids, sessionOf(t, b, day, student, grades))
 		}
-		trend, err := b.Trend(context.Background(), logbook.Filter{})
+		trend, err := b.Trend(context.Background(), logbook.Filter{Student: student})
 		must(t, err)
 		want := logbook.Streak{Now: c.now, Best: c.best}
 		if c.at >= 0 {
@@ -120,9 +121,9 @@ func testStreak(t *testing.T, open Opener) {
 // Against counting leg by leg, on random sittings.
 func testStreakIsThatOfAllLegs(t *testing.T, open Opener) {
 	rnd := rand.New(rand.NewPCG(3, 4))
-	for range 30 {
-		b := open(t)
-		now, best := 0, 0
+	b := open(t)
+	for i := range 30 {
+		student, now, best := fmt.Sprint("Student ", i), 0, 0
 		for day := range 1 + rnd.IntN(6) {
 			var grades []byte
 			for range rnd.IntN(6) {
@@ -136,9 +137,9 @@ func testStreakIsThatOfAllLegs(t *testing.T, open Opener) {
 					now = 0
 				}
 			}
-			sessionOf(t, b, day, "", string(grades))
+			sessionOf(t, b, day, student, string(grades))
 		}
-		trend, err := b.Trend(context.Background(), logbook.Filter{})
+		trend, err := b.Trend(context.Background(), logbook.Filter{Student: student})
 		must(t, err)
 		if trend.Streak.Now != now || trend.Streak.Best != best {
 			t.Errorf("%+v, want now %d, best %d", trend.Streak, now, best)
@@ -294,9 +295,9 @@ func testText(t *testing.T, open Opener) {
 
 // The grade of a session is that of its middle leg, the lower of two.
 func testGradeOfSession(t *testing.T, open Opener) {
+	b := open(t)
 	for grades, want := range map[string]string{"": "", "g": coach.Good, "ge": coach.Good, "uge": coach.Good,
 		"uuge": coach.Unable, "eee": coach.Excellent, "x": coach.Unable, "fe": coach.Fair} {
-		b := open(t)
 		d, err := b.Session(context.Background(), sessionOf(t, b, 0, "", grades))
 		must(t, err)
 		if d.Grade != want {

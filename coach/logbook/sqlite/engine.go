@@ -1,5 +1,5 @@
 // Package sqlite keeps a logbook in one SQLite file, through a driver that needs no cgo. The file itself (connections,
-// migrations, failures) is in package db, what changes it in package change, what reads it in package query.
+// migrations, failures) is in package db; what changes and reads its tables is in package tables.
 package sqlite
 
 import (
@@ -12,9 +12,9 @@ import (
 	"time"
 
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite/change"
 	"halfturn/coach/logbook/sqlite/db"
-	"halfturn/coach/logbook/sqlite/query"
+	"halfturn/coach/logbook/tables/change"
+	"halfturn/coach/logbook/tables/query"
 )
 
 // Engine keeps logbooks in SQLite files.
@@ -31,7 +31,10 @@ type book struct {
 
 var _ logbook.Book = (*book)(nil)
 
-func bookIn(f *db.File) *book { return &book{f, change.Changes{File: f}, query.Questions{File: f}} }
+func bookIn(f *db.File) *book {
+	d := db.Tables{File: f}
+	return &book{f, change.Changes{Database: d}, query.Questions{Database: d}}
+}
 
 // Open opens a file for writing, and creates one that does not exist. With check, a file that was not closed properly
 // is read through for damage.

@@ -13,19 +13,28 @@ import (
 	"halfturn/coach/people/peopletest"
 )
 
-func TestStore(t *testing.T) {
-	peopletest.Run(t, func(t *testing.T) people.Store {
-		s, err := Open(filepath.Join(t.TempDir(), "people.db"))
-		if err != nil {
-			t.Fatal(err)
+func opened(t *testing.T, file string) people.Store {
+	t.Helper()
+	s, err := Open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := s.Close(); err != nil {
+			t.Error(err)
 		}
-		t.Cleanup(func() {
-			if err := s.Close(); err != nil {
-				t.Error(err)
-			}
-		})
-		return s
 	})
+	return s
+}
+
+func TestStore(t *testing.T) {
+	peopletest.Run(t, func(t *testing.T) people.Store { return opened(t, filepath.Join(t.TempDir(), FileName)) })
+}
+
+// TestPrograms: several programs on one file are as one store.
+func TestPrograms(t *testing.T) {
+	file := filepath.Join(t.TempDir(), FileName)
+	peopletest.Nodes(t, func(t *testing.T) people.Store { return opened(t, file) })
 }
 
 // The file is its owner's alone, and a file of another kind is refused and left as it is.

@@ -113,7 +113,7 @@ func run(name string, p *plan.Plan, how string, next func(*stream.Sample) bool) 
 		}
 		take()
 		f.samples = append(f.samples, sampleOf(&s))
-		if n++; n%2 == 0 {
+		if n++; n%2 == 0 && len(ear.waiting) > 0 { // a frame costs more than all else that is done with a sample
 			ear.look(c.Frame())
 		}
 	}

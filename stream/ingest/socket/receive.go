@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net"
 	"net/netip"
+	"os"
 	"syscall"
 	"time"
 )
@@ -39,11 +40,33 @@ type reader interface {
 // errAgain says that a fault of the socket is over.
 var errAgain = errors.New("datagrams are received again")
 
-// Receive reads datagrams until the source is closed, and hands them on.
+// How a socket is drained: until nothing comes for a moment, but not for long, as simulators go on sending.
+const (
+	drainGap  = 5 * time.Millisecond
+	drainMost = 200 * time.Millisecond
+)
+
+// Drain has Receive hand on what the system holds of a socket, and then return. It does not wait for that.
+func Drain(conn *net.UDPConn) {
+	if conn.SetReadDeadline(time.Now().Add(drainGap)) != nil {
+		conn.Close()
+	}
+}
+
+// drained reports whether a source that is drained holds nothing more, since when nothing was read of it; else it is
+// read on.
+func drained(from Source, came bool, since time.Time) bool {
+	conn, is := from.(*net.UDPConn)
+	return !is || !came || time.Since(since) > drainMost || conn.SetReadDeadline(time.Now().Add(drainGap)) != nil
+}
+
+// Receive reads datagrams until the source is closed or drained, and hands them on.
 func Receive(from Source, to Sink) {
 	counted, faults := uint32(0), 0
+	came, draining := false, time.Time{}
 	warned := false
 	take := func(b []byte, from netip.AddrPort, dropped uint32) {
+		came = true
 		if faults = 0; warned {
 			warned = false
 			to.Warn(errAgain)
@@ -60,6 +83,16 @@ func Receive(from Source, to Sink) {
 		err := r.receive(take)
 		if errors.Is(err, net.ErrClosed) {
 			return
+		}
+		if errors.Is(err, os.ErrDeadlineExceeded) {
+			if draining.IsZero() {
+				draining = time.Now()
+			}
+			if drained(from, came, draining) {
+				return
+			}
+			came = false
+			continue
 		}
 		// Some systems report here that an earlier datagram was refused. An error that repeats must not use up the
 		// processor.

@@ -2,6 +2,7 @@ package practice
 
 import (
 	"net/netip"
+	"sync/atomic"
 	"time"
 
 	"github.com/rs/zerolog"
@@ -38,12 +39,13 @@ type live struct {
 	missed   uint64          // datagrams after its first sample that came before it had an id
 	choice   maneuver.Choice // what is flown
 	recorder *record.Recorder
-	before   []datagram // those before the first sample, which may describe the format
-	waiting  int        // bytes in before
-	controls []string   // comments to record with the next datagram
-	missing  Loss       // before the next datagram; controls say so too
-	failed   bool       // a fault in the program ended it
-	rest     *rest      // not nil after the user ended the previous session, until this one begins
+	before   []datagram  // those before the first sample, which may describe the format
+	waiting  int         // bytes in before
+	controls []string    // comments to record with the next datagram
+	missing  Loss        // before the next datagram; controls say so too
+	failed   bool        // a fault in the program ended it
+	shadow   atomic.Bool // another machine flies it
+	rest     *rest       // not nil after the user ended the previous session, until this one begins
 }
 
 // A datagram is one that is held.
@@ -211,10 +213,16 @@ func (s *live) record() {
 	var sync time.Duration
 	if tap, id := s.common.Tap, s.id; tap != nil {
 		sync = time.Second // what another machine has is not to be lost here
-		stored = func(file string, size int64) { tap.Stored(id, file, size) }
+		stored = func(file string, size int64) {
+			if !s.shadow.Load() {
+				tap.Stored(id, file, size)
+			}
+		}
 		complete = func(file string) {
-			tap.Complete(id, file)
-			s.common.Complete(file)
+			if !s.shadow.Load() {
+				tap.Complete(id, file)
+				s.common.Complete(file)
+			}
 		}
 	}
 	s.recorder = s.common.Book.Folders().Record(s.id, record.Options{

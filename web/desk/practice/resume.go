@@ -92,6 +92,8 @@ var (
 	// errFault keeps a server from failing at each start.
 	errFault   = errors.New("a fault in the program ended it while it was played; it stays as it is")
 	errNotOurs = errors.New("its recording does not say how it was followed")
+	// errHere protects a folder of that name.
+	errHere = errors.New("this machine has a session of that name already")
 )
 
 // recording opens the recording of a session. The error tells why it cannot be graded again.

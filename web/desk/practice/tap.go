@@ -1,6 +1,7 @@
 package practice
 
 import (
+	"net/netip"
 	"time"
 
 	"halfturn/coach/command"
@@ -11,10 +12,10 @@ import (
 // A Tap hears what is recorded, as it is: whatever shares a station with another Halfturn. Its calls come from the
 // goroutines of stations and recorders, and must not block.
 type Tap interface {
-	// Begin says that a session is recorded from now on: how it is followed, and what came before its first sample.
-	Begin(station string, o playback.Opening, head [][]byte)
-	// Datagram takes a datagram that is recorded, with the comments before it. Both are valid during the call.
-	Datagram(session string, b []byte, received time.Time, comments []string)
+	// Begin says that a session is recorded from now on.
+	Begin(b Beginning)
+	// Datagram takes a datagram that is recorded. Its bytes and comments are valid during the call.
+	Datagram(session string, d Datagram)
 	// End says that a session is not flown any more.
 	End(session string)
 	// Stored says how much of a file of the recording is on the disk to stay, bytes.
@@ -29,6 +30,23 @@ type Tap interface {
 	Shared(station string) *message.Share
 }
 
+// A Beginning is how a session begins to be recorded, or goes on being.
+type Beginning struct {
+	Station string
+	Opening playback.Opening // with what was chosen since it was first recorded
+	Head    []Datagram       // those before the first sample; valid during the call
+	// Recorded is the opening at the head of the recording, but for the number of the part.
+	Recorded playback.Opening
+}
+
+// A Datagram is one as it is recorded.
+type Datagram struct {
+	Bytes    []byte
+	From, To netip.AddrPort
+	Received time.Time
+	Comments []string // before it
+}
+
 // tapped tells the Tap, if there is one, that the session is recorded from now on.
 func (s *live) tapped() {
 	if s.common.Tap == nil || s.recorder == nil {
@@ -36,11 +54,11 @@ func (s *live) tapped() {
 	}
 	o := s.opening // with what was chosen since, if the session goes on
 	o.Choice, o.Settings.Prompts, o.Private = s.choice, s.session.Prompts(), s.session.Private()
-	head := make([][]byte, len(s.before))
+	head := make([]Datagram, len(s.before))
 	for i := range s.before {
-		head[i] = s.before[i].bytes
+		head[i] = s.recorded(&s.before[i])
 	}
-	s.common.Tap.Begin(s.name, o, head)
+	s.common.Tap.Begin(Beginning{Station: s.name, Opening: o, Head: head, Recorded: s.opening})
 }
 
 // turn ends the session before the station becomes private, or is shared again, so that a session is sent to another
@@ -64,11 +82,23 @@ func (s *live) tellShare() {
 	}
 }
 
+// recorded is a datagram as it is recorded.
+func (s *live) recorded(d *datagram) Datagram {
+	return Datagram{
+		Bytes:    d.bytes,
+		From:     d.from,
+		To:       s.common.Receiver(d.from),
+		Received: d.received,
+		Comments: d.controls,
+	}
+}
+
 // add records a datagram.
 func (s *live) add(d *datagram) {
-	s.recorder.Add(d.bytes, d.from, s.common.Receiver(d.from), d.received, d.controls...)
+	r := s.recorded(d)
+	s.recorder.Add(r.Bytes, r.From, r.To, r.Received, r.Comments...)
 	if s.common.Tap != nil {
-		s.common.Tap.Datagram(s.id, d.bytes, d.received, d.controls)
+		s.common.Tap.Datagram(s.id, r)
 	}
 }
 

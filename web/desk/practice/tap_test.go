@@ -11,7 +11,6 @@ import (
 
 	"halfturn/coach/command"
 	"halfturn/coach/message"
-	"halfturn/coach/playback"
 )
 
 // A hearer notes what a Tap hears.
@@ -26,12 +25,12 @@ func (h *hearer) note(format string, args ...any) {
 	h.notes = append(h.notes, fmt.Sprintf(format, args...))
 }
 
-func (h *hearer) Begin(station string, o playback.Opening, head [][]byte) {
-	h.note("begin %s private=%v head=%d", o.Choice.Maneuver, o.Private, len(head))
+func (h *hearer) Begin(b Beginning) {
+	h.note("begin %s private=%v head=%d", b.Opening.Choice.Maneuver, b.Opening.Private, len(b.Head))
 }
 
-func (h *hearer) Datagram(_ string, b []byte, _ time.Time, comments []string) {
-	h.note("datagram %d comments=%d", len(b), len(comments))
+func (h *hearer) Datagram(_ string, d Datagram) {
+	h.note("datagram %d comments=%d", len(d.Bytes), len(d.Comments))
 }
 
 func (h *hearer) End(string) { h.note("end") }
@@ -120,4 +119,32 @@ func TestTap(t *testing.T) {
 		t.Errorf("the panel shows %+v", share)
 	}
 	s.End(true)
+}
+
+// Several taps hear the same, and the first that shares the station says how; where there is none, nothing hears.
+func TestTaps(t *testing.T) {
+	if Taps(nil, nil) != nil {
+		t.Error("no taps make one")
+	}
+	one, other := new(hearer), new(hearer)
+	if got := Taps(nil, one); got != Tap(one) {
+		t.Errorf("one tap is %T", got)
+	}
+	both := Taps(one, nil, other)
+	both.Begin(Beginning{Head: make([]Datagram, 2)})
+	both.Datagram("s", Datagram{Bytes: []byte("abc"), Comments: []string{"x"}})
+	both.Stored("s", "f", 1)
+	both.Complete("s", "f")
+	both.Private("A", true)
+	both.End("s")
+	both.Over("s")
+	const want = "begin  private=false head=2, datagram 3 comments=1, complete, private true, end, over"
+	for i, h := range []*hearer{one, other} {
+		if got := h.heard(); got != want {
+			t.Errorf("tap %d heard %q; must be %q", i, got, want)
+		}
+	}
+	if s := both.Shared("A"); s == nil || s.With != "desk.example" {
+		t.Errorf("shared as %+v", s)
+	}
 }

@@ -13,10 +13,10 @@ import (
 
 	"halfturn/coach/command"
 	"halfturn/coach/message"
-	"halfturn/coach/playback"
 	"halfturn/stream/contain"
 	"halfturn/stream/phrase"
 	"halfturn/stream/record"
+	"halfturn/web/desk/practice"
 	"halfturn/web/share/outbox"
 )
 
@@ -82,9 +82,9 @@ func (s *Sharer) stir() {
 	}
 }
 
-// Begin takes the beginning of a session, or that it goes on: how it is followed, and what came before its first
-// sample.
-func (s *Sharer) Begin(station string, o playback.Opening, head [][]byte) {
+// Begin takes the beginning of a session, or that it goes on.
+func (s *Sharer) Begin(b practice.Beginning) {
+	station, o := b.Station, &b.Opening
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	switch other := s.lane.station; {
@@ -103,18 +103,18 @@ func (s *Sharer) Begin(station string, o playback.Opening, head [][]byte) {
 		return
 	}
 	s.outbox.Add(o.Session)
-	s.lane.begin(station, o, head)
+	s.lane.begin(&b)
 	s.stir()
 }
 
 // Datagram takes a datagram of a session, with the commands before it.
-func (s *Sharer) Datagram(session string, b []byte, received time.Time, comments []string) {
+func (s *Sharer) Datagram(session string, d practice.Datagram) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if session != s.lane.session || session == "" {
 		return
 	}
-	s.lane.datagram(b, received, comments) // sent within liveWait
+	s.lane.datagram(&d) // sent within liveWait
 }
 
 // End takes that a session is not flown any more.

@@ -15,6 +15,7 @@ import (
 	"go.uber.org/goleak"
 
 	"halfturn/coach/playback"
+	"halfturn/web/desk/practice"
 	"halfturn/web/share/link"
 	"halfturn/web/share/outbox"
 )
@@ -42,16 +43,25 @@ func types(b *link.Live) string {
 // begun is a lane on which a session is flown.
 func begun(open bool) *lane {
 	l := &lane{open: open}
-	l.begin("seat", playback.Opening{Session: "s"}, [][]byte{[]byte("head")})
+	l.begin(&practice.Beginning{
+		Station: "seat",
+		Opening: playback.Opening{Session: "s"},
+		Head:    []practice.Datagram{{Bytes: []byte("head")}},
+	})
 	return l
+}
+
+// sent is a datagram with its comments.
+func sent(b []byte, comments ...string) *practice.Datagram {
+	return &practice.Datagram{Bytes: b, Received: noon, Comments: comments}
 }
 
 // TestLane: what is flown waits in its order; without a link nothing waits; and whoever connects later gets the
 // opening, the head of the stream and all commands before what is new.
 func TestLane(t *testing.T) {
 	l := begun(true)
-	l.datagram([]byte("1"), noon, []string{"c1"})
-	l.datagram([]byte("2"), noon, nil)
+	l.datagram(sent([]byte("1"), "c1"))
+	l.datagram(sent([]byte("2")))
 	if got, want := types(l.take()), "o:opening h:head c:c1 d:1 d:2"; got != want {
 		t.Errorf("%q; must be %q", got, want)
 	}
@@ -59,12 +69,12 @@ func TestLane(t *testing.T) {
 		t.Errorf("%d bytes are left", l.size)
 	}
 	l.connect(false)
-	l.datagram([]byte("3"), noon, []string{"c2"})
+	l.datagram(sent([]byte("3"), "c2"))
 	if l.take() != nil {
 		t.Error("something waits without a link")
 	}
 	l.connect(true)
-	l.datagram([]byte("4"), noon, nil)
+	l.datagram(sent([]byte("4")))
 	l.end()
 	if got, want := types(l.take()), "o:opening h:head c:c1 c:c2 d:4 e:s"; got != want {
 		t.Errorf("%q; must be %q", got, want)
@@ -81,7 +91,7 @@ func TestLaneBounded(t *testing.T) {
 	l := begun(true)
 	b := make([]byte, 10_000)
 	for n := range 1000 {
-		l.datagram(b, noon, []string{fmt.Sprint("c", n)})
+		l.datagram(sent(b, fmt.Sprint("c", n)))
 		if l.size > mostWaiting+mostHistory*64 || len(l.history) > mostHistory {
 			t.Fatalf("%d bytes wait, and %d commands", l.size, len(l.history))
 		}
@@ -101,9 +111,9 @@ func TestLaneBounded(t *testing.T) {
 func TestBatch(t *testing.T) {
 	l := begun(true)
 	for range 100 {
-		l.datagram(make([]byte, 5000), noon, nil)
+		l.datagram(sent(make([]byte, 5000)))
 	}
-	l.datagram(make([]byte, link.MostLive+1), noon, nil)
+	l.datagram(sent(make([]byte, link.MostLive+1)))
 	n := 0
 	for b := l.take(); b != nil; b = l.take() {
 		size := 0
@@ -141,10 +151,16 @@ func TestShared(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s.Begin("A", playback.Opening{Session: "a1", Private: c.private}, nil)
-		s.Begin("B", playback.Opening{Session: "b1", Private: c.private}, nil)
+		begin := func(station, session string) {
+			s.Begin(practice.Beginning{
+				Station: station,
+				Opening: playback.Opening{Session: session, Private: c.private},
+			})
+		}
+		begin("A", "a1")
+		begin("B", "b1")
 		s.End("a1")
-		s.Begin("A", playback.Opening{Session: "a2", Private: c.private}, nil)
+		begin("A", "a2")
 		s.save()
 		text, err := os.ReadFile(filepath.Join(data, outbox.File))
 		var list struct{ Sessions []string }

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"time"
 
-	"halfturn/coach/playback"
+	"halfturn/web/desk/practice"
 	"halfturn/web/share/link"
 )
 
@@ -29,11 +29,11 @@ type lane struct {
 }
 
 // begin shows a session from now on.
-func (l *lane) begin(station string, o playback.Opening, head [][]byte) {
-	l.session, l.station, l.opening = o.Session, station, []byte(o.Comment())
+func (l *lane) begin(b *practice.Beginning) {
+	l.session, l.station, l.opening = b.Opening.Session, b.Station, []byte(b.Opening.Comment())
 	l.history, l.head = nil, nil
-	for _, b := range head {
-		l.head = append(l.head, bytes.Clone(b))
+	for i := range b.Head {
+		l.head = append(l.head, bytes.Clone(b.Head[i].Bytes))
 	}
 	l.snapshot()
 }
@@ -53,7 +53,8 @@ func (l *lane) snapshot() {
 }
 
 // datagram queues a datagram with its comments.
-func (l *lane) datagram(b []byte, received time.Time, comments []string) {
+func (l *lane) datagram(d *practice.Datagram) {
+	b, received, comments := d.Bytes, d.Received, d.Comments
 	first := l.last.IsZero()
 	l.last = received
 	if first && len(l.queue) > 0 { // the head has no times yet

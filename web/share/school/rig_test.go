@@ -84,7 +84,7 @@ func newMachine(t *testing.T, data string, tap practice.Tap) *machine {
 		Version:   "1",
 		Book:      m.book,
 		Writer:    m.writer,
-		Recording: &desk.Recording{Recording: practice.Recording{Rotate: 200_000}},
+		Recording: &desk.Recording{Recording: practice.Recording{Rotate: 100_000}},
 		Idle:      time.Minute,
 		Metrics:   metrics,
 		Log:       zerolog.Nop(),
@@ -260,7 +260,7 @@ func (h *house) close(t *testing.T) {
 // seat is where the simulator at home sends from.
 var seat = netip.MustParseAddrPort("127.0.0.1:49000")
 
-// A flight is the built-in aircraft at a station, 20 datagrams a second.
+// A flight is the built-in aircraft at a station, 10 datagrams a second.
 type flight struct {
 	handler ingest.Handler
 	pilot   *trainer.Pilot
@@ -270,7 +270,7 @@ type flight struct {
 }
 
 // spacing is the time between two datagrams of a flight.
-const spacing = 50 * time.Millisecond
+const spacing = 100 * time.Millisecond
 
 // fly begins a flight of a number of legs.
 func (m *machine) fly(t *testing.T, legs int) *flight {

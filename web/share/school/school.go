@@ -198,6 +198,19 @@ func (s *Server) close() {
 // Has reports whether a name is that of a station at home, which no simulator here can take.
 func (s *Server) Has(name string) bool { return s.station(name) != nil }
 
+// Linked lists the stations that have a link here.
+func (s *Server) Linked() []string {
+	var list []string
+	for _, st := range s.all() {
+		st.mu.Lock()
+		if st.served != nil {
+			list = append(list, st.name)
+		}
+		st.mu.Unlock()
+	}
+	return list
+}
+
 func (s *Server) station(name string) *station {
 	s.mu.Lock()
 	defer s.mu.Unlock()

@@ -167,6 +167,12 @@ export const en = {
     'the logbook holds no session yet',
   'logbook.mending':
     'the logbook is being opened again, since its disk failed: wait a moment',
+  'session.away':
+    'session {session} is kept in {store}, which does not answer; try again later',
+  'session.taken':
+    'session {session} was taken over by another node; nothing was changed here',
+  'session.busy':
+    'session {session} is being changed on another node again and again; try again',
   'session.bare-folder':
     'its folder tells neither when it was nor what was flown',
   'filter.date':
@@ -1130,6 +1136,14 @@ export const en = {
     'the place is {place}; it counts from 0, where the recording begins',
   'replay.none':
     'session {session} is not being replayed; start it again from its page',
+  'cluster.away':
+    'NATS has kept nothing for {n} s: coaching and recording go on, and {mb} MB wait to be kept.',
+  'spool.away':
+    "{store} does not answer: {bytes} of recordings wait on this server's disk, for {time} now; recording and " +
+    'coaching go on, and nothing is lost',
+  'spool.denied':
+    '{store} refuses this server, and its log says why: {bytes} of recordings wait on its disk, for {time} now; ' +
+    'recording and coaching go on, and nothing is lost',
   'overload.viewers':
     'This machine is overloaded: pages get at most {rate} pictures a second until it keeps up.',
   'overload.recording':

@@ -2,35 +2,10 @@ package db
 
 import (
 	"database/sql"
-	"strconv"
 
-	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/tables"
 )
-
-// An Identity is what the ids of the legs of a grading follow from.
-type Identity struct {
-	session string // its id
-	began   int64
-	grading int
-}
-
-// IdentityOf looks up what the ids of the legs of a grading follow from.
-func IdentityOf(tx *sql.Tx, grade int64) (*Identity, error) {
-	of := &Identity{}
-	err := tx.QueryRow(`SELECT s.uid, s.began, g.n FROM grades g JOIN sessions s ON s.key = g.session WHERE g.key = ?`,
-		grade).
-		Scan(&of.session, &of.began, &of.grading)
-	return of, err
-}
-
-// Leg is the id of a leg by its number in the session, from 1.
-func (of *Identity) Leg(n int) string {
-	if of.grading == 1 {
-		return logbook.LegID(Moment(of.began), of.session, n)
-	}
-	return ids.Derive(Moment(of.began), "leg", of.session, strconv.Itoa(n), strconv.Itoa(of.grading))
-}
 
 // addIDs gives what was kept before there were ids the ids that follow from what is known of it: the same that its
 // folder gives.
@@ -53,7 +28,7 @@ func fillIDs(tx *sql.Tx, table, query string, make func(rows *sql.Rows) (key int
 	}
 	var all []row
 	rows, err := tx.Query(query)
-	err = Each(rows, err, func() error {
+	err = tables.Each(rows, err, func() error {
 		key, uid, err := make(rows)
 		all = append(all, row{key, uid})
 		return err
@@ -80,7 +55,7 @@ func sessionIDs(tx *sql.Tx) error {
 		var key, began int64
 		var id, station string
 		err := rows.Scan(&key, &id, &began, &station)
-		return key, logbook.SessionKey(Moment(began), id, station), err
+		return key, logbook.SessionKey(tables.Moment(began), id, station), err
 	})
 }
 
@@ -92,7 +67,7 @@ func studentIDs(tx *sql.Tx) error {
 			var key, began int64
 			var fold, session string
 			err := rows.Scan(&key, &fold, &session, &began)
-			return key, StudentID(session, fold, began), err
+			return key, tables.StudentID(session, fold, began), err
 		})
 }
 
@@ -103,7 +78,7 @@ func remarkIDs(tx *sql.Tx) error {
 			var n int
 			var session string
 			err := rows.Scan(&key, &n, &at, &session)
-			return key, logbook.RemarkID(Moment(at), session, n), err
+			return key, logbook.RemarkID(tables.Moment(at), session, n), err
 		})
 }
 
@@ -113,13 +88,8 @@ func legIDs(tx *sql.Tx) error {
 		func(rows *sql.Rows) (int64, string, error) {
 			var key int64
 			var n int
-			var of Identity
-			err := rows.Scan(&key, &n, &of.grading, &of.session, &of.began)
+			var of tables.Identity
+			err := rows.Scan(&key, &n, &of.Grading, &of.Session, &of.Began)
 			return key, of.Leg(n), err
 		})
-}
-
-// StudentID is the id of a student who was met before students had ids.
-func StudentID(session, fold string, flew int64) string {
-	return ids.Derive(Moment(flew), "student", session, fold)
 }

@@ -3,6 +3,7 @@ package db
 import (
 	"database/sql"
 
+	"halfturn/coach/logbook/tables"
 	"halfturn/coach/names"
 )
 
@@ -15,7 +16,7 @@ func mergeNames(tx *sql.Tx) error {
 	}
 	var all []student
 	rows, err := tx.Query(`SELECT key, name, flew FROM students ORDER BY key`)
-	err = Each(rows, err, func() error {
+	err = tables.Each(rows, err, func() error {
 		var s student
 		err := rows.Scan(&s.key, &s.name, &s.flew)
 		all = append(all, s)
@@ -72,7 +73,7 @@ func mergeStudent(tx *sql.Tx, from int64, to sql.NullInt64, flew int64) error {
 func tidyStations(tx *sql.Tx) error {
 	var all []string
 	rows, err := tx.Query(`SELECT station FROM sessions UNION SELECT name FROM stations`)
-	err = Each(rows, err, func() error {
+	err = tables.Each(rows, err, func() error {
 		var name string
 		err := rows.Scan(&name)
 		all = append(all, name)

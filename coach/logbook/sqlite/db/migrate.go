@@ -17,6 +17,7 @@ type Schema struct {
 	Mend   string // what to do about a damaged file; it continues "it is damaged: "
 	Steps  fs.FS  // migrations/0001.sql and so on
 	Finish map[string]func(*sql.Tx) error
+	Index  string // makes the index of words from the tables; "" where there is none
 }
 
 // Logbook is the schema of the logbook.
@@ -27,6 +28,7 @@ func Logbook() Schema {
 		Mend:   "halfturn sessions rebuild rebuilds it from the session folders",
 		Steps:  migrations,
 		Finish: completions,
+		Index:  `INSERT INTO remarks_text (remarks_text) VALUES ('rebuild')`,
 	}
 }
 
@@ -40,19 +42,6 @@ var completions = map[string]func(*sql.Tx) error{
 	"migrations/0003.sql": mergeNames,
 	"migrations/0004.sql": addIDs,
 }
-
-// ShapeOfNames is the first shape with folded names and with the sessions that are left out. An older file that cannot
-// be written is read as it is.
-const ShapeOfNames = 3
-
-// ShapeOfIDs is the first shape with ids.
-const ShapeOfIDs = 4
-
-// ShapeOfHeadlines is the first shape with headlines.
-const ShapeOfHeadlines = 5
-
-// ShapeOfJudging is the first shape with what people made of grades.
-const ShapeOfJudging = 6
 
 // version tells which shape the file has, 0 for an empty one; it refuses what is no logbook or
 // of a version of the program that is newer.

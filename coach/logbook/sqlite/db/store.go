@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"net/url"
 	"path/filepath"
-	"time"
 
 	"modernc.org/sqlite"
 	lib "modernc.org/sqlite/lib"
@@ -107,56 +106,4 @@ func (d *File) Ask(ctx context.Context, f func(*sql.Tx) error) error {
 	}
 	defer tx.Rollback()
 	return d.Plainly(f(tx))
-}
-
-// Each goes through rows and closes them.
-func Each(rows *sql.Rows, err error, take func() error) error {
-	if err != nil {
-		return err
-	}
-	defer rows.Close()
-	for rows.Next() {
-		if err := take(); err != nil {
-			return err
-		}
-	}
-	return rows.Err()
-}
-
-// One makes an error of a change that met no session.
-func One(id string) func(sql.Result, error) error {
-	return func(r sql.Result, err error) error {
-		if err != nil {
-			return err
-		}
-		if n, err := r.RowsAffected(); err != nil || n > 0 {
-			return err
-		}
-		return &logbook.NotFound{ID: id}
-	}
-}
-
-// Find looks a session up.
-func Find(tx *sql.Tx, id string) (key, began int64, err error) {
-	err = tx.QueryRow(`SELECT key, began FROM sessions WHERE id = ?`, id).Scan(&key, &began)
-	if errors.Is(err, sql.ErrNoRows) {
-		err = &logbook.NotFound{ID: id}
-	}
-	return key, began, err
-}
-
-// Stamp is a time as the database has it, ms since 1970; NULL for the zero time.
-func Stamp(t time.Time) sql.NullInt64 {
-	return sql.NullInt64{Int64: t.UnixMilli(), Valid: !t.IsZero()}
-}
-
-// Moment is a time from the database, ms since 1970.
-func Moment(ms int64) time.Time { return time.UnixMilli(ms).UTC() }
-
-// MomentOr is the zero time for NULL.
-func MomentOr(ms sql.NullInt64) time.Time {
-	if !ms.Valid {
-		return time.Time{}
-	}
-	return Moment(ms.Int64)
 }

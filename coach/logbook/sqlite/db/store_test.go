@@ -8,10 +8,10 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/tables"
 )
 
 func openedAs(t *testing.T, name string) *db.File {
@@ -84,7 +84,7 @@ func TestChange(t *testing.T) {
 	var names []string
 	must(t, f.Ask(t.Context(), func(tx *sql.Tx) error {
 		rows, err := tx.Query(`SELECT name FROM stations`)
-		return db.Each(rows, err, func() error {
+		return tables.Each(rows, err, func() error {
 			names = append(names, "")
 			return rows.Scan(&names[len(names)-1])
 		})
@@ -101,53 +101,5 @@ func TestChange(t *testing.T) {
 	var failure *logbook.Failure
 	if err := ro.Change(func(*sql.Tx) error { return nil }); !errors.As(err, &failure) {
 		t.Errorf("a file that is read only is changed: %v", err)
-	}
-}
-
-// TestEach passes on what goes wrong, and reads no further.
-func TestEach(t *testing.T) {
-	f, stop := openedAs(t, "logbook.db"), errors.New("stop")
-	must(t, f.Ask(t.Context(), func(tx *sql.Tx) error {
-		if err := db.Each(nil, stop, nil); !errors.Is(err, stop) {
-			t.Errorf("a query that failed: %v", err)
-		}
-		n := 0
-		rows, err := tx.Query(`VALUES (1), (2), (3)`)
-		if err := db.Each(rows, err, func() error { n++; return stop }); !errors.Is(err, stop) || n != 1 {
-			t.Errorf("%d rows after an error, %v", n, err)
-		}
-		return nil
-	}))
-}
-
-// TestTimes come back to the millisecond, and the zero time as none.
-func TestTimes(t *testing.T) {
-	at := time.Date(2031, 5, 4, 11, 0, 7, 123_456_789, time.FixedZone("east", 2*3600))
-	if back := db.MomentOr(db.Stamp(at)); !back.Equal(at.Truncate(time.Millisecond)) || back.Location() != time.UTC {
-		t.Errorf("%v comes back as %v", at, back)
-	}
-	if s := db.Stamp(time.Time{}); s.Valid || !db.MomentOr(s).IsZero() {
-		t.Errorf("no time is %+v", s)
-	}
-}
-
-// TestFind: a change of a session that is not there is told so.
-func TestFind(t *testing.T) {
-	f := openedAs(t, "logbook.db")
-	var none *logbook.NotFound
-	err := f.Change(func(tx *sql.Tx) error {
-		_, _, err := db.Find(tx, "x")
-		return err
-	})
-	if !errors.As(err, &none) || none.ID != "x" {
-		t.Errorf("looked for: %v", err)
-	}
-	err = f.Change(func(tx *sql.Tx) error { return db.One("x")(tx.Exec(`DELETE FROM sessions WHERE id = 'x'`)) })
-	if !errors.As(err, &none) || none.ID != "x" {
-		t.Errorf("changed: %v", err)
-	}
-	fails := errors.New("failed")
-	if err := db.One("x")(nil, fails); err != fails {
-		t.Errorf("a change that failed: %v", err)
 	}
 }

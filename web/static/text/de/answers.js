@@ -78,6 +78,14 @@ export const answers = {
   'network.code-too-often':
     'der Code war zu oft falsch, darum ist das Netz geschlossen; am Simulator auf der Seite Einrichtung wieder öffnen',
   'network.devices': '{most} Geräte sind schon da; das Netz schließen und wieder öffnen',
+  'cluster.away':
+    'NATS hat seit {n} s nichts aufbewahrt: Es wird weiter gecoacht und aufgenommen, und {mb} MB warten darauf.',
+  'spool.away':
+    '{store} antwortet nicht: {bytes} Aufnahmen warten auf der Platte dieses Servers, seit {time}; Aufnehmen und ' +
+    'Ansagen gehen weiter, und nichts geht verloren',
+  'spool.denied':
+    '{store} weist diesen Server ab, sein Protokoll sagt warum: {bytes} Aufnahmen warten auf seiner Platte, seit ' +
+    '{time}; Aufnehmen und Ansagen gehen weiter, und nichts geht verloren',
   'overload.viewers':
     'Dieser Rechner ist überlastet: Seiten bekommen höchstens {rate} Bilder je Sekunde, bis er ' +
     'nachkommt.',

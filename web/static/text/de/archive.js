@@ -85,6 +85,10 @@ export const archive = {
   'logbook.missing':
     'in {folder} ist kein Flugbuch: mit diesem Datenordner wurde noch nichts geflogen; Aufzeichnungen importieren ' +
     'mit halfturn sessions import, oder mit --data einen anderen wählen',
+  'session.away': 'Sitzung {session} liegt in {store} und ist nicht erreichbar; später noch einmal versuchen',
+  'session.taken': 'Sitzung {session} hat ein anderer Knoten übernommen; hier wurde nichts geändert',
+  'session.busy':
+    'Sitzung {session} wird auf einem anderen Knoten immer wieder geändert; noch einmal versuchen',
   'logbook.mending': 'das Flugbuch wird wieder geöffnet, da sein Datenträger ausfiel: einen Augenblick warten',
   'filter.date': 'das Datum ist {date}; muss Jahr-Monat-Tag sein, etwa 2031-05-04',
   'filter.after': 'after ist {after}; muss next der Antwort davor sein',

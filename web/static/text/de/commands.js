@@ -3,7 +3,29 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const commands = {
+  '--from and --to are both %s; name two places':
+    '--from und --to sind beide %s; zwei Orte angeben',
+  '%s holds other sessions or people already, and nothing was changed there; name an empty one':
+    '%s enthält schon andere Sitzungen oder Personen, dort wurde nichts geändert; einen leeren Ort angeben',
+  'there is no logbook in %s; name the data directory':
+    'in %s ist kein Flugbuch; das Datenverzeichnis angeben',
+  'interrupted: nothing of what was under way is kept; run the same command again':
+    'unterbrochen: Was im Gang war, ist nicht übernommen; denselben Befehl noch einmal geben',
+  '%s and %d users are copied from %s to %s.':
+    '%s und %d Benutzer sind von %s nach %s kopiert.',
+  '%s and %d users are in %s already.':
+    '%s und %d Benutzer sind schon in %s.',
+  'Digest of the logbook: %s':
+    'Prüfsumme des Flugbuchs: %s',
+  'Digest of people: %s':
+    'Prüfsumme der Personen: %s',
+  '%d MB of disk are used': '%d MB Platte sind belegt',
   '%d datagrams sent to %s, %d refused, %d failed': '%d Datagramme an %s gesendet, %d abgewiesen, %d fehlgeschlagen',
+  '%d of %d MB of disk are used': '%d von %d MB Platte sind belegt',
+  ['%d streams, of which %d were made now, %d changed, and %d have replicas that are not up to date; %d ' +
+    'messages']:
+    '%d Streams, davon %d jetzt angelegt, %d geändert, und %d mit Kopien, die nicht auf dem Stand sind; %d ' +
+    'Nachrichten',
   '%q is one argument too many, or no command': '%q ist ein Argument zu viel, oder kein Befehl',
   ['%s. The name was written over where it could be found: look at the file, and delete it if you need it no ' +
     'more.']:
@@ -41,13 +63,16 @@ export const commands = {
   '%s; %s --help lists the commands and flags': '%s; %s --help zeigt die Befehle und Optionen',
   '%w (a running halfturn serve shows the same at %s)': '%w (ein laufendes halfturn serve zeigt dasselbe auf %s)',
   '%w; then: halfturn stations renew %q': '%w; dann: halfturn stations renew %q',
+  'Node %s': 'Knoten %s',
   'a command is missing: %s': 'ein Befehl fehlt: %s',
   'a program listens at %s again': 'ein Programm hört wieder auf %s',
   'after %s s %s': 'nach %s s: %s',
   'All sessions: halfturn sessions list. One of them: halfturn sessions show SESSION':
     'Alle Sitzungen: halfturn sessions list. Eine davon: halfturn sessions show SITZUNG',
+  'ahead of': 'vor',
   'as an administrator': 'als Administrator',
   BY: 'VON',
+  behind: 'hinter',
   'datagrams to %s cannot be sent: %v; sending goes on':
     'Datagramme an %s lassen sich nicht senden: %v; es wird weiter gesendet',
   'did you mean %s?': 'gemeint ist vielleicht %s',
@@ -94,6 +119,7 @@ export const commands = {
   'nobody listens at %s; start halfturn serve, or give another address with --to; sending goes on':
     'auf %s hört niemand; halfturn serve starten, oder mit --to eine andere Adresse angeben; es wird weiter ' +
     'gesendet',
+  'none: each node keeps what it flew': 'keine: jeder Knoten behält, was er geflogen hat',
   'nothing could be sent to %s: %w; give another address with --to':
     'an %s ließ sich nichts senden: %w; mit --to eine andere Adresse angeben',
   ['Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that name them: %d. Add --yes to ' +
@@ -113,6 +139,10 @@ export const commands = {
   SESSIONS: 'SITZUNGEN',
   'Sessions deleted: %d. Sessions of others from which the name was removed: %d.':
     'Gelöschte Sitzungen: %d. Sitzungen anderer, aus denen der Name entfernt wurde: %d.',
+  ['sessions and people of a cluster cannot be kept in PostgreSQL and S3 yet; take the tables postgres ' +
+    'and s3 out of the file: each node then keeps what it flew']:
+    'Sitzungen und Personen eines Verbunds lassen sich noch nicht in PostgreSQL und S3 halten; die ' +
+    'Tabellen postgres und s3 aus der Datei nehmen: jeder Knoten behält dann, was er geflogen hat',
   'sessions: %d, signed: %d': 'Sitzungen: %d, unterschrieben: %d',
   'Settings, Privacy & Security, Certificates, View Certificates, Authorities, Import':
     'Einstellungen, Datenschutz & Sicherheit, Zertifikate, Zertifikate anzeigen, Zertifizierungsstellen, ' +
@@ -125,6 +155,7 @@ export const commands = {
   student: 'Schüler',
   'Take %s to each device that opens the pages, and have it trusted there:':
     '%s auf jedes Gerät bringen, das die Seiten öffnet, und ihm dort vertrauen lassen:',
+  'something stands in the way of the cluster': 'etwas steht dem Verbund im Weg',
   'the authority in %s cannot be used: %w; move both files away to make another':
     'die Zertifizierungsstelle in %s ist nicht zu gebrauchen: %w; beide Dateien wegbewegen, um eine andere ' +
     'anzulegen',
@@ -139,6 +170,8 @@ export const commands = {
   'The certificate is for %s, until %s.': 'Das Zertifikat ist für %s, bis %s.',
   'The configuration names them as the student of a station: delete that there.':
     'Die Konfiguration nennt diesen Namen als Schüler eines Platzes: dort löschen.',
+  'the clock of this machine is %v %s that of node %s; set both by the network (NTP)':
+    'die Uhr dieses Rechners geht %v %s der von Knoten %s; beide nach dem Netz stellen (NTP)',
   'the direction': 'die Richtung',
   'the files cannot be written: %w': 'die Dateien lassen sich nicht schreiben: %w',
   'The files: halfturn simulators copy DIR': 'Die Dateien: halfturn simulators copy ORDNER',
@@ -182,6 +215,7 @@ export const commands = {
     'Benutzer entfernt: %d. Links beendet: %d. Einträge des Protokolls nun ohne den Namen: %d.',
   viewer: 'Gast',
   WHAT: 'WAS',
+  'version %s, server %s': 'Version %s, Server %s',
   'what is missing: %s': 'was fehlt: %s',
   WHEN: 'WANN',
   'which check is meant is missing; there are: %s': 'welcher Prüfpunkt gemeint ist, fehlt; es gibt: %s',

@@ -75,6 +75,14 @@ export const answers = {
     'el código fue erróneo demasiadas veces y la red se ha cerrado; ábrela de nuevo en el simulador, en la página ' +
     'Preparación',
   'network.devices': 'ya hay {most} dispositivos; cierra la red y ábrela de nuevo',
+  'cluster.away':
+    'NATS lleva {n} s sin guardar nada: la instrucción y la grabación siguen, y {mb} MB esperan a ser guardados.',
+  'spool.away':
+    '{store} no responde: {bytes} de grabaciones esperan en el disco de este servidor, desde hace {time}; la ' +
+    'grabación y los avisos continúan, y no se pierde nada',
+  'spool.denied':
+    '{store} rechaza este servidor, y su registro dice por qué: {bytes} de grabaciones esperan en su disco, desde ' +
+    'hace {time}; la grabación y los avisos continúan, y no se pierde nada',
   'overload.viewers':
     'Este equipo está sobrecargado: las páginas reciben como mucho {rate} imágenes por segundo hasta que ' +
     'dé abasto.',

@@ -73,6 +73,9 @@ export const archive = {
   'logbook.missing':
     'no hay ningún libro de vuelo en {folder}: con esta carpeta de datos todavía no se ha volado nada; importa ' +
     'grabaciones con halfturn sessions import, o elige otra con --data',
+  'session.away': 'la sesión {session} está en {store}, que no responde; inténtalo más tarde',
+  'session.taken': 'otro nodo se hizo cargo de la sesión {session}; aquí no se cambió nada',
+  'session.busy': 'otro nodo está cambiando la sesión {session} una y otra vez; inténtalo de nuevo',
   'logbook.mending': 'el libro de vuelo se está abriendo de nuevo, porque falló su disco: espera un momento',
   'filter.date': 'la fecha es {date}; debe ser año-mes-día, como 2031-05-04',
   'filter.after': 'after es {after}; debe ser next de la respuesta anterior',

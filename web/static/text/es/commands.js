@@ -3,7 +3,29 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const commands = {
+  '--from and --to are both %s; name two places':
+    '--from y --to son ambos %s; indique dos lugares',
+  '%s holds other sessions or people already, and nothing was changed there; name an empty one':
+    '%s ya contiene otras sesiones o personas y allí no se ha cambiado nada; indique un lugar vacío',
+  'there is no logbook in %s; name the data directory':
+    'no hay libro de vuelo en %s; indique el directorio de datos',
+  'interrupted: nothing of what was under way is kept; run the same command again':
+    'interrumpido: no se guarda nada de lo que estaba en curso; vuelva a dar la misma orden',
+  '%s and %d users are copied from %s to %s.':
+    '%s y %d usuarios se han copiado de %s a %s.',
+  '%s and %d users are in %s already.':
+    '%s y %d usuarios ya están en %s.',
+  'Digest of the logbook: %s':
+    'Suma de comprobación del libro de vuelo: %s',
+  'Digest of people: %s':
+    'Suma de comprobación de las personas: %s',
+  '%d MB of disk are used': 'hay %d MB de disco ocupados',
   '%d datagrams sent to %s, %d refused, %d failed': '%d datagramas enviados a %s, %d rechazados, %d fallidos',
+  '%d of %d MB of disk are used': 'hay %d de %d MB de disco ocupados',
+  ['%d streams, of which %d were made now, %d changed, and %d have replicas that are not up to date; %d ' +
+    'messages']:
+    '%d streams, de los que %d se crearon ahora, %d cambiaron y %d tienen réplicas que no están al día; %d ' +
+    'mensajes',
   '%q is one argument too many, or no command': '%q es un argumento de más, o no es una orden',
   ['%s. The name was written over where it could be found: look at the file, and delete it if you need it no ' +
     'more.']:
@@ -40,13 +62,16 @@ export const commands = {
   '%s; %s --help lists the commands and flags': '%s; %s --help muestra las órdenes y las opciones',
   '%w (a running halfturn serve shows the same at %s)': '%w (un halfturn serve en marcha muestra lo mismo en %s)',
   '%w; then: halfturn stations renew %q': '%w; después: halfturn stations renew %q',
+  'Node %s': 'Nodo %s',
   'a command is missing: %s': 'falta una orden: %s',
   'a program listens at %s again': 'un programa escucha otra vez en %s',
   'after %s s %s': 'a los %s s, %s',
   'All sessions: halfturn sessions list. One of them: halfturn sessions show SESSION':
     'Todas las sesiones: halfturn sessions list. Una de ellas: halfturn sessions show SESIÓN',
+  'ahead of': 'por delante del',
   'as an administrator': 'como administrador',
   BY: 'POR',
+  behind: 'por detrás del',
   'datagrams to %s cannot be sent: %v; sending goes on': 'no se pueden enviar datagramas a %s: %v; se sigue enviando',
   'did you mean %s?': '¿querías decir %s?',
   FOR: 'PARA',
@@ -90,6 +115,7 @@ export const commands = {
     'nadie escucha en %s; inicia antes halfturn serve o da otra dirección con --to',
   'nobody listens at %s; start halfturn serve, or give another address with --to; sending goes on':
     'nadie escucha en %s; inicia halfturn serve o da otra dirección con --to; se sigue enviando',
+  'none: each node keeps what it flew': 'ninguno: cada nodo guarda lo que voló',
   'nothing could be sent to %s: %w; give another address with --to':
     'no se pudo enviar nada a %s: %w; da otra dirección con --to',
   ['Nothing is deleted yet. Sessions flown by %s: %d. Sessions of others that name them: %d. Add --yes to ' +
@@ -109,6 +135,10 @@ export const commands = {
   SESSIONS: 'SESIONES',
   'Sessions deleted: %d. Sessions of others from which the name was removed: %d.':
     'Sesiones borradas: %d. Sesiones de otros de las que se quitó el nombre: %d.',
+  ['sessions and people of a cluster cannot be kept in PostgreSQL and S3 yet; take the tables postgres ' +
+    'and s3 out of the file: each node then keeps what it flew']:
+    'las sesiones y las personas de un clúster todavía no se pueden guardar en PostgreSQL y S3; quita las ' +
+    'tablas postgres y s3 del archivo: cada nodo guarda entonces lo que voló',
   'sessions: %d, signed: %d': 'sesiones: %d, firmadas: %d',
   'Settings, Privacy & Security, Certificates, View Certificates, Authorities, Import':
     'Ajustes, Privacidad y seguridad, Certificados, Ver certificados, Autoridades, Importar',
@@ -120,6 +150,7 @@ export const commands = {
   student: 'alumno',
   'Take %s to each device that opens the pages, and have it trusted there:':
     'Lleva %s a cada dispositivo que abra las páginas y haz que allí confíe en él:',
+  'something stands in the way of the cluster': 'algo impide que el clúster funcione',
   'the authority in %s cannot be used: %w; move both files away to make another':
     'la autoridad de %s no se puede usar: %w; mueve los dos archivos a otro sitio para crear otra',
   'the authority in %s has run out; move it away to make another':
@@ -133,6 +164,8 @@ export const commands = {
   'The certificate is for %s, until %s.': 'El certificado es para %s, hasta el %s.',
   'The configuration names them as the student of a station: delete that there.':
     'La configuración lo nombra como alumno de un puesto: bórralo allí.',
+  'the clock of this machine is %v %s that of node %s; set both by the network (NTP)':
+    'el reloj de esta máquina va %v %s reloj del nodo %s; ajusta los dos por la red (NTP)',
   'the direction': 'la dirección',
   'the files cannot be written: %w': 'no se pueden escribir los archivos: %w',
   'The files: halfturn simulators copy DIR': 'Los archivos: halfturn simulators copy CARPETA',
@@ -177,6 +210,7 @@ export const commands = {
     'Usuarios eliminados: %d. Enlaces terminados: %d. Entradas del registro que ya no llevan el nombre: %d.',
   viewer: 'invitado',
   WHAT: 'QUÉ',
+  'version %s, server %s': 'versión %s, servidor %s',
   'what is missing: %s': 'falta: %s',
   WHEN: 'CUÁNDO',
   'which check is meant is missing; there are: %s': 'falta qué comprobación es; hay: %s',

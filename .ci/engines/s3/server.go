@@ -1,0 +1,128 @@
+// Package s3 runs the tests of what is kept in an S3-compatible store against a real one: versitygw, which keeps the
+// objects in a directory. bin/versitygw is built by .ci/setup, from the nested module beside this one.
+package s3
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"syscall"
+	"testing"
+	"time"
+
+	"halfturn/coach/archive/depot/s3"
+)
+
+// Keys of the server.
+const (
+	Key    = "halfturn-test"
+	Secret = "not-a-secret-0123456789"
+)
+
+// A Server is a store of its own, in a process of its own.
+type Server struct {
+	Address string
+	Dir     string // a bucket is a folder in it, an object a file
+	process *exec.Cmd
+}
+
+// Start starts a server with an empty directory, which ends with the test. Without the program the test is skipped by
+// hand, and fails where CI is set.
+func Start(t *testing.T) *Server {
+	t.Helper()
+	if _, err := os.Stat(program()); err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatalf("%s is not there; sh .ci/setup builds it", program())
+		}
+		t.Skipf("%s is not there; sh .ci/setup builds it", program())
+	}
+	free, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &Server{Address: free.Addr().String(), Dir: t.TempDir()}
+	if err := free.Close(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(s.Kill)
+	s.Run(t)
+	return s
+}
+
+// program is where the server lies.
+func program() string {
+	_, file, _, _ := runtime.Caller(0) // of this package
+	return filepath.Join(filepath.Dir(file), "..", "..", "..", "bin", "versitygw")
+}
+
+// Run starts the server again, with what it has.
+func (s *Server) Run(t *testing.T) {
+	t.Helper()
+	s.process = exec.Command(program(), "--port", s.Address, "--health", "/healthz", "--quiet", "posix", s.Dir)
+	s.process.Env = append(os.Environ(), "ROOT_ACCESS_KEY="+Key, "ROOT_SECRET_KEY="+Secret)
+	s.process.SysProcAttr = &syscall.SysProcAttr{Pdeathsig: syscall.SIGKILL}
+	s.process.Stderr = os.Stderr
+	if err := s.process.Start(); err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithTimeout(t.Context(), 20*time.Second)
+	defer stop()
+	for {
+		if err := s.healthy(ctx); err == nil {
+			return
+		} else if ctx.Err() != nil {
+			t.Fatalf("the server does not answer: %v", err)
+		}
+		<-time.After(10 * time.Millisecond)
+	}
+}
+
+func (s *Server) healthy(ctx context.Context) error {
+	r, err := http.NewRequestWithContext(ctx, http.MethodGet, "http://"+s.Address+"/healthz", nil)
+	if err != nil {
+		return err
+	}
+	answer, err := http.DefaultClient.Do(r)
+	if err != nil {
+		return err
+	}
+	if answer.StatusCode != http.StatusOK {
+		err = fmt.Errorf("it answers %s", answer.Status)
+	}
+	return errors.Join(err, answer.Body.Close())
+}
+
+// Kill ends the server as a power failure would.
+func (s *Server) Kill() {
+	if s.process == nil {
+		return
+	}
+	_ = s.process.Process.Kill() // it may have ended
+	_ = s.process.Wait()
+	s.process = nil
+}
+
+// Options are those for a bucket of the server.
+func (s *Server) Options(bucket string) s3.Options {
+	return s3.Options{Endpoint: s.Address, Bucket: bucket, Key: Key, Secret: Secret, Timeout: 5 * time.Second}
+}
+
+// Bucket makes a bucket of the cluster "test", and opens it.
+func (s *Server) Bucket(t *testing.T, bucket string) *s3.Bucket {
+	t.Helper()
+	b, err := s3.Open(s.Options(bucket))
+	if err == nil {
+		err = b.Make(t.Context(), "test")
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(b.Close)
+	return b
+}

@@ -1,0 +1,152 @@
+package cluster
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+
+	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/layout"
+	"halfturn/configs/cluster"
+	"halfturn/configs/settings"
+	"halfturn/stream/phrase"
+	"halfturn/web/cluster/flow/nats"
+)
+
+// Command is what is done with a cluster.
+type Command struct {
+	Check checkCmd `cmd:"" help:"What of a cluster is reachable, and what is missing; makes its streams."`
+}
+
+type checkCmd struct {
+	File string `arg:"" help:"File of the cluster." type:"path"`
+	JSON bool   `help:"Print the findings as JSON, in English." name:"json"`
+}
+
+// Help says what else there is to know.
+func (checkCmd) Help() string {
+	return "Connects to each server that the file names, says its version, and makes the streams that are missing or " +
+		"changes those whose settings are others; it can be repeated. The exit status is 1 when something stands in " +
+		"the way. The file configs/service/cluster.toml of the program's source explains every key."
+}
+
+// A finding is one line of a check.
+type finding struct {
+	Part string `json:"part"`
+	OK   bool   `json:"ok"`
+	Says string `json:"says"`
+}
+
+// A report is all findings.
+type report struct {
+	OK       bool      `json:"ok"` // nothing stands in the way
+	Node     string    `json:"node"`
+	Findings []finding `json:"findings"`
+}
+
+func (r *report) add(part string, ok bool, says string) {
+	r.Findings = append(r.Findings, finding{part, ok, says})
+	r.OK = r.OK && ok
+}
+
+// Run checks.
+func (c *checkCmd) Run(ctx context.Context, s base.Streams) error {
+	in := s.Language
+	cfg, err := cluster.Load(c.File, s.Env)
+	if err != nil {
+		return settings.NewError(err)
+	}
+	if c.JSON {
+		in = nil
+	}
+	r := &report{OK: true, Node: cfg.Node}
+	checkNATS(ctx, cfg, r, in)
+	if err := unserved(cfg, in); err != nil {
+		r.add("PostgreSQL, S3", false, in.Error(err))
+	} else {
+		r.add("PostgreSQL, S3", true, in.Word("none: each node keeps what it flew"))
+	}
+	if err := r.print(s.Out, c.JSON, in); err != nil {
+		return err
+	}
+	if !r.OK {
+		return errors.New(s.Language.Word("something stands in the way of the cluster"))
+	}
+	return nil
+}
+
+// checkNATS adds what is found of NATS.
+func checkNATS(ctx context.Context, cfg *cluster.Config, r *report, in *phrase.Language) {
+	ctx, cancel := context.WithTimeout(ctx, makeWait)
+	defer cancel()
+	engine, err := nats.Open(ctx, ofNATS(cfg))
+	if err != nil {
+		r.add("NATS", false, in.Error(err))
+		return
+	}
+	defer engine.Close()
+	found, err := engine.Make(ctx)
+	if found != nil {
+		r.servers(found.Servers, in)
+		r.streams(found.Streams, in)
+	}
+	if err != nil {
+		r.add("NATS", false, in.Error(err))
+		return
+	}
+	if found.Limit < 0 {
+		r.add("NATS", true, in.Wordf("%d MB of disk are used", found.Used/megabyte))
+		return
+	}
+	r.add("NATS", true, in.Wordf("%d of %d MB of disk are used", found.Used/megabyte, found.Limit/megabyte))
+}
+
+func (r *report) servers(all []nats.Server, in *phrase.Language) {
+	for _, s := range all {
+		if s.Err != nil {
+			r.add("NATS "+s.Address, false, in.Error(s.Err))
+			continue
+		}
+		r.add("NATS "+s.Address, true, in.Wordf("version %s, server %s", s.Version, s.Name))
+	}
+}
+
+func (r *report) streams(all []nats.Stream, in *phrase.Language) {
+	made, changed, behind := 0, 0, 0
+	var messages uint64
+	for _, s := range all {
+		if s.Made {
+			made++
+		}
+		if s.Changed {
+			changed++
+		}
+		if s.Behind > 0 {
+			behind++
+		}
+		messages += s.Messages
+	}
+	if len(all) == 0 {
+		return
+	}
+	r.add("NATS", behind == 0, in.Wordf("%d streams, of which %d were made now, %d changed, and %d have replicas that "+
+		"are not up to date; %d messages", len(all), made, changed, behind, messages))
+}
+
+// print writes the findings.
+func (r *report) print(w io.Writer, asJSON bool, in *phrase.Language) error {
+	if asJSON {
+		return base.Indented(w, r)
+	}
+	page := layout.NewPage(w)
+	fmt.Fprintf(page, "%s\n", in.Wordf("Node %s", r.Node))
+	for _, f := range r.Findings {
+		state := in.Word("ok")
+		if !f.OK {
+			state = in.Word("TROUBLE")
+		}
+		fmt.Fprintf(page, "%s: %s\n  %s\n", f.Part, state, f.Says)
+	}
+	return page.Err()
+}

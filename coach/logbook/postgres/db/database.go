@@ -1,0 +1,229 @@
+package db
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math/rand/v2"
+	"net"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
+	"github.com/jackc/pgx/v5/stdlib"
+
+	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/tables"
+)
+
+// Bounds of what is asked of a server.
+const (
+	mostConnections = 8                // of one pool: a node has two, and a server 100 as it is installed
+	connectWait     = 5 * time.Second  // for one address
+	openWait        = 10 * time.Second // for all of them
+	changeWait      = 20 * time.Second // for a change with what it is in the way of, and for a question
+	aloneWait       = 6 * time.Hour    // for a rebuild, or a move
+	mostTries       = 20               // of a change that is in the way of others
+	fewTries        = 4                // of one that may be wrong in itself
+	idleFor         = 5 * time.Minute  // a connection that nobody uses
+)
+
+// A Database is a pool of connections to the tables of a schema.
+type Database struct {
+	Schema
+	pool     *sql.DB
+	where    string // as people know it, without the password
+	readOnly bool
+	shape    int // of the tables
+}
+
+var _ tables.Database = (*Database)(nil)
+
+// Open connects to a database for changes, and makes the tables where there are none. The error says what is wrong with
+// the connection string, or why the database cannot be used.
+func (s Schema) Open(ctx context.Context, dsn string) (*Database, error) {
+	d, err := s.connect(ctx, dsn)
+	if err != nil {
+		return nil, err
+	}
+	ctx, cancel := context.WithTimeout(ctx, changeWait)
+	defer cancel()
+	if err := d.migrate(ctx); err != nil {
+		return nil, errors.Join(d.plainly(err), d.Close())
+	}
+	return d, nil
+}
+
+// OpenReadOnly connects to a database that has the tables already; the error is [fs.ErrNotExist] where it has none.
+func (s Schema) OpenReadOnly(ctx context.Context, dsn string) (*Database, error) {
+	d, err := s.connect(ctx, dsn)
+	if err != nil {
+		return nil, err
+	}
+	ctx, cancel := context.WithTimeout(ctx, changeWait)
+	defer cancel()
+	shape, err := d.version(ctx, d.pool)
+	if err == nil && shape == 0 {
+		err = fs.ErrNotExist
+	}
+	if err != nil {
+		return nil, errors.Join(d.plainly(err), d.Close())
+	}
+	d.readOnly = true
+	return d, nil
+}
+
+// connect makes the pool and one connection.
+func (s Schema) connect(ctx context.Context, dsn string) (*Database, error) {
+	cfg, err := pgx.ParseConfig(dsn)
+	if err != nil {
+		return nil, &logbook.Failure{Words: "the connection to PostgreSQL cannot be read: " + withoutPassword(err) +
+			"; it must be such as postgres://halfturn@db.example/halfturn?sslmode=verify-full", Err: err}
+	}
+	cfg.RuntimeParams["search_path"] = s.Name
+	if cfg.RuntimeParams["application_name"] == "" {
+		cfg.RuntimeParams["application_name"] = "halfturn"
+	}
+	if cfg.ConnectTimeout == 0 {
+		cfg.ConnectTimeout = connectWait
+	}
+	d := &Database{
+		Schema: s,
+		pool:   stdlib.OpenDB(*cfg),
+		where:  whereOf(cfg),
+	}
+	d.pool.SetMaxOpenConns(mostConnections)
+	d.pool.SetMaxIdleConns(mostConnections)
+	d.pool.SetConnMaxIdleTime(idleFor)
+	ctx, cancel := context.WithTimeout(ctx, openWait)
+	defer cancel()
+	if err := d.pool.PingContext(ctx); err != nil {
+		return nil, errors.Join(d.plainly(err), d.Close())
+	}
+	return d, nil
+}
+
+// Where says which database a connection string is of, as people know it, without the password.
+func Where(dsn string) string {
+	cfg, err := pgx.ParseConfig(dsn)
+	if err != nil {
+		return "PostgreSQL"
+	}
+	return whereOf(cfg)
+}
+
+func whereOf(cfg *pgx.ConnConfig) string {
+	address := net.JoinHostPort(cfg.Host, strconv.Itoa(int(cfg.Port)))
+	if strings.HasPrefix(cfg.Host, "/") {
+		address = cfg.Host // a folder with its socket
+	}
+	return fmt.Sprintf("PostgreSQL at %s, database %s", address, cfg.Database)
+}
+
+// withoutPassword is what is wrong with a connection string.
+func withoutPassword(err error) string {
+	var e *pgconn.ParseConfigError
+	if errors.As(err, &e) { // it holds the string, with the password blotted out
+		return e.Error()
+	}
+	return err.Error()
+}
+
+// Close closes the connections after waiting for their queries.
+func (d *Database) Close() error { return d.pool.Close() }
+
+// ShapeIs is the version of the tables.
+func (d *Database) ShapeIs() int { return d.shape }
+
+// Change makes a change in a serializable transaction, and again while it is in the way of another.
+func (d *Database) Change(f func(*tables.Tx) error) error {
+	ctx, cancel := context.WithTimeout(context.Background(), changeWait)
+	defer cancel()
+	for try := 1; ; try++ {
+		err := d.change(ctx, sql.LevelSerializable, "", f)
+		if !inTheWay(err, try) {
+			return d.plainly(err)
+		}
+		select {
+		case <-ctx.Done():
+			return d.plainly(err)
+		case <-time.After(rand.N(time.Duration(try) * 5 * time.Millisecond)):
+		}
+	}
+}
+
+// inTheWay reports whether a change that failed may succeed when it is tried again.
+func inTheWay(err error, tries int) bool {
+	switch codeOf(err) {
+	case serializationFailure, deadlock:
+		return tries < mostTries
+	case uniqueViolation: // also where another change entered the same row meanwhile, which is there the next time
+		return tries < fewTries
+	}
+	return false
+}
+
+// ChangeAlone makes a change while all tables that others would write are locked; they are read as they were.
+func (d *Database) ChangeAlone(f func(*tables.Tx) error) error {
+	ctx, cancel := context.WithTimeout(context.Background(), aloneWait)
+	defer cancel()
+	lock := "LOCK TABLE " + strings.Join(d.Locked, ", ") + " IN EXCLUSIVE MODE"
+	return d.plainly(d.change(ctx, sql.LevelReadCommitted, lock, f))
+}
+
+func (d *Database) change(ctx context.Context, level sql.IsolationLevel, first string, f func(*tables.Tx) error) error {
+	if d.readOnly {
+		return &logbook.Failure{Words: d.Of + " in " + d.where + " was opened to be read only"}
+	}
+	tx, err := d.pool.BeginTx(ctx, &sql.TxOptions{Isolation: level})
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback()
+	if first != "" {
+		if _, err := tx.ExecContext(ctx, first); err != nil {
+			return err
+		}
+	}
+	if err := f(tables.NewTx(ctx, tx, dialect{})); err != nil {
+		return err
+	}
+	return tx.Commit()
+}
+
+// Ask reads in one state of the database, whatever is written meanwhile. A context without an end of its own ends after
+// changeWait.
+func (d *Database) Ask(ctx context.Context, f func(*tables.Tx) error) error {
+	within := ctx
+	if _, bound := ctx.Deadline(); !bound {
+		var cancel func()
+		within, cancel = context.WithTimeout(ctx, changeWait)
+		defer cancel()
+	}
+	tx, err := d.pool.BeginTx(within, &sql.TxOptions{Isolation: sql.LevelRepeatableRead, ReadOnly: true})
+	if err == nil {
+		defer tx.Rollback()
+		err = f(tables.NewTx(within, tx, dialect{}))
+	}
+	if ctx.Err() != nil { // whoever asked gave up
+		return err
+	}
+	return d.plainly(err)
+}
+
+// Rewrite takes what was deleted out of the tables that hold names and words. What the database keeps beside them, its
+// write-ahead log and its backups, is for who runs it to delete.
+func (d *Database) Rewrite() error {
+	ctx, cancel := context.WithTimeout(context.Background(), aloneWait)
+	defer cancel()
+	for _, table := range d.Names {
+		if _, err := d.pool.ExecContext(ctx, "VACUUM (FULL) "+table); err != nil {
+			return d.plainly(err)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,32 @@
+// Package node makes servers one cluster: every node shows every station, and each station is coached on one of them.
+//
+// # Who coaches
+//
+// A node that hears a station hears all of its datagrams, and coaches it as a single server does: nothing of that waits
+// for the store or for another node. Where several nodes hear a station, one coaches it and the others stand by
+// ([hearing]): they hold the datagrams of the last seconds, and what the coaching node tells of the record. Each node
+// says several times a second what it holds, hears and watches ([beat]). When the holder is not heard of any more, the
+// first of the nodes that hear the station takes it over: it has played the record as it came into a session of its own
+// ([shadow]), which records it here to the byte and holds back what it publishes; it goes on with the datagrams it
+// holds that come after the last one recorded, and publishes what was not published before. Where it has not followed
+// the session, it plays what is kept and what was told now. It claims the lease meanwhile, and need not have it to
+// coach.
+//
+// A holder that does not hear a station which another node hears hands it over in the same way. A session whose node is
+// gone and that nobody hears is adopted by one node, which ends and enters it after the idle time.
+//
+// # What is ordered by what
+//
+//   - Of two nodes that claim a station the one with the greater fence holds it. One that has taken over and has no
+//     lease yet gives way to the node that has the lease it knows of, unless that one stood still meanwhile. The other
+//     node leaves the session: without a word, and without entering it.
+//   - A record is a list of tenures: what one node recorded of one session. Each begins with an opening that names the
+//     last batch of the tenure before that it goes on from; batches after that one are not read.
+//   - Events are numbered by the holder. A successor goes on with the numbering, so that viewers resume on any node.
+//     Where two nodes numbered events apart, the nodes take over what the holder has, and greet their viewers again.
+//
+// What is told (package flow) goes at once and may be lost: a batch with the datagrams and events since the one before,
+// at the latest when an event is published, so that who knows of an event also knows the datagram that made it.
+// Batches are kept behind that, one at a time. A batch that the store does not take waits; what waits is bounded and
+// told.
+package node

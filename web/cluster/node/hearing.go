@@ -1,0 +1,222 @@
+package node
+
+import (
+	"net/netip"
+	"slices"
+	"sync"
+	"time"
+
+	"halfturn/stream/ingest"
+)
+
+// A phase is where a hearing stands.
+type phase int
+
+const (
+	unsettled phase = iota // it is not known yet who coaches
+	standby                // another node coaches
+	taking                 // this node takes over, and plays what was flown
+	ready                  // this node coaches with the next call
+	coaching               // this node coaches
+	leaving                // another node coaches with the next call
+)
+
+// A hearing is a sender that this node hears. While another node coaches its station, it holds the latest datagrams.
+// All calls come from the goroutine of the sender, but for those that say so.
+type hearing struct {
+	node    *Node
+	address netip.AddrPort
+	coach   Coached // nil unless it is coached here
+
+	mu    sync.Mutex // of what others use
+	phase phase
+	name  string // of the station
+	first time.Time
+	heard time.Time
+	ring  ring
+	from  int // of the ring: the first datagram that is still to be coached; of ready
+}
+
+// Station returns the handler of a new sender. It is an ingest.Factory.
+func (n *Node) Station(address netip.AddrPort) ingest.Handler {
+	name, own := n.desk.NameOf(address)
+	h := &hearing{node: n, address: address, name: name, ring: ring{most: n.opt.Limits.Ring}}
+	if own {
+		h.begin()
+		return h
+	}
+	if node, _ := n.holder(name); node == n.opt.Name { // another sender is at the station: the desk tells them apart
+		h.begin()
+	}
+	n.mu.Lock()
+	n.heard[h] = struct{}{}
+	n.mu.Unlock()
+	n.stir()
+	return h
+}
+
+// begin coaches from now on. What waits is coached first.
+func (h *hearing) begin() {
+	h.coach = h.node.desk.Station(h.address).(Coached) // as Desk says
+	h.mu.Lock()
+	h.name, h.phase = h.coach.Name(), coaching
+	waits := h.ring.from(h.from)
+	h.ring.clear()
+	h.mu.Unlock()
+	st := h.node.station(h.coach.Name())
+	st.mu.Lock()
+	st.coached = true
+	st.mu.Unlock()
+	for _, d := range waits {
+		h.coach.Datagram(d.bytes, d.received)
+	}
+	h.node.stir()
+}
+
+// leave leaves the station to another node.
+func (h *hearing) leave() {
+	c := h.coach
+	h.coach = nil
+	session := c.Abandon()
+	st := h.node.station(c.Name())
+	h.node.abandoned(st, session)
+	h.mu.Lock()
+	h.phase = standby
+	h.mu.Unlock()
+}
+
+// follow does what was decided about the sender. It reports whether it is coached here.
+func (h *hearing) follow() bool {
+	h.mu.Lock()
+	phase := h.phase
+	h.mu.Unlock()
+	switch phase {
+	case coaching:
+		return true
+	case ready:
+		h.begin()
+		return true
+	case leaving:
+		h.leave()
+	}
+	return false
+}
+
+// Datagram takes one datagram.
+func (h *hearing) Datagram(b []byte, received time.Time) {
+	here := h.follow()
+	h.mu.Lock()
+	h.heard = time.Now()
+	if h.first.IsZero() {
+		h.first = h.heard
+	}
+	if !here {
+		h.ring.add(b, received)
+	}
+	h.mu.Unlock()
+	if here {
+		h.coach.Datagram(b, received)
+	}
+}
+
+// Lost takes that datagrams were lost before the next one.
+func (h *hearing) Lost(l ingest.Loss) {
+	if h.follow() {
+		h.coach.Lost(l)
+	}
+}
+
+// Take carries out a request; it is refused where another node coaches.
+func (h *hearing) Take(r ingest.Request) (ends bool) {
+	if h.follow() {
+		return h.coach.Take(r)
+	}
+	h.node.opt.Refuse(r)
+	return false
+}
+
+// Tick lets the session notice silence.
+func (h *hearing) Tick(now time.Time) {
+	if h.follow() {
+		h.coach.Tick(now)
+	}
+}
+
+// Proven reports whether a sample was ever decoded. Where another node coaches, it is for that one to say.
+func (h *hearing) Proven() bool {
+	h.mu.Lock()
+	phase := h.phase
+	h.mu.Unlock()
+	return phase != coaching || h.coach == nil || h.coach.Proven()
+}
+
+// Fail takes that a fault in the program ended the handler.
+func (h *hearing) Fail() {
+	if h.coach != nil {
+		h.coach.Fail()
+	}
+}
+
+// End ends the session, unless another node goes on with it.
+func (h *hearing) End() {
+	h.node.mu.Lock()
+	delete(h.node.heard, h)
+	h.node.mu.Unlock()
+	h.mu.Lock()
+	phase := h.phase
+	h.phase = standby
+	h.mu.Unlock()
+	if h.coach == nil {
+		if name, _ := h.heardAt(); !h.node.hearsNow(name) {
+			h.node.station(name).deafen()
+		}
+		return
+	}
+	st := h.node.station(h.coach.Name())
+	switch {
+	case phase == leaving:
+		h.leave()
+		return
+	case h.node.heardElsewhere(st.name):
+		st.release()
+		h.leave()
+		return
+	}
+	h.coach.End()
+	h.coach = nil
+	st.mu.Lock()
+	st.coached = false
+	st.mu.Unlock()
+	h.node.stir()
+}
+
+// heardAt returns the name of the station and when it was heard last. Any goroutine may call it.
+func (h *hearing) heardAt() (name string, heard time.Time) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.name, h.heard
+}
+
+// become changes the phase, unless it is another one by now. Any goroutine may call it.
+func (h *hearing) become(from, to phase) bool {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.phase != from {
+		return false
+	}
+	h.phase = to
+	return true
+}
+
+// HeardBy lists the other nodes that hear a station, by name.
+func (n *Node) HeardBy(station string) (nodes []string) {
+	for _, p := range n.alive() {
+		if slices.Contains(p.beat.Hears, station) {
+			nodes = append(nodes, p.name)
+		}
+	}
+	return nodes
+}
+
+// heardElsewhere reports whether another node hears a station.
+func (n *Node) heardElsewhere(station string) bool { return len(n.HeardBy(station)) > 0 }

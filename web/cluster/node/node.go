@@ -1,0 +1,331 @@
+package node
+
+import (
+	"context"
+	"net/netip"
+	"path/filepath"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"github.com/rs/zerolog"
+
+	"halfturn/coach/message"
+	"halfturn/coach/playback"
+	"halfturn/stream/contain"
+	"halfturn/stream/ingest"
+	"halfturn/web"
+	"halfturn/web/cluster/flow"
+	"halfturn/web/desk/practice"
+	"halfturn/web/hub"
+)
+
+// Times say how soon things happen. Zero fields take the defaults.
+type Times struct {
+	Beat   time.Duration // between two signs of life; 250 ms
+	Dead   time.Duration // without a sign of life another node takes over; 1 s
+	Settle time.Duration // for others to say that they hear a station too, before it is coached; 300 ms
+	Batch  time.Duration // between two batches of a station; 100 ms
+	Silent time.Duration // a station is not heard any more after this; 2 s
+	Idle   time.Duration // a session that nobody hears is ended after this; 1 min
+	Ask    time.Duration // for another node to answer; 5 s
+	Store  time.Duration // for the store to answer before a station is coached without it; 700 ms
+}
+
+func (t *Times) fill() {
+	for _, d := range []struct {
+		set *time.Duration
+		to  time.Duration
+	}{
+		{&t.Beat, 250 * time.Millisecond},
+		{&t.Dead, time.Second},
+		{&t.Settle, 300 * time.Millisecond},
+		{&t.Batch, 100 * time.Millisecond},
+		{&t.Silent, 2 * time.Second},
+		{&t.Idle, time.Minute},
+		{&t.Ask, 5 * time.Second},
+		{&t.Store, 700 * time.Millisecond},
+	} {
+		if *d.set <= 0 {
+			*d.set = d.to
+		}
+	}
+}
+
+// Limits bound what waits. Zero fields take the defaults.
+type Limits struct {
+	Waiting int // bytes of a station that wait to be kept; 8 MB
+	All     int // the same of all stations; 256 MB
+	Heard   int // bytes of what another node told of a station that is heard here too; 4 MB
+	Ring    int // bytes of datagrams of a station that another node coaches; 1 MB
+}
+
+func (l *Limits) fill() {
+	for _, n := range []struct {
+		set *int
+		to  int
+	}{{&l.Waiting, 8e6}, {&l.All, 256e6}, {&l.Heard, 4e6}, {&l.Ring, 1e6}} {
+		if *n.set <= 0 {
+			*n.set = n.to
+		}
+	}
+}
+
+// Folders are the session folders of a node; see underway.Folders.
+type Folders interface {
+	// Aside moves the folder of a session away.
+	Aside(id, to string) error
+}
+
+// A Desk coaches what is heard here; see desk.Desk.
+type Desk interface {
+	web.Desk
+	// Station returns the handler of a new sender. It is a [Coached].
+	Station(address netip.AddrPort) ingest.Handler
+	// NameOf returns the name that a sender gets; own says that this program itself flies.
+	NameOf(address netip.AddrPort) (name string, own bool)
+	// Follow begins to follow a session that another node flies.
+	Follow(o playback.Opening) (*practice.Shadow, error)
+	// GoOn goes on with a session that was followed.
+	GoOn(s *practice.Shadow, now time.Time) error
+	// Abandon leaves a session that waits for its station to another node, and returns its id.
+	Abandon(station string) (session string)
+}
+
+// Coached is the handler of a sender that is coached here.
+type Coached interface {
+	ingest.Handler
+	ingest.Prover
+	ingest.Failer
+	Lost(l ingest.Loss)
+	Name() string
+	Session() string
+	Abandon() (session string)
+}
+
+// Options say what a Node works with.
+type Options struct {
+	Name    string // of the node, unique in the cluster
+	Flow    flow.Engine
+	Hub     *hub.Hub
+	Folders Folders
+	Data    string          // the data directory
+	Linked  func() []string // stations at home that have a link here; nil: none
+	Refuse  func(r ingest.Request)
+	Times   Times
+	Limits  Limits
+	Log     zerolog.Logger
+	Faults  *contain.Faults // contains those of parts; nil: they end the program
+}
+
+// A Node is one of a cluster. It is safe for concurrent use.
+type Node struct {
+	opt     Options
+	desk    Desk
+	counts  counts
+	started time.Time
+	quiet   atomic.Bool // nothing is told: what an earlier run left is played again
+	beatNow chan struct{}
+	work    sync.WaitGroup // what is taken over, asked for and kept
+	ctx     context.Context
+	end     context.CancelFunc
+	stops   []func() // listeners
+	waiting atomic.Int64
+	stood   atomic.Bool  // the node stood still a moment ago
+	grace   atomic.Int64 // until when no station is taken over: others are to be heard first; since the node started
+	files   sync.Mutex   // held while files are read and written
+
+	mu       sync.Mutex
+	stations map[string]*station
+	sessions map[string]*station // by session, those flown here
+	peers    map[string]*peer
+	heard    map[*hearing]struct{}
+}
+
+// New makes a node, which hears the others from now on. Attach must be called before stations are heard, and Run for
+// the node to take part.
+func New(o Options) (*Node, error) {
+	o.Times.fill()
+	o.Limits.fill()
+	n := &Node{
+		opt:      o,
+		started:  time.Now(),
+		beatNow:  make(chan struct{}, 1),
+		stations: map[string]*station{},
+		sessions: map[string]*station{},
+		peers:    map[string]*peer{},
+		heard:    map[*hearing]struct{}{},
+	}
+	n.listenFirst(n.started)
+	n.ctx, n.end = context.WithCancel(context.Background())
+	n.counts = newCounts(n)
+	n.quiet.Store(true)
+	for topic, take := range map[flow.Topic]func(flow.Told){
+		flow.Nodes:  n.takeBeat,
+		flow.Events: n.takeEvent,
+		flow.Frames: n.takeFrame,
+	} {
+		stop, err := o.Flow.Listen(topic, "", func(t flow.Told) {
+			n.opt.Faults.Run("cluster", t.Node, func() { take(t) })
+		})
+		if err != nil {
+			n.Close()
+			return nil, err
+		}
+		n.stops = append(n.stops, stop)
+	}
+	return n, o.Flow.Answer(n.answer)
+}
+
+// Attach connects the node with the desk that coaches here.
+func (n *Node) Attach(d Desk) { n.desk = d }
+
+// Settled says that what an earlier run left was looked at: what is published from now on is new.
+func (n *Node) Settled() { n.quiet.Store(false) }
+
+// Close ends what the node does, without a word to the others, and waits for it. The engine stays open.
+func (n *Node) Close() {
+	n.end()
+	for _, stop := range n.stops {
+		stop()
+	}
+	n.mu.Lock()
+	all := n.stations
+	n.stations = map[string]*station{}
+	n.mu.Unlock()
+	for _, st := range all {
+		st.deafen()
+	}
+	n.work.Wait()
+}
+
+// Run takes part in the cluster until the context ends.
+func (n *Node) Run(ctx context.Context) {
+	tick := time.NewTicker(min(n.opt.Times.Beat, n.opt.Times.Batch) / 2)
+	defer tick.Stop()
+	orphans := time.NewTicker(max(n.opt.Times.Idle/4, n.opt.Times.Beat))
+	defer orphans.Stop()
+	var told time.Time
+	last, away := time.Now(), false
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-n.beatNow:
+			told = time.Time{}
+		case <-orphans.C:
+			n.work.Go(func() { n.opt.Faults.Run("cluster", "orphans", n.adoptOrphans) })
+		case <-tick.C:
+		}
+		now := time.Now()
+		stood := now.Sub(last) > n.opt.Times.Dead
+		if stood {
+			n.opt.Log.Warn().Dur("for", now.Sub(last)).Msg("this node stood still; others may have taken over from it")
+		}
+		if is := !n.opt.Flow.Away().IsZero(); stood || away && !is {
+			n.listenFirst(now)
+			n.stood.Store(stood || n.stood.Load())
+			away = is
+		} else if away = is; !n.gracious(now) {
+			n.stood.Store(false)
+		}
+		last = now
+		n.opt.Faults.Run("cluster", "each tick", func() { n.tick(now, &told) })
+	}
+}
+
+// listenFirst has the node take nothing over before the others had time to say what they hold.
+func (n *Node) listenFirst(now time.Time) {
+	n.grace.Store(int64(now.Sub(n.started) + n.opt.Times.Dead))
+}
+
+// gracious reports whether others are to be heard first.
+func (n *Node) gracious(now time.Time) bool {
+	return now.Sub(n.started) < time.Duration(n.grace.Load())
+}
+
+// tick does what is due.
+func (n *Node) tick(now time.Time, told *time.Time) {
+	if now.Sub(*told) >= n.opt.Times.Beat {
+		*told = now
+		n.beat(now)
+		n.gather()
+	}
+	for _, h := range n.hearings() {
+		n.decide(h, now)
+	}
+	for _, st := range n.all() {
+		st.flush(now, false)
+		n.handOver(st, now)
+	}
+}
+
+// stir has the node say soon what it holds and hears.
+func (n *Node) stir() {
+	select {
+	case n.beatNow <- struct{}{}:
+	default:
+	}
+}
+
+// station returns what is known of a station.
+func (n *Node) station(name string) *station {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	st := n.stations[name]
+	if st == nil {
+		st = newStation(n, name)
+		n.stations[name] = st
+	}
+	return st
+}
+
+// known returns what is known of a station; nil is nothing.
+func (n *Node) known(name string) *station {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return n.stations[name]
+}
+
+func (n *Node) all() []*station {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	list := make([]*station, 0, len(n.stations))
+	for _, st := range n.stations {
+		list = append(list, st)
+	}
+	return list
+}
+
+func (n *Node) hearings() []*hearing {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	list := make([]*hearing, 0, len(n.heard))
+	for h := range n.heard {
+		list = append(list, h)
+	}
+	return list
+}
+
+// aside moves the folder of a session away that another node goes on with.
+func (n *Node) aside(station, session string) {
+	if session == "" {
+		return
+	}
+	if err := n.opt.Folders.Aside(session, filepath.Join(n.takenDir(), session)); err != nil {
+		n.opt.Log.Error().Err(err).Str("station", station).Str("session", session).
+			Msg("another node goes on with the session, and what this one recorded stays")
+		return
+	}
+	n.markTaken(station, session)
+}
+
+// gather shows who watches on other nodes.
+func (n *Node) gather() {
+	for name, w := range n.audience() {
+		n.opt.Hub.Elsewhere(name, w)
+	}
+}
+
+// nobody is that nobody watches.
+var nobody = &message.Watching{}

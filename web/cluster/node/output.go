@@ -1,0 +1,122 @@
+package node
+
+import (
+	"encoding/json"
+	"time"
+
+	"halfturn/coach"
+	"halfturn/coach/message"
+	"halfturn/coach/session"
+	"halfturn/web/cluster/flow"
+)
+
+// An output passes on what is coached here, and tells the other nodes.
+type output struct {
+	node *Node
+	next session.Output // ends at the hub
+}
+
+// Output returns an output in front of another one, which ends at the hub. All that is coached on this node goes
+// through one.
+func (n *Node) Output(next session.Output) session.Output { return &output{n, next} }
+
+// Event publishes a message, unless another node published it before.
+func (o *output) Event(m message.Message) {
+	st := o.node.station(m.Station)
+	id, publish := st.publishes(&m)
+	if !publish {
+		return
+	}
+	o.next.Event(m)
+	run, seq, data := o.node.opt.Hub.Latest(m.Station)
+	st.published(&flow.Event{ID: id, Seq: seq, Run: run, Body: data})
+	if !st.recorded() {
+		st.flush(time.Now(), true)
+	}
+}
+
+// publishes says whether a message is to be published, and by which id. One that goes on with the numbering of another
+// node has no number yet.
+func (st *station) publishes(m *message.Message) (id string, publish bool) {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	if info, ok := m.Body.(*message.Station); ok && info.Demonstration {
+		st.own = true
+	}
+	if m.Seq == 1 { // a coach begins
+		clear(st.content)
+		if st.goesOn != nil && !st.goesOn.playing {
+			st.goesOn = nil
+		}
+	}
+	id = st.id(*m)
+	on := st.goesOn
+	if on == nil {
+		return id, true
+	}
+	if _, ok := m.Body.(*message.Station); ok && on.playing {
+		on.says = *m
+		return id, false
+	}
+	m.Seq = 0
+	if on.playing {
+		if !on.published[id] && len(on.kept) < mostKept {
+			on.kept = append(on.kept, heldBack{id, *m})
+		}
+		return id, false
+	}
+	return id, !on.published[id]
+}
+
+// published notes an event that the hub has.
+func (st *station) published(e *flow.Event) {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	st.numbers.note(e, false)
+	if st.own || st.node.quiet.Load() {
+		return
+	}
+	st.pending = append(st.pending, *e)
+}
+
+// recorded reports whether the datagram that made an event is still to be recorded: then both are told together.
+func (st *station) recorded() bool {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	return st.tenure != nil
+}
+
+// Frame shows the present state, here and where somebody looks.
+func (o *output) Frame(name string, f *coach.Frame) {
+	st := o.node.station(name)
+	if on := st.adopted(); on != nil && on.playing {
+		return
+	}
+	o.next.Frame(name, f)
+	if !o.node.wanted(st) {
+		return
+	}
+	data, err := json.Marshal(message.Message{Station: name, Body: message.Frame{Frame: f}})
+	if err == nil { // else the hub has said so
+		o.node.opt.Flow.Tell(flow.Frames, name, data)
+	}
+}
+
+// Watched reports whether anybody needs frames of the station, on any node.
+func (o *output) Watched(name string) bool {
+	if on := o.node.station(name).adopted(); on != nil && on.playing {
+		return false
+	}
+	return o.next.Watched(name) || o.node.wanted(o.node.station(name))
+}
+
+// wanted reports whether another node needs frames.
+func (n *Node) wanted(st *station) bool {
+	return time.Since(n.started) < time.Duration(st.wanted.Load())
+}
+
+func (st *station) adopted() *goingOn {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	return st.goesOn
+}

@@ -1,0 +1,207 @@
+package node
+
+import (
+	"cmp"
+	"encoding/json"
+	"slices"
+	"time"
+
+	"halfturn/coach/message"
+	"halfturn/web/cluster/flow"
+)
+
+// A beat is a sign of life of a node, and what it does.
+type beat struct {
+	At       time.Time                    `json:"at"`
+	Holds    []hold                       `json:"holds,omitempty"`
+	Hears    []string                     `json:"hears,omitempty"`
+	Watches  []string                     `json:"watches,omitempty"`  // stations of other nodes whose frames are needed
+	Audience map[string]*message.Watching `json:"audience,omitempty"` // who else watches, by station
+	Leaves   bool                         `json:"leaves,omitempty"`   // the last one: the node goes
+}
+
+// A hold is a station that a node coaches.
+type hold struct {
+	Station string `json:"station"`
+	Fence   uint64 `json:"fence"`
+	Over    bool   `json:"over,omitempty"`  // it took the station over from that fence, and has no lease yet
+	Doubt   bool   `json:"doubt,omitempty"` // the node stood still: another one may have taken over from its lease
+	Session string `json:"session,omitempty"`
+	Linked  bool   `json:"linked,omitempty"` // a station at home, which has a link and no lease
+}
+
+// rank orders two claims of a station: the greater one holds. Of one fence the node with the lease holds, unless it
+// stood still for so long that another one had to take over; and of two of those the first by name.
+func (h hold) rank(node string, other hold, otherNode string) int {
+	return cmp.Or(cmp.Compare(h.Fence, other.Fence), cmp.Compare(h.weight(), other.weight()),
+		cmp.Compare(otherNode, node))
+}
+
+func (h hold) weight() int {
+	switch {
+	case h.Over:
+		return 1
+	case h.Doubt:
+		return 0
+	}
+	return 2
+}
+
+// A peer is another node.
+type peer struct {
+	name  string
+	beat  beat
+	holds map[string]hold
+	heard time.Time // when its last sign of life came
+}
+
+// beat tells the others what this node does.
+func (n *Node) beat(now time.Time) {
+	b := beat{At: now, Holds: n.held(), Hears: n.hears(now), Audience: map[string]*message.Watching{}}
+	n.mu.Lock()
+	holders := map[string]bool{}
+	for _, p := range n.peers {
+		if now.Sub(p.heard) < n.opt.Times.Dead {
+			for name := range p.holds {
+				holders[name] = true
+			}
+		}
+	}
+	names := make([]string, 0, len(n.stations))
+	for name := range n.stations {
+		names = append(names, name)
+	}
+	n.mu.Unlock()
+	for _, name := range names {
+		if holders[name] && n.opt.Hub.Watched(name) {
+			b.Watches = append(b.Watches, name)
+		}
+		if w := n.opt.Hub.Company(name); w != nil {
+			b.Audience[name] = w
+		}
+	}
+	n.tell(&b)
+}
+
+func (n *Node) tell(b *beat) {
+	if data, err := json.Marshal(b); err == nil {
+		n.opt.Flow.Tell(flow.Nodes, "", data)
+	}
+}
+
+// held lists what this node coaches.
+func (n *Node) held() []hold {
+	var list []hold
+	for _, st := range n.all() {
+		if h, ok := st.holds(); ok {
+			list = append(list, h)
+		}
+	}
+	if n.opt.Linked != nil {
+		for _, name := range n.opt.Linked() {
+			list = append(list, hold{Station: name, Linked: true})
+		}
+	}
+	slices.SortFunc(list, func(a, b hold) int { return cmp.Compare(a.Station, b.Station) })
+	return list
+}
+
+// hears lists the stations that are heard here now.
+func (n *Node) hears(now time.Time) []string {
+	var list []string
+	for _, h := range n.hearings() {
+		if name, heard := h.heardAt(); now.Sub(heard) < n.opt.Times.Silent && !slices.Contains(list, name) {
+			list = append(list, name)
+		}
+	}
+	slices.Sort(list)
+	return list
+}
+
+// takeBeat takes a sign of life.
+func (n *Node) takeBeat(t flow.Told) {
+	var b beat
+	if err := json.Unmarshal(t.Bytes, &b); err != nil {
+		n.opt.Log.Debug().Err(err).Str("node", t.Node).Msg("a sign of life cannot be read")
+		return
+	}
+	p := &peer{name: t.Node, beat: b, holds: map[string]hold{}, heard: time.Now()}
+	for _, h := range b.Holds {
+		p.holds[h.Station] = h
+	}
+	n.mu.Lock()
+	_, known := n.peers[t.Node]
+	n.peers[t.Node] = p
+	if b.Leaves {
+		p.heard = time.Time{}
+	}
+	n.mu.Unlock()
+	if !known && !b.Leaves {
+		n.opt.Log.Info().Str("node", t.Node).Msg("a node is here")
+		n.stir()
+	}
+	for _, name := range b.Watches {
+		if st := n.known(name); st != nil {
+			st.wanted.Store(int64(time.Since(n.started) + n.opt.Times.Dead))
+		}
+	}
+	for _, h := range b.Holds {
+		st := n.station(h.Station)
+		st.last(t.Node, h)
+		if own, ok := st.holds(); ok && !h.Linked && h.rank(t.Node, own, n.opt.Name) > 0 {
+			n.lose(st, t.Node)
+		}
+	}
+}
+
+// alive lists the nodes that are heard of, by name.
+func (n *Node) alive() []*peer {
+	now := time.Now()
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	var list []*peer
+	for _, p := range n.peers {
+		if now.Sub(p.heard) < n.opt.Times.Dead {
+			list = append(list, p)
+		}
+	}
+	slices.SortFunc(list, func(a, b *peer) int { return cmp.Compare(a.name, b.name) })
+	return list
+}
+
+// holder returns the node that holds a station, as far as is known: the one with the greatest claim. "" is none. It may
+// be this one.
+func (n *Node) holder(station string) (node string, best hold) {
+	if st := n.known(station); st != nil {
+		if own, ok := st.holds(); ok {
+			node, best = n.opt.Name, own
+		}
+	}
+	for _, p := range n.alive() {
+		if h, ok := p.holds[station]; ok && (node == "" || h.rank(p.name, best, node) > 0) {
+			node, best = p.name, h
+		}
+	}
+	return node, best
+}
+
+// audience is who watches on the other nodes, by station.
+func (n *Node) audience() map[string]*message.Watching {
+	all := map[string]*message.Watching{}
+	for _, st := range n.all() {
+		all[st.name] = nobody
+	}
+	for _, p := range n.alive() {
+		for name, w := range p.beat.Audience {
+			if sum := all[name]; sum == nil || sum == nobody {
+				all[name] = w
+				continue
+			}
+			both := *all[name]
+			both.Nameless += w.Nameless
+			both.Watchers = slices.Concat(both.Watchers, w.Watchers)
+			all[name] = &both
+		}
+	}
+	return all
+}

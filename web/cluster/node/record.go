@@ -1,0 +1,388 @@
+package node
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"net/netip"
+	"time"
+
+	"halfturn/coach/playback"
+	"halfturn/web/cluster/flow"
+	"halfturn/web/desk/practice"
+	"halfturn/web/share/link"
+)
+
+// A heardRecord is what other nodes told of the record of a station, in the order in which it came: all of the session
+// under way, or the latest of it.
+type heardRecord struct {
+	batches []told
+	size    int
+}
+
+// A told is a batch, and the node that told it.
+type told struct {
+	node  string
+	batch *flow.Batch
+	size  int
+}
+
+// listen hears the record of a station that another node coaches, from now on. What that node has told before and the
+// store has not kept yet is asked for.
+func (st *station) listen(node string) {
+	st.mu.Lock()
+	listens := st.deaf != nil
+	st.mu.Unlock()
+	if listens {
+		return
+	}
+	stop, err := st.node.opt.Flow.Listen(flow.Live, st.name, st.hear)
+	if err != nil {
+		return // the engine was closed
+	}
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	st.deaf, st.heard = stop, &heardRecord{}
+	st.node.work.Go(func() {
+		st.node.opt.Faults.Run("cluster", st.name, func() { st.hearBefore(node) })
+	})
+}
+
+// hearBefore asks a node for the batches that wait to be kept.
+func (st *station) hearBefore(node string) {
+	a, err := st.node.question(st.node.ctx, node, &question{Kind: askRecord, Station: st.name})
+	if err != nil {
+		return // the store has them, once it answers
+	}
+	var before []told
+	size := 0
+	for _, data := range a.Batches {
+		b, err := flow.DecodeBatch(data)
+		if err != nil || b.Station != st.name {
+			return
+		}
+		before = append(before, told{node, b, len(data)})
+		size += len(data)
+	}
+	st.mu.Lock()
+	if st.heard != nil {
+		st.heard.batches = append(before, st.heard.batches...)
+		st.heard.size += size
+	}
+	st.mu.Unlock()
+}
+
+// waitingBatches are those that the store has not kept yet, as they were told.
+func (k *keeper) waitingBatches() (list [][]byte) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	size := 0
+	for _, s := range k.steps {
+		if s.batch == nil || size+s.size > flow.MostAnswer/2 {
+			continue
+		}
+		if data, err := flow.EncodeBatch(s.batch); err == nil {
+			list = append(list, data)
+			size += s.size
+		}
+	}
+	return list
+}
+
+// hear takes a batch that another node told.
+func (st *station) hear(t flow.Told) {
+	b, err := flow.DecodeBatch(t.Bytes)
+	if err != nil || b.Station != st.name {
+		return
+	}
+	st.mu.Lock()
+	listens := st.heard != nil
+	if listens {
+		st.heard.add(told{t.Node, b, len(t.Bytes)}, st.node.opt.Limits.Heard)
+	}
+	st.mu.Unlock()
+	if listens {
+		st.follow(t.Node, b)
+	}
+}
+
+// add adds a batch. What is of another session is not needed any more, and nothing is past the limit.
+func (r *heardRecord) add(t told, most int) {
+	if len(r.batches) > 0 && r.batches[len(r.batches)-1].batch.Session != t.batch.Session {
+		r.batches, r.size = nil, 0
+	}
+	r.batches = append(r.batches, t)
+	r.size += t.size
+	n := 0
+	for r.size > most && n < len(r.batches)-1 {
+		r.size -= r.batches[n].size
+		r.batches[n] = told{}
+		n++
+	}
+	r.batches = r.batches[n:]
+}
+
+// A part is what is known of one tenure: batches without a gap.
+type part struct {
+	opening *opening // nil where its first batch is not known
+	node    string
+	fence   uint64 // 0 where it is not known
+	batches []*flow.Batch
+}
+
+func (p *part) last() uint64 { return p.batches[len(p.batches)-1].Number }
+
+// openingOf is the opening that a batch begins with; nil when it begins otherwise.
+func openingOf(b *flow.Batch) *opening {
+	if len(b.Records) == 0 || b.Records[0].Type != link.RecordOpening {
+		return nil
+	}
+	o := new(opening)
+	if json.Unmarshal(b.Records[0].Bytes, o) != nil || o.Tenure == "" {
+		return nil
+	}
+	return o
+}
+
+// parts divides batches in their order into tenures. Batches after a gap are left out, as nothing can go on with them.
+func parts(all []told) (list []*part) {
+	for _, t := range all {
+		o := openingOf(t.batch)
+		var p *part
+		if len(list) > 0 {
+			p = list[len(list)-1]
+		}
+		fence := t.batch.Fence
+		differs := p == nil || o != nil || t.node != "" && t.node != p.node ||
+			t.node == "" && fence != p.fence
+		if differs {
+			p = &part{opening: o, node: t.node, fence: fence}
+			if o != nil {
+				p.node = o.Node
+			}
+			p.batches = append(p.batches, t.batch)
+			list = append(list, p)
+			continue
+		}
+		if p.fence == 0 {
+			p.fence = fence
+		}
+		if t.batch.Number == p.last()+1 {
+			p.batches = append(p.batches, t.batch)
+		}
+	}
+	return list
+}
+
+// joined adds what was told to what is kept: batches that are not kept yet, and whole tenures.
+func joined(kept, heard []*part) []*part {
+	for _, h := range heard {
+		p := h.among(kept)
+		switch {
+		case p != nil:
+			for _, b := range h.batches {
+				if b.Number == p.last()+1 {
+					p.batches = append(p.batches, b)
+				}
+			}
+		case h.opening != nil:
+			kept = append(kept, h)
+		}
+	}
+	return kept
+}
+
+// among finds the same tenure.
+func (p *part) among(list []*part) *part {
+	for i := len(list) - 1; i >= 0; i-- {
+		x := list[i]
+		switch {
+		case p.opening != nil && x.opening != nil:
+			if p.opening.Tenure == x.opening.Tenure {
+				return x
+			}
+		case p.fence != 0 && x.fence != 0:
+			if p.fence == x.fence {
+				return x
+			}
+		case p.node == x.node:
+			return x
+		}
+	}
+	return nil
+}
+
+// A flight is the record of a session as one node after another made it.
+type flight struct {
+	opening   playback.Opening
+	parts     []*part
+	end       *point          // the last batch
+	published map[string]bool // the ids of its events
+	over      bool
+	ending    []held // the last datagrams
+}
+
+// recordOf collects the record of a session: what was told where that is all of it, and else what is kept, and what was
+// told after that.
+func (n *Node) recordOf(ctx context.Context, st *station, session string) (*flight, error) {
+	st.mu.Lock()
+	var heard []told
+	if st.heard != nil {
+		heard = append(heard, st.heard.batches...)
+	}
+	st.mu.Unlock()
+	var ours []told
+	for _, t := range heard {
+		if t.batch.Session == session {
+			ours = append(ours, t)
+		}
+	}
+	told := parts(ours)
+	if len(told) > 0 && told[0].opening != nil && told[0].opening.After == nil && told[0].batches[0].Number == 1 {
+		if f, err := flown(told); err == nil {
+			return f, nil
+		}
+	}
+	kept, err := n.read(ctx, st.name, session)
+	if err != nil {
+		return nil, err
+	}
+	return flown(joined(parts(kept), told))
+}
+
+// readWait is how long the record of a session may take to be read.
+const readWait = 10 * time.Second
+
+// read reads what is kept of a session.
+func (n *Node) read(ctx context.Context, station, session string) (all []told, err error) {
+	if !n.opt.Flow.Away().IsZero() {
+		var cancel context.CancelFunc
+		ctx, cancel = context.WithTimeout(ctx, n.opt.Times.Store)
+		defer cancel()
+	}
+	err = n.opt.Flow.Read(ctx, station, session, func(b *flow.Batch) error {
+		if b.Session == session {
+			all = append(all, told{batch: b})
+		}
+		return nil
+	})
+	return all, err
+}
+
+// flown puts the parts of a record together: each that goes on with another one drops what came after that.
+func flown(list []*part) (*flight, error) {
+	f := &flight{published: map[string]bool{}}
+	for _, p := range list {
+		if p.opening == nil || p.batches[0].Number != 1 {
+			continue // its beginning is not there
+		}
+		if to := p.opening.After; to != nil && !f.cut(to) {
+			return nil, fmt.Errorf("the record has a gap: batch %d of another node is missing", to.Number)
+		}
+		f.parts = append(f.parts, p)
+	}
+	if len(f.parts) == 0 {
+		return nil, errNoRecord
+	}
+	o, ours, err := playback.ReadOpening(f.parts[0].opening.Comment)
+	switch {
+	case err != nil:
+		return nil, err
+	case !ours:
+		return nil, errNoRecord
+	}
+	f.opening = o
+	last := f.parts[len(f.parts)-1]
+	f.end = &point{last.opening.Tenure, last.last()}
+	for _, p := range f.parts {
+		for _, b := range p.batches {
+			for i := range b.Events {
+				f.published[b.Events[i].ID] = true
+			}
+		}
+	}
+	return f, nil
+}
+
+var errNoRecord = fmt.Errorf("nothing of the session was recorded by the cluster")
+
+// cut drops what came after a batch. It returns false where the batch is not there.
+func (f *flight) cut(to *point) bool {
+	for i, p := range f.parts {
+		if p.opening.Tenure != to.Tenure {
+			continue
+		}
+		for k, b := range p.batches {
+			if b.Number == to.Number {
+				p.batches = p.batches[:k+1]
+				f.parts = f.parts[:i+1]
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// each calls take with the datagrams of the record.
+func (f *flight) each(take func(d *practice.Datagram, head bool)) error {
+	var r unpacker
+	for _, p := range f.parts {
+		for _, b := range p.batches {
+			if err := r.batch(b, take); err != nil {
+				return err
+			}
+		}
+	}
+	f.ending, f.over = r.ending, r.over
+	return nil
+}
+
+// An unpacker takes batches apart, one after another.
+type unpacker struct {
+	from, to netip.AddrPort
+	comments []string
+	tenures  int
+	ending   []held // the last datagrams
+	over     bool
+}
+
+// batch calls take with the datagrams of a batch; they are valid during the call.
+func (u *unpacker) batch(b *flow.Batch, take func(d *practice.Datagram, head bool)) error {
+	for i := range b.Records {
+		switch r := &b.Records[i]; r.Type {
+		case link.RecordOpening:
+			var o opening
+			if err := json.Unmarshal(r.Bytes, &o); err != nil {
+				return fmt.Errorf("an opening in the record cannot be read: %w", err)
+			}
+			if o.Tenure != "" {
+				u.tenures, u.comments = u.tenures+1, nil
+			}
+			u.from, _ = netip.ParseAddrPort(o.From) // "": nothing came yet
+			u.to, _ = netip.ParseAddrPort(o.To)
+		case link.RecordComment:
+			u.comments = append(u.comments, string(r.Bytes))
+		case link.RecordEnd:
+			u.over = true
+		case link.RecordHead, link.RecordDatagram:
+			u.datagram(r, take)
+		}
+	}
+	return nil
+}
+
+// datagram takes one that was recorded. A node that goes on with its own session repeats the head, which the first
+// tenure has.
+func (u *unpacker) datagram(r *link.Record, take func(d *practice.Datagram, head bool)) {
+	comments, head := u.comments, r.Type == link.RecordHead
+	u.comments = nil
+	if head && u.tenures > 1 {
+		return
+	}
+	received := time.Unix(0, r.Received)
+	if len(u.ending) >= 4*matched {
+		u.ending = append(u.ending[:0], u.ending[2*matched:]...)
+	}
+	u.ending = append(u.ending, held{r.Bytes, received})
+	take(&practice.Datagram{Bytes: r.Bytes, From: u.from, To: u.to, Received: received, Comments: comments}, head)
+}

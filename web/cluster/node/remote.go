@@ -1,0 +1,233 @@
+package node
+
+import (
+	"context"
+	"encoding/json"
+
+	"halfturn/coach/message"
+	"halfturn/web/cluster/flow"
+)
+
+// mostLater is how many events wait while those before them are asked for. What comes then is asked for as well.
+const mostLater = 256
+
+// takeEvent shows an event of a station that is coached on another node.
+func (n *Node) takeEvent(t flow.Told) {
+	e, err := flow.DecodeEvent(t.Bytes)
+	if err != nil {
+		n.opt.Log.Debug().Err(err).Str("node", t.Node).Msg("an event cannot be read")
+		return
+	}
+	if holder, _ := n.holder(t.Station); holder != "" && holder != t.Node {
+		return // a former holder, which does not know it yet
+	}
+	st := n.station(t.Station)
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	if st.coached {
+		return
+	}
+	if st.asking {
+		if len(st.later) < mostLater {
+			st.later = append(st.later, *e)
+		}
+		return
+	}
+	st.show(t.Node, e)
+}
+
+// show shows an event of another node. Where those before it are missing, or were others, it is asked for all there is.
+// mu is held.
+func (st *station) show(node string, e *flow.Event) {
+	run, seq, _ := st.node.opt.Hub.Latest(st.name)
+	switch {
+	case e.Run == run && e.Seq == seq+1, e.Run != run && e.Seq == 1:
+		st.relay(e)
+	case e.Run == run && st.numbers.has(e):
+	default:
+		st.node.counts.gaps.Inc()
+		st.asking = true
+		st.later = append(st.later[:0], *e)
+		st.node.work.Go(func() {
+			st.node.opt.Faults.Run("cluster", st.name, func() { st.catchUp(node) })
+		})
+	}
+}
+
+// relay shows an event that follows what is shown. mu is held.
+func (st *station) relay(e *flow.Event) {
+	m, err := message.Decode(e.Body)
+	if err != nil || m.Station != st.name || m.Seq != e.Seq {
+		st.node.opt.Log.Warn().Err(err).Str("station", st.name).Msg("an event of another node cannot be read")
+		return
+	}
+	st.numbers.note(e, true)
+	st.node.opt.Hub.Relay(e.Run, m, e.Body)
+}
+
+// catchUp asks a node for what is missing of the events of a station, and shows it.
+func (st *station) catchUp(node string) {
+	n := st.node
+	ctx, cancel := context.WithTimeout(n.ctx, n.opt.Times.Ask)
+	defer cancel()
+	run, seq, _ := n.opt.Hub.Latest(st.name)
+	st.mu.Lock()
+	id := st.numbers.of(run, seq)
+	st.mu.Unlock()
+	a, err := n.ask(ctx, node, &question{Kind: askScene, Station: st.name, Run: run, Seq: seq, ID: id})
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	st.asking = false
+	later := st.later
+	st.later = nil
+	if err != nil || st.coached {
+		return // the next event asks again
+	}
+	if len(a.Scene) > 0 {
+		if err := n.opt.Hub.Adopt(a.Scene); err != nil {
+			n.opt.Log.Warn().Err(err).Str("station", st.name).Str("node", node).
+				Msg("what another node shows of the station cannot be read")
+			return
+		}
+		for i := range a.Events {
+			st.numbers.note(&a.Events[i], true)
+		}
+	} else {
+		for i := range a.Events {
+			st.relay(&a.Events[i])
+		}
+	}
+	for i := range later {
+		if e := &later[i]; !st.numbers.has(e) && !st.asking {
+			st.show(node, e)
+		}
+	}
+}
+
+// takeFrame shows the present state of a station that is coached on another node.
+func (n *Node) takeFrame(t flow.Told) {
+	if holder, _ := n.holder(t.Station); holder != t.Node || !n.opt.Hub.Has(t.Station) {
+		return
+	}
+	m, err := message.Decode(t.Bytes)
+	if f, ok := m.Body.(message.Frame); err == nil && ok && m.Station == t.Station {
+		n.opt.Hub.Frame(t.Station, f.Frame)
+	}
+}
+
+// scene answers what is missing of the events of a station: those after one, or all there is.
+func (n *Node) scene(q *question) *answer {
+	st := n.known(q.Station)
+	if st == nil {
+		return &answer{Gone: true}
+	}
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	a := &answer{}
+	run, _, _ := n.opt.Hub.Latest(q.Station)
+	bodies, ok := n.opt.Hub.Since(q.Station, q.Run, q.Seq)
+	if ok = ok && (q.Seq == 0 || q.ID != "" && st.numbers.of(q.Run, q.Seq) == q.ID); !ok {
+		a.Scene = n.opt.Hub.Hello(q.Station)
+	} else {
+		for i, body := range bodies {
+			seq := q.Seq + uint64(i) + 1
+			a.Events = append(a.Events, flow.Event{ID: st.numbers.of(run, seq), Seq: seq, Run: run, Body: body})
+		}
+		return a
+	}
+	for _, at := range st.numbers.latest { // without what they say: to tell those that come again
+		if at.seq > 0 {
+			a.Events = append(a.Events, flow.Event{ID: at.id, Seq: at.seq, Run: st.numbers.run})
+		}
+	}
+	return a
+}
+
+// kinds of questions from node to node.
+const (
+	askScene = "scene"
+	askDo    = "do"
+	askLegs  = "legs"
+	askProbe = "probe"
+
+	askRecord = "record" // the batches that are not kept yet
+)
+
+// A question is asked of the node that coaches a station.
+type question struct {
+	Kind    string          `json:"kind"`
+	Station string          `json:"station"`
+	Run     string          `json:"run,omitempty"` // askScene: what is there
+	Seq     uint64          `json:"seq,omitempty"`
+	ID      string          `json:"id,omitempty"`      // of that event
+	Command json.RawMessage `json:"command,omitempty"` // askDo
+}
+
+// An answer is what a node says.
+type answer struct {
+	Gone    bool            `json:"gone,omitempty"`    // the station is not there
+	Refused json.RawMessage `json:"refused,omitempty"` // a phrase.Phrase: why nothing was done
+	Scene   json.RawMessage `json:"scene,omitempty"`   // a Hello
+	Events  []flow.Event    `json:"events,omitempty"`
+	Batches [][]byte        `json:"batches,omitempty"`
+	Value   json.RawMessage `json:"value,omitempty"` // of askLegs and askProbe
+}
+
+// ask asks a node.
+func (n *Node) ask(ctx context.Context, node string, q *question) (*answer, error) {
+	text, err := json.Marshal(q)
+	if err != nil {
+		return nil, err
+	}
+	data, err := n.opt.Flow.Ask(ctx, node, text)
+	if err != nil {
+		return nil, err
+	}
+	a := new(answer)
+	return a, json.Unmarshal(data, a)
+}
+
+// answer answers another node.
+func (n *Node) answer(ctx context.Context, text []byte) []byte {
+	var q question
+	a := &answer{Gone: true}
+	if err := json.Unmarshal(text, &q); err == nil {
+		n.opt.Faults.Run("cluster", q.Station, func() {
+			ctx, cancel := context.WithTimeout(ctx, n.opt.Times.Ask)
+			defer cancel()
+			a = n.reply(ctx, &q)
+		})
+	}
+	data, err := json.Marshal(a)
+	if err != nil {
+		n.opt.Log.Error().Err(err).Str("station", q.Station).Msg("a question of another node cannot be answered")
+		return []byte(`{"gone":true}`)
+	}
+	return data
+}
+
+func (n *Node) reply(ctx context.Context, q *question) *answer {
+	switch {
+	case q.Kind == askScene:
+		return n.scene(q)
+	case q.Kind == askRecord:
+		return &answer{Batches: n.station(q.Station).keeper.waitingBatches()}
+	case n.desk == nil:
+		return &answer{Gone: true}
+	case q.Kind == askDo:
+		return n.doHere(ctx, q.Command)
+	case q.Kind == askLegs:
+		return valued(n.desk.Legs(ctx, q.Station))
+	case q.Kind == askProbe:
+		return valued(n.desk.Probe(ctx, q.Station))
+	}
+	return &answer{Gone: true}
+}
+
+func valued(v any, ok bool) *answer {
+	text, err := json.Marshal(v)
+	if !ok || err != nil {
+		return &answer{Gone: true}
+	}
+	return &answer{Value: text}
+}

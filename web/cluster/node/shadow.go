@@ -1,0 +1,171 @@
+package node
+
+import (
+	"context"
+	"time"
+
+	"halfturn/web/cluster/flow"
+	"halfturn/web/desk/practice"
+)
+
+// A shadow follows a session that another node flies, so that this one can go on with it at once.
+type shadow struct {
+	station *station
+	shadow  *practice.Shadow
+	on      *goingOn
+	at      point  // the last batch that was taken
+	node    string // that records
+	unpack  unpacker
+}
+
+// tryAgain is how long a session is not followed after that has failed: its record has a gap, or is not kept yet.
+const tryAgain = 5 * time.Second
+
+// shadowOf follows a session from its beginning, by what is kept and told of it.
+func (n *Node) shadowOf(ctx context.Context, st *station, session string) (*shadow, error) {
+	f, err := n.recordOf(ctx, st, session)
+	if err != nil {
+		return nil, err
+	}
+	last := f.parts[len(f.parts)-1]
+	sh := &shadow{
+		station: st,
+		on:      &goingOn{session: session, playing: true, published: f.published},
+		at:      *f.end,
+		node:    last.opening.Node,
+	}
+	st.mu.Lock()
+	st.goesOn = sh.on
+	st.mu.Unlock()
+	if sh.shadow, err = n.desk.Follow(f.opening); err != nil {
+		st.mu.Lock()
+		st.goesOn = nil
+		st.mu.Unlock()
+		return nil, err
+	}
+	n.noteFlown(st.name, session, 0)
+	for _, p := range f.parts {
+		for _, b := range p.batches {
+			if err := sh.feed(b); err != nil {
+				sh.leave()
+				return nil, err
+			}
+		}
+	}
+	return sh, nil
+}
+
+// feed plays a batch.
+func (sh *shadow) feed(b *flow.Batch) error {
+	return sh.unpack.batch(b, func(d *practice.Datagram, head bool) { sh.shadow.Datagram(d, head) })
+}
+
+// leave ends following: another node has the session, or it is over.
+func (sh *shadow) leave() {
+	st := sh.station
+	session := sh.shadow.Abandon()
+	st.mu.Lock()
+	if st.goesOn == sh.on {
+		st.goesOn = nil
+	}
+	st.mu.Unlock()
+	st.node.aside(st.name, session)
+	st.node.noteFlown(st.name, "", 0)
+}
+
+// shadowSoon begins to follow the session that another node flies, if none is followed.
+func (st *station) shadowSoon(now time.Time) {
+	n := st.node
+	_, h := n.holder(st.name)
+	if h.Session == "" || !st.following.TryLock() {
+		return
+	}
+	begin := st.shadow == nil && now.Sub(st.tried) >= tryAgain
+	if begin {
+		st.tried = now
+	}
+	st.following.Unlock()
+	if begin {
+		n.work.Go(func() { n.opt.Faults.Run("cluster", st.name, func() { st.begins(h.Session) }) })
+	}
+}
+
+// begins follows a session.
+func (st *station) begins(session string) {
+	st.following.Lock()
+	defer st.following.Unlock()
+	st.mu.Lock()
+	busy := st.coached || st.heard == nil || st.goesOn != nil
+	st.mu.Unlock()
+	if busy || st.shadow != nil {
+		return
+	}
+	ctx, cancel := context.WithTimeout(st.node.ctx, readWait)
+	defer cancel()
+	st.mu.Lock()
+	st.hurry = cancel
+	st.mu.Unlock()
+	sh, err := st.node.shadowOf(ctx, st, session)
+	if err != nil {
+		st.node.opt.Log.Debug().Err(err).Str("station", st.name).Msg("the session of another node is not followed yet")
+		return
+	}
+	st.shadow = sh
+	st.mu.Lock()
+	var since []told // while it was read
+	if st.heard != nil {
+		since = append(since, st.heard.batches...)
+	}
+	st.mu.Unlock()
+	for _, t := range since {
+		st.take(t.node, t.batch)
+	}
+}
+
+// follow has the shadow take a batch that was told.
+func (st *station) follow(node string, b *flow.Batch) {
+	st.following.Lock()
+	defer st.following.Unlock()
+	st.take(node, b)
+}
+
+// take takes a batch that goes on with those before; one that does not ends following. following is held.
+func (st *station) take(node string, b *flow.Batch) {
+	sh := st.shadow
+	if sh == nil {
+		return
+	}
+	o := openingOf(b)
+	same := b.Session == sh.on.session
+	switch {
+	case same && o == nil && node == sh.node && b.Number <= sh.at.Number, same && o != nil && o.Tenure == sh.at.Tenure:
+		return // it was taken
+	case same && o == nil && node == sh.node && b.Number == sh.at.Number+1:
+	case same && o != nil && b.Number == 1 && o.After != nil && *o.After == sh.at:
+		sh.at.Tenure, sh.node = o.Tenure, o.Node
+	default:
+		st.shadow = nil
+		sh.leave()
+		return
+	}
+	sh.at.Number = b.Number
+	st.mu.Lock()
+	for i := range b.Events {
+		sh.on.published[b.Events[i].ID] = true
+	}
+	st.mu.Unlock()
+	if err := sh.feed(b); err != nil || sh.unpack.over {
+		st.shadow = nil
+		sh.leave()
+	}
+}
+
+// unfollow ends following.
+func (st *station) unfollow() {
+	st.following.Lock()
+	defer st.following.Unlock()
+	if sh := st.shadow; sh != nil {
+		st.shadow = nil
+		sh.leave()
+	}
+}

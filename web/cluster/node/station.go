@@ -1,0 +1,164 @@
+package node
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"strconv"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"halfturn/coach/ids"
+	"halfturn/coach/message"
+	"halfturn/web/cluster/flow"
+)
+
+// A station is what a node knows of one, wherever it is coached.
+type station struct {
+	node   *Node
+	name   string
+	wanted atomic.Int64 // until when another node needs frames, since the node started
+	keeper *keeper
+	before string // the latest session that was recorded here; the node's lock guards it
+
+	following sync.Mutex // held while another node is followed; taken before mu
+	shadow    *shadow    // nil while none is
+	tried     time.Time  // when following was last begun
+	hurry     func()     // ends reading what is to be followed; mu guards it
+
+	mu      sync.Mutex
+	coached bool           // here
+	leaving bool           // here, until what is recorded is kept
+	own     bool           // this program itself flies: nobody else is told
+	lease   flow.Lease     // the last that is known
+	known   bool           // the lease was read or written, and not only heard of
+	lastOf  string         // the node that was heard of last as the holder
+	lastly  hold           // what it held then
+	session string         // that is flown here; "" is none
+	tenure  *tenure        // nil while nothing is recorded here
+	goesOn  *goingOn       // the session of another node that is being adopted, or was
+	heard   *heardRecord   // nil while this node does not listen to the record
+	deaf    func()         // ends listening to it
+	pending []flow.Event   // published here and not told yet
+	numbers numbering      // of events, here and elsewhere
+	later   []flow.Event   // of another node, while it is asked for those before
+	asking  bool           // it is
+	content map[digest]int // how often each content was published in the session of the coach here
+}
+
+// A digest is of the content of an event.
+type digest [8]byte
+
+// mostContent bounds the contents of a session that are counted.
+const mostContent = 1 << 17
+
+func newStation(n *Node, name string) *station {
+	st := &station{node: n, name: name, content: map[digest]int{}}
+	st.lease.Station = name
+	st.keeper = newKeeper(st)
+	return st
+}
+
+// holds says what this node holds of the station; false when it coaches it not.
+func (st *station) holds() (hold, bool) {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	if !st.coached && !st.leaving || st.own {
+		return hold{}, false
+	}
+	h := hold{Station: st.name, Fence: st.lease.Fence, Session: st.session}
+	h.Over = st.lease.Node != st.node.opt.Name
+	h.Doubt = st.node.stood.Load()
+	return h, true
+}
+
+// last notes what another node holds.
+func (st *station) last(node string, h hold) {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	if st.lastOf == "" || st.lastOf == node || h.rank(node, st.lastly, st.lastOf) > 0 {
+		st.lastOf, st.lastly = node, h
+	}
+}
+
+// deafen ends listening to the record of another node.
+func (st *station) deafen() {
+	st.mu.Lock()
+	stop := st.deaf
+	st.deaf, st.heard = nil, nil
+	st.mu.Unlock()
+	if stop != nil {
+		stop()
+	}
+	st.unfollow()
+}
+
+// id is the id of an event that is published here: of its content, and the how many-th of that content in the session
+// it is, so that the same coach makes the same ids on another node. What a station says of itself depends on when it
+// was looked at: each is another. mu is held.
+func (st *station) id(m message.Message) string {
+	if m.Type() == message.TypeStation {
+		return ids.New(time.Now())
+	}
+	body, err := json.Marshal(m.Body)
+	if err != nil { // the hub says so
+		return ids.New(time.Now())
+	}
+	h := sha256.New()
+	h.Write([]byte(m.Type()))
+	h.Write(body)
+	var d digest
+	copy(d[:], h.Sum(nil))
+	if len(st.content) >= mostContent {
+		clear(st.content)
+	}
+	st.content[d]++
+	return hex.EncodeToString(d[:]) + "." + strconv.Itoa(st.content[d])
+}
+
+// A numbering is the events of a station as they were numbered: the latest by their numbers, and all of the run that
+// another node published, which a successor holds back.
+type numbering struct {
+	run    string
+	latest [numbered]struct {
+		seq uint64
+		id  string
+	}
+	published map[string]bool
+}
+
+// numbered is how many events are known by their number: as many as a hub keeps.
+const numbered = 512
+
+// note notes an event; elsewhere says that another node published it.
+func (x *numbering) note(e *flow.Event, elsewhere bool) {
+	if e.Run != x.run {
+		x.run = e.Run
+		clear(x.latest[:])
+		x.published = nil
+	}
+	at := &x.latest[e.Seq%numbered]
+	at.seq, at.id = e.Seq, e.ID
+	if !elsewhere {
+		return
+	}
+	if x.published == nil || len(x.published) >= mostContent {
+		x.published = map[string]bool{}
+	}
+	x.published[e.ID] = true
+}
+
+// has reports whether an event with its number is known.
+func (x *numbering) has(e *flow.Event) bool {
+	at := &x.latest[e.Seq%numbered]
+	return x.run == e.Run && at.seq == e.Seq && at.id == e.ID
+}
+
+// of returns the id of an event; "" when it is not known.
+func (x *numbering) of(run string, seq uint64) string {
+	if at := &x.latest[seq%numbered]; x.run == run && at.seq == seq {
+		return at.id
+	}
+	return ""
+}

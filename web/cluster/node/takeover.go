@@ -1,0 +1,341 @@
+package node
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"time"
+
+	"halfturn/coach/message"
+	"halfturn/web/cluster/flow"
+)
+
+// A goingOn is a session of another node that this one goes on with.
+type goingOn struct {
+	session   string
+	after     *point          // the last batch of the other node that was read
+	playing   bool            // what was flown is played
+	published map[string]bool // the ids of events of the other node
+	kept      []heldBack      // events that the other node had not published when they were made
+	says      message.Message // what the station says of itself after that
+}
+
+// A heldBack is an event that is published once this node goes on, unless the other one has published it.
+type heldBack struct {
+	id      string
+	message message.Message
+}
+
+// mostKept bounds the events that are held back.
+const mostKept = 256
+
+// decide looks whether a station that is heard here is to be coached here.
+func (n *Node) decide(h *hearing, now time.Time) {
+	h.mu.Lock()
+	phase, name, first, heard := h.phase, h.name, h.first, h.heard
+	h.mu.Unlock()
+	if phase != unsettled && phase != standby {
+		return
+	}
+	st := n.station(name)
+	holder, _ := n.holder(name)
+	if holder != "" {
+		if holder != n.opt.Name && h.become(unsettled, standby) {
+			n.opt.Log.Info().Str("station", name).Str("node", holder).Msg("another node coaches the station")
+		}
+		switch {
+		case holder == n.opt.Name:
+		case now.Sub(heard) < n.opt.Times.Silent:
+			st.listen(holder)
+			st.shadowSoon(now)
+		default:
+			st.deafen()
+		}
+		return
+	}
+	others := n.alive()
+	switch {
+	case first.IsZero() || now.Sub(heard) > n.opt.Times.Silent:
+		return // what is not heard is not taken over
+	case n.gracious(now), len(others) > 0 && now.Sub(first) < n.opt.Times.Settle:
+		return // others may be there, or hear it
+	case !n.first(name, others):
+		return
+	}
+	if h.become(phase, taking) {
+		n.work.Go(func() {
+			if !n.opt.Faults.Run("cluster", name, func() { n.take(st, h) }) {
+				h.become(taking, ready) // without what was flown
+			}
+		})
+	}
+}
+
+// first reports whether this node is the first by name of those that hear a station.
+func (n *Node) first(station string, others []*peer) bool {
+	for _, p := range others {
+		if p.name < n.opt.Name && slices.Contains(p.beat.Hears, station) {
+			return false
+		}
+	}
+	return true
+}
+
+// take takes a station over: it goes on with the session that is under way, if there is one, and coaches what the
+// hearing holds. h is nil where nobody hears the station.
+func (n *Node) take(st *station, h *hearing) {
+	began := time.Now()
+	session, theirs := n.underWay(st)
+	tail := []held(nil)
+	if session != "" && theirs {
+		var err error
+		if tail, err = n.adopt(st, session); err != nil {
+			n.opt.Log.Warn().Err(err).Str("station", st.name).Str("session", session).
+				Msg("the session of another node cannot go on here; a new one begins")
+		}
+	}
+	st.mu.Lock()
+	st.coached = true
+	st.session = ""
+	if st.goesOn != nil {
+		st.session = st.goesOn.session
+	}
+	st.mu.Unlock()
+	st.deafen()
+	if h != nil {
+		h.mu.Lock()
+		h.from = h.ring.after(tail)
+		h.phase = ready
+		h.mu.Unlock()
+	}
+	n.stir()
+	if session != "" && theirs {
+		n.counts.takeovers.Inc()
+		n.opt.Log.Warn().Str("station", st.name).Str("session", session).Dur("took", time.Since(began)).
+			Msg("the station is taken over from another node")
+	}
+}
+
+// underWay returns the session of a station that is under way, and whether another node flew it. It is as the store
+// says; where that does not answer soon, as the holder said last.
+func (n *Node) underWay(st *station) (session string, theirs bool) {
+	ctx, cancel := context.WithTimeout(n.ctx, n.opt.Times.Store)
+	defer cancel()
+	l, err := flow.Lease{}, flow.ErrAway
+	if n.opt.Flow.Away().IsZero() {
+		l, err = n.opt.Flow.Holder(ctx, st.name)
+	}
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	if err == nil && l.Fence >= st.lease.Fence {
+		st.lease, st.known = l, true
+		st.lease.Station = st.name
+	}
+	if st.lastOf != "" && (err != nil || st.lastly.Fence > l.Fence) { // the store is away, or behind
+		if st.lastly.Fence > st.lease.Fence {
+			st.lease = flow.Lease{Station: st.name, Node: st.lastOf, Fence: st.lastly.Fence, Session: st.lastly.Session}
+			st.known = false
+		}
+	}
+	session = st.lease.Session
+	if session == "" || st.lastOf != "" && st.lastly.Fence >= st.lease.Fence && st.lastly.Session != "" {
+		session = st.lastly.Session // its lease is not written yet
+	}
+	return session, st.lease.Node != n.opt.Name
+}
+
+// adopt goes on with a session of another node, and returns the end of what it recorded.
+func (n *Node) adopt(st *station, session string) (tail []held, err error) {
+	st.mu.Lock()
+	if st.hurry != nil {
+		st.hurry() // what begins to be followed just now is read again
+	}
+	st.mu.Unlock()
+	st.following.Lock()
+	sh := st.shadow
+	st.shadow = nil
+	st.following.Unlock()
+	if sh != nil && sh.on.session != session {
+		sh.leave()
+		sh = nil
+	}
+	if sh == nil {
+		ctx, cancel := context.WithTimeout(n.ctx, readWait)
+		defer cancel()
+		if sh, err = n.shadowOf(ctx, st, session); err != nil {
+			return nil, err
+		}
+	}
+	st.mu.Lock()
+	for id := range st.numbers.published {
+		sh.on.published[id] = true
+	}
+	sh.on.after = &sh.at
+	st.mu.Unlock()
+	over := sh.unpack.over
+	if over {
+		err = sh.shadow.End()
+	} else {
+		err = n.desk.GoOn(sh.shadow, time.Now())
+	}
+	if err != nil {
+		sh.leave()
+		return nil, err
+	}
+	n.goOn(st, sh.on, over)
+	return sh.unpack.ending, nil
+}
+
+// goOn publishes from now on what a coach says that has followed another node, and what it held back.
+func (n *Node) goOn(st *station, on *goingOn, over bool) {
+	st.mu.Lock()
+	on.playing = false
+	if over {
+		st.goesOn = nil
+	}
+	publish := on.kept
+	on.kept = nil
+	if on.says.Body != nil && !over {
+		publish = append(publish, heldBack{st.id(on.says), on.says})
+	}
+	st.mu.Unlock()
+	for _, h := range publish {
+		if on.published[h.id] {
+			continue
+		}
+		h.message.Seq = 0
+		n.opt.Hub.Event(h.message)
+		run, seq, data := n.opt.Hub.Latest(st.name)
+		st.published(&flow.Event{ID: h.id, Seq: seq, Run: run, Body: data})
+	}
+}
+
+// lose leaves a station to the node that holds it: what this one recorded of it since is not kept. It may be called
+// more than once.
+func (n *Node) lose(st *station, to string) {
+	st.mu.Lock()
+	was := st.coached
+	st.coached, st.leaving = false, false
+	st.tenure, st.session, st.goesOn = nil, "", nil
+	st.known = false
+	st.pending = nil
+	st.mu.Unlock()
+	st.keeper.clear()
+	if !was {
+		return
+	}
+	n.counts.fenced.Inc()
+	n.listenFirst(time.Now())
+	n.opt.Log.Warn().Str("station", st.name).Str("node", to).
+		Msg("another node has taken the station over; it goes on there, and ends here")
+	left := false
+	for _, h := range n.hearings() {
+		if name, _ := h.heardAt(); name == st.name && (h.become(coaching, leaving) || h.become(ready, standby)) {
+			left = true
+		}
+	}
+	if !left {
+		n.abandoned(st, n.desk.Abandon(st.name))
+	}
+	n.stir()
+}
+
+// abandoned notes that a session was left to another node.
+func (n *Node) abandoned(st *station, session string) {
+	st.mu.Lock()
+	st.coached = false
+	st.tenure, st.session, st.goesOn = nil, "", nil
+	st.mu.Unlock()
+	n.aside(st.name, session)
+}
+
+// handOver gives a station away that another node hears and this one does not. What was recorded is kept first.
+func (n *Node) handOver(st *station, now time.Time) {
+	st.mu.Lock()
+	coached := st.coached && !st.leaving && !st.own
+	st.mu.Unlock()
+	if !coached || !n.heardElsewhere(st.name) {
+		return
+	}
+	var here *hearing
+	for _, h := range n.hearings() {
+		name, heard := h.heardAt()
+		if name != st.name {
+			continue
+		}
+		if now.Sub(heard) < n.opt.Times.Silent {
+			return
+		}
+		here = h
+	}
+	if here == nil {
+		return // it waits for its station, or ends
+	}
+	n.opt.Log.Info().Str("station", st.name).Msg("another node hears the station: it is handed over")
+	st.release()
+	here.become(coaching, leaving)
+}
+
+// release has the lease given back once all is kept, or the store does not answer soon; the station is held until then.
+func (st *station) release() {
+	st.flush(time.Now(), true)
+	st.mu.Lock()
+	st.leaving, st.tenure = true, nil // what is recorded from here on is the successor's
+	st.mu.Unlock()
+	done := make(chan struct{})
+	st.keeper.put(&step{release: func() { close(done) }})
+	n := st.node
+	n.work.Go(func() {
+		select {
+		case <-done:
+		case <-n.ctx.Done():
+		case <-time.After(n.opt.Times.Store):
+		}
+		st.mu.Lock()
+		st.leaving = false
+		st.mu.Unlock()
+		n.stir()
+	})
+}
+
+// adoptOrphans goes on with the sessions that nobody hears and whose node is gone: they are ended after the idle time.
+// One node does so, the first by name.
+func (n *Node) adoptOrphans() {
+	n.sweep()
+	alive := n.alive()
+	if time.Since(n.started) < n.opt.Times.Idle || len(alive) > 0 && alive[0].name < n.opt.Name {
+		return
+	}
+	ctx, cancel := context.WithTimeout(n.ctx, storeWait)
+	defer cancel()
+	var orphans []flow.Lease
+	err := n.opt.Flow.Held(ctx, func(l flow.Lease) error {
+		if l.Session != "" && l.Node != n.opt.Name && n.living(l.Node) == nil {
+			orphans = append(orphans, l)
+		}
+		return nil
+	})
+	if err != nil && !errors.Is(err, flow.ErrAway) {
+		n.opt.Log.Debug().Err(err).Msg("sessions that nobody flies any more cannot be looked for")
+	}
+	for _, l := range orphans {
+		st := n.station(l.Station)
+		holder, _ := n.holder(l.Station)
+		heard := n.heardElsewhere(l.Station) || slices.Contains(n.hears(time.Now()), l.Station)
+		if holder != "" || heard || !st.lost(n) {
+			continue
+		}
+		n.take(st, nil)
+	}
+}
+
+// lost reports whether the node of a station was not heard of for the idle time, as far as this one knows.
+func (st *station) lost(n *Node) bool {
+	st.mu.Lock()
+	node := st.lastOf
+	st.mu.Unlock()
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	p := n.peers[node]
+	return p == nil || time.Since(p.heard) > n.opt.Times.Idle
+}

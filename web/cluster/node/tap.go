@@ -1,0 +1,257 @@
+package node
+
+import (
+	"bytes"
+	"encoding/json"
+	"time"
+
+	"halfturn/coach/ids"
+	"halfturn/coach/message"
+	"halfturn/web/cluster/flow"
+	"halfturn/web/desk/practice"
+	"halfturn/web/share/link"
+)
+
+// An opening is the record that a tenure begins with, and the one that says that the addresses have changed.
+type opening struct {
+	Comment string `json:"comment,omitempty"` // at the head of the recording; "": the addresses have changed
+	Tenure  string `json:"tenure,omitempty"`
+	Node    string `json:"node,omitempty"`
+	After   *point `json:"after,omitempty"` // where it goes on; nil: it begins, or its node goes on with its own
+	From    string `json:"from"`            // where the datagrams come from that follow
+	To      string `json:"to"`
+}
+
+// A point is a batch of a tenure, the last one that was read.
+type point struct {
+	Tenure string `json:"tenure"`
+	Number uint64 `json:"number"`
+}
+
+// A tenure is what one node records of one session, from when it begins or goes on with it.
+type tenure struct {
+	id      string
+	session string
+	number  uint64 // of the last batch
+	batch   flow.Batch
+	size    int
+	since   time.Time // when the batch began
+	from    string
+	to      string
+}
+
+// batchBytes is how long a batch may grow before it is told.
+const batchBytes = 32 << 10
+
+// tap makes the record of what is flown here. It implements practice.Tap.
+type tap struct{ *Node }
+
+// Tap returns what hears the recordings of this node.
+func (n *Node) Tap() practice.Tap { return tap{n} }
+
+// Begin begins a tenure.
+func (t tap) Begin(b practice.Beginning) {
+	st := t.station(b.Station)
+	t.mu.Lock()
+	for id, of := range t.sessions { // those before are entered, or will not be
+		if of == st && id != st.before && id != b.Opening.Session {
+			delete(t.sessions, id)
+		}
+	}
+	st.before = b.Opening.Session
+	t.sessions[b.Opening.Session] = st
+	t.mu.Unlock()
+	st.begin(&b)
+	t.stir()
+}
+
+func (st *station) begin(b *practice.Beginning) {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	x := &tenure{id: ids.New(time.Now()), session: b.Opening.Session}
+	st.session, st.tenure = x.session, x
+	st.keeper.put(&step{claim: x})
+	o := opening{Comment: b.Recorded.Comment(), Tenure: x.id, Node: st.node.opt.Name}
+	on := st.goesOn
+	if on != nil && on.playing {
+		o.After = on.after
+	}
+	if len(b.Head) > 0 {
+		x.from, x.to = b.Head[0].From.String(), b.Head[0].To.String()
+	}
+	o.From, o.To = x.from, x.to
+	st.record(link.RecordOpening, time.Time{}, encoded(o))
+	if on != nil && on.playing { // the tenure before has the head
+		return
+	}
+	for i := range b.Head {
+		st.datagram(link.RecordHead, &b.Head[i])
+	}
+}
+
+// encoded is an opening as it is recorded.
+func encoded(o opening) []byte {
+	b, _ := json.Marshal(o) // strings and numbers: cannot fail
+	return b
+}
+
+// Datagram records a datagram.
+func (t tap) Datagram(session string, d practice.Datagram) {
+	if st := t.flown(session); st != nil {
+		st.add(&d)
+	}
+}
+
+// flown is the station of a session that is flown here.
+func (n *Node) flown(session string) *station {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return n.sessions[session]
+}
+
+func (st *station) add(d *practice.Datagram) {
+	st.mu.Lock()
+	if st.tenure == nil {
+		st.mu.Unlock()
+		return
+	}
+	st.datagram(link.RecordDatagram, d)
+	due := len(st.pending) > 0 || st.tenure.size >= batchBytes || time.Since(st.tenure.since) >= st.node.opt.Times.Batch
+	st.mu.Unlock()
+	if due {
+		st.flush(time.Now(), true)
+	}
+}
+
+// datagram records a datagram with its comments. mu is held.
+func (st *station) datagram(kind link.RecordType, d *practice.Datagram) {
+	x := st.tenure
+	if from, to := d.From.String(), d.To.String(); from != x.from || to != x.to {
+		x.from, x.to = from, to
+		st.record(link.RecordOpening, time.Time{}, encoded(opening{From: from, To: to}))
+	}
+	for _, c := range d.Comments {
+		st.record(link.RecordComment, time.Time{}, []byte(c))
+	}
+	st.record(kind, d.Received, bytes.Clone(d.Bytes))
+	if x.size >= batchBytes && kind == link.RecordHead {
+		st.cut()
+	}
+}
+
+// record adds a record to the batch. mu is held.
+func (st *station) record(kind link.RecordType, received time.Time, b []byte) {
+	x := st.tenure
+	if len(x.batch.Records) == 0 {
+		x.since = time.Now()
+	}
+	r := link.Record{Type: kind, Bytes: b}
+	if !received.IsZero() {
+		r.Received = received.UnixNano()
+	}
+	x.batch.Records = append(x.batch.Records, r)
+	x.size += r.Size()
+}
+
+// cut ends the batch, unless there is nothing in it: it is told, and waits to be kept. mu is held.
+func (st *station) cut() {
+	x := st.tenure
+	if x == nil || len(x.batch.Records) == 0 && len(st.pending) == 0 {
+		return
+	}
+	x.number++
+	b := x.batch
+	b.Station, b.Session, b.Number, b.Fence = st.name, x.session, x.number, st.fence(x)
+	for _, e := range st.pending { // who reads the record needs the ids alone
+		b.Events = append(b.Events, flow.Event{ID: e.ID, Seq: e.Seq, Run: e.Run})
+	}
+	x.batch, x.size = flow.Batch{}, 0
+	data, err := flow.EncodeBatch(&b)
+	if err != nil {
+		st.node.opt.Log.Error().Err(err).Str("station", st.name).Msg("a batch cannot be told, and is not kept")
+		return
+	}
+	st.node.opt.Flow.Tell(flow.Live, st.name, data)
+	st.keeper.put(&step{batch: &b, of: x, size: b.Size()})
+}
+
+// fence is that of the lease of a tenure; 0 while there is none. mu is held.
+func (st *station) fence(x *tenure) uint64 {
+	if st.lease.Node == st.node.opt.Name && st.lease.Session == x.session {
+		return st.lease.Fence
+	}
+	return 0
+}
+
+// flush tells what waits to be told: the batch before its events. Unless it is now, a batch waits to grow.
+func (st *station) flush(now time.Time, at bool) {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	x := st.tenure
+	due := x != nil && len(x.batch.Records) > 0 && now.Sub(x.since) >= st.node.opt.Times.Batch
+	if !at && !due && len(st.pending) == 0 {
+		return
+	}
+	st.cut()
+	for i := range st.pending {
+		if data, err := flow.EncodeEvent(&st.pending[i]); err == nil {
+			st.node.opt.Flow.Tell(flow.Events, st.name, data)
+		} // else it is too long, and is asked for as part of the whole
+	}
+	clear(st.pending)
+	st.pending = st.pending[:0]
+}
+
+// End ends a tenure.
+func (t tap) End(session string) {
+	st := t.flown(session)
+	if st == nil {
+		return
+	}
+	st.mu.Lock()
+	if st.tenure != nil && st.tenure.session == session {
+		st.record(link.RecordEnd, time.Time{}, []byte(session))
+	}
+	st.mu.Unlock()
+	st.flush(time.Now(), true)
+	heard := t.hearsNow(st.name)
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	if st.tenure != nil && st.tenure.session == session {
+		st.tenure, st.session = nil, ""
+	}
+	if !heard { // it waited for its station, which did not come
+		st.coached = false
+	}
+}
+
+// hearsNow reports whether a sender here has the name of a station.
+func (n *Node) hearsNow(station string) bool {
+	for _, h := range n.hearings() {
+		if name, _ := h.heardAt(); name == station {
+			return true
+		}
+	}
+	return false
+}
+
+// Over notes that a session is entered: nothing of it is needed any more.
+func (t tap) Over(session string) {
+	st := t.flown(session)
+	if st == nil {
+		return
+	}
+	st.keeper.put(&step{over: session})
+}
+
+// Stored does nothing: the record does not come from the disk.
+func (tap) Stored(string, string, int64) {}
+
+// Complete does nothing.
+func (tap) Complete(string, string) {}
+
+// Private does nothing: every node keeps a private station from others.
+func (tap) Private(string, bool) {}
+
+// Shared is how the station is shared with another Halfturn: a cluster is one.
+func (tap) Shared(string) *message.Share { return nil }

@@ -1,0 +1,309 @@
+package spool
+
+import (
+	"context"
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"halfturn/coach/archive"
+	"halfturn/coach/archive/remote"
+	"halfturn/stream/record"
+)
+
+// A job is a session of which something waits to be stored, or may. Its fields are guarded by Spool.mu, but for those
+// of the worker.
+type job struct {
+	id     string
+	parts  map[int]*part
+	dirty  bool      // the folder was changed
+	over   bool      // the session is not flown
+	packed time.Time // until when it is waited for files to be compressed
+	since  time.Time // when the oldest of what waits came
+	due    time.Time
+	busy   bool // a worker has it
+	lost   bool // another node has taken the session over
+	failed error
+
+	// Of the worker:
+	fence  uint64
+	listed bool // what the depot has of the recording is known
+}
+
+// A part is a file of a recording.
+type part struct {
+	file     string
+	stays    int64 // bytes that are on the disk to stay
+	sent     int64 // of these, to the depot
+	complete bool
+}
+
+// idle reports whether nothing waits.
+func (j *job) idle() bool { return j.lost || !j.dirty && j.bytes() == 0 }
+
+// bytes is how much of the recording waits.
+func (j *job) bytes() (n int64) {
+	for _, p := range j.parts {
+		n += max(p.stays-p.sent, 0)
+	}
+	return n
+}
+
+// job returns the job of a session; mu is held.
+func (s *Spool) job(id string) *job {
+	j := s.jobs[id]
+	if j == nil {
+		j = &job{id: id, parts: map[int]*part{}}
+		s.jobs[id] = j
+	}
+	return j
+}
+
+// wait notes that something of a session waits, and is stored at a time at the latest; mu is held.
+func (s *Spool) wait(j *job, now, due time.Time, was bool) {
+	if was { // nothing waited
+		j.since, j.due = now, due
+	} else if due.Before(j.due) {
+		j.due = due
+	}
+	s.stir()
+}
+
+// stored takes how much of a file is on the disk to stay.
+func (s *Spool) recorded(session, file string, size int64, complete bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	n := record.PartNumber(file)
+	if n == 0 {
+		return
+	}
+	j, now := s.job(session), time.Now()
+	idle := j.idle()
+	p := j.parts[n]
+	if p == nil {
+		p = &part{}
+		j.parts[n] = p
+	}
+	p.file, p.stays = file, max(p.stays, size)
+	due := now.Add(s.opt.Every)
+	switch {
+	case complete:
+		p.complete, j.dirty = true, true
+		if s.opt.Compress() {
+			j.packed = now.Add(packing)
+		}
+	case j.bytes() >= s.opt.Piece:
+		due = now
+	}
+	s.wait(j, now, due, idle)
+}
+
+// Unsent takes that the folder of a session was changed.
+func (s *Spool) Unsent(session string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	j, now := s.job(session), time.Now()
+	idle := j.idle()
+	j.dirty = true
+	s.wait(j, now, now.Add(soon), idle)
+}
+
+// begin takes that a session is flown by this node from now on: it may have been lost before.
+func (s *Spool) begin(session string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	j, now := s.job(session), time.Now()
+	idle := j.idle()
+	j.lost, j.over, j.dirty = false, false, true
+	s.wait(j, now, now.Add(soon), idle)
+}
+
+// ended takes that all of a session is on the disk.
+func (s *Spool) ended(session string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	j, now := s.job(session), time.Now()
+	idle := j.idle()
+	j.over, j.dirty = true, true
+	if s.opt.Compress() {
+		j.packed = now.Add(packing)
+	}
+	s.wait(j, now, now.Add(soon), idle)
+}
+
+// store stores what waits of a session.
+func (s *Spool) store(ctx context.Context, j *job) error {
+	fence, ok := s.opt.Fence(j.id)
+	if !ok { // not held yet, or a copy
+		s.later(j, s.opt.Every)
+		return nil
+	}
+	if fence != j.fence { // taken again: what lies under another fence does not count
+		j.fence, j.listed = fence, false
+	}
+	dir := filepath.Join(s.book.Dir(), j.id)
+	if _, err := os.Stat(dir); err != nil {
+		s.done(j, false, true) // it is made with the first datagram, or was removed
+		return nil
+	}
+	flying := record.Unfinished(dir)
+	s.mu.Lock()
+	dirty, packing := j.dirty, time.Now().Before(j.packed)
+	s.mu.Unlock()
+	known := remote.StateOf(dir).Manifest != nil
+	if (dirty || !known) && flying {
+		if err := s.sendFlying(ctx, j, packing); err != nil {
+			return err
+		}
+		dirty = false
+	}
+	if flying {
+		return s.storePieces(ctx, j)
+	}
+	if packing && unpackedIn(dir) {
+		s.later(j, unpacked)
+		return nil
+	}
+	s.mu.Lock()
+	size := j.bytes()
+	j.dirty = false // what is changed from now on is stored once more
+	s.mu.Unlock()
+	whole, err := s.book.Send(ctx, j.id, archive.Sending{Fence: fence})
+	s.done(j, err != nil, whole)
+	if err == nil {
+		s.count(size)
+	}
+	return err
+}
+
+// sendFlying stores the folder of a session that is being flown, with the files of the recording that are complete.
+func (s *Spool) sendFlying(ctx context.Context, j *job, packing bool) error {
+	s.mu.Lock()
+	complete := map[int]bool{}
+	j.dirty = false
+	for n, p := range j.parts {
+		complete[n] = p.complete
+		if _, err := os.Stat(p.file); p.complete && packing && err == nil {
+			j.dirty = true // once more, with what is compressed then
+		}
+	}
+	s.mu.Unlock()
+	_, err := s.book.Send(ctx, j.id, archive.Sending{Fence: j.fence, Parts: func(name string) bool {
+		return complete[record.PartNumber(name)] && (strings.HasSuffix(name, ".zst") || !packing)
+	}})
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if err != nil {
+		j.dirty = true
+		return err
+	}
+	if j.dirty {
+		j.due = time.Now().Add(unpacked)
+	}
+	m := remote.StateOf(filepath.Join(s.book.Dir(), j.id)).Manifest
+	for n, p := range j.parts {
+		if m.Has(record.PartName(n)) {
+			s.stored += max(p.stays-p.sent, 0)
+			p.sent = p.stays
+		}
+	}
+	return nil
+}
+
+// later puts a job off.
+func (s *Spool) later(j *job, wait time.Duration) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	j.due = time.Now().Add(wait)
+}
+
+// done notes that the folder of a session was stored, or not.
+func (s *Spool) done(j *job, failed, whole bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	j.dirty = j.dirty || failed
+	if whole && !failed {
+		clear(j.parts)
+		j.over = true
+	}
+}
+
+// unpackedIn reports whether a file of a recording is not compressed yet.
+func unpackedIn(dir string) bool {
+	parts, err := record.Parts(dir)
+	return err == nil && slices.ContainsFunc(parts, func(p string) bool { return !strings.HasSuffix(p, ".zst") })
+}
+
+// storePieces stores what is on the disk of files that are being written.
+func (s *Spool) storePieces(ctx context.Context, j *job) error {
+	if !j.listed {
+		there, err := s.book.Pieces(ctx, j.id, j.fence)
+		if err != nil {
+			return err
+		}
+		s.mu.Lock()
+		m := remote.StateOf(filepath.Join(s.book.Dir(), j.id)).Manifest
+		for n, p := range j.parts {
+			if m.Has(record.PartName(n)) {
+				p.sent = p.stays
+				continue
+			}
+			p.sent = 0
+			for _, piece := range there {
+				if piece.Part == n && piece.Offset <= p.sent {
+					p.sent = max(p.sent, piece.Offset+piece.Size)
+				}
+			}
+		}
+		s.mu.Unlock()
+		j.listed = true
+	}
+	s.mu.Lock()
+	numbers := slices.Sorted(maps.Keys(j.parts))
+	s.mu.Unlock()
+	for _, n := range numbers {
+		for {
+			s.mu.Lock()
+			p := *j.parts[n]
+			s.mu.Unlock()
+			size := min(p.stays-p.sent, s.opt.Piece)
+			if size <= 0 {
+				break
+			}
+			piece := remote.Piece{Part: n, Offset: p.sent, Size: size}
+			if err := s.storePiece(ctx, j, p.file, piece); err != nil {
+				return err
+			}
+			s.mu.Lock()
+			j.parts[n].sent += size
+			s.mu.Unlock()
+			s.count(size)
+		}
+	}
+	return nil
+}
+
+// storePiece stores one piece of a file.
+func (s *Spool) storePiece(ctx context.Context, j *job, file string, p remote.Piece) error {
+	f, err := os.Open(file)
+	if err != nil {
+		return err
+	}
+	defer f.Close() // it was only read
+	data := make([]byte, p.Size)
+	if _, err := f.ReadAt(data, p.Offset); err != nil {
+		return fmt.Errorf("%s is shorter than it was: %w", file, err)
+	}
+	return s.book.StorePiece(ctx, j.id, j.fence, p, data)
+}
+
+// count counts bytes that were stored.
+func (s *Spool) count(n int64) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.stored += n
+}
