@@ -44,6 +44,18 @@
 // A line of acts.jsonl without a line end was being written when the power failed, and does not count. A folder that
 // cannot be understood is left out of the logbook and named in [Archive.LeftOut]; it is never changed or deleted.
 //
+// # Many nodes
+//
+// With [Options.Depot] the folders of many nodes lie in one depot (package remote has their layout), and all nodes
+// share one logbook. The data directory of a node then has in sessions/ what it flew, and in copies/ what it was asked for.
+// Between steps 3 and 4 a change is stored in the depot: a change that cannot be stored is taken back. A session is
+// held by the node that flies it until all of it is in the depot: that node goes on changing it while the depot is
+// away, and [Archive.Send] stores it later. Of two nodes that change one session at once the slower one begins again,
+// unless the logbook has locks for all nodes ([logbook.Locker]).
+//
+// The logbook is made again from the depot, never from the folders here alone, and not while the depot is away.
+// [Archive.Evict] removes here what is whole there.
+//
 // # Disks that fail
 //
 // On a disk that is full or read-only an archive opened with Await still answers questions, refuses changes with the
@@ -58,4 +70,6 @@
 //   - queue: writes in the background, so that coaching never waits for a disk
 //   - play: opens and plays recordings
 //   - take: imports recordings
+//   - depot: where the folders of many nodes are kept
+//   - remote: session folders in a depot
 package archive

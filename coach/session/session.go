@@ -183,9 +183,11 @@ func (s *Session) step(sample *stream.Sample) {
 	}
 	s.follow.Step(sample)
 	s.drain()
-	if s.opt.Output != nil && now-s.framed >= frameSpacing && s.opt.Output.Watched(s.opt.Name) {
+	if s.opt.Output != nil && now-s.framed >= frameSpacing { // a page that opens may wait for as long
 		s.framed = now
-		s.opt.Output.Frame(s.opt.Name, s.follow.Frame())
+		if s.opt.Output.Watched(s.opt.Name) {
+			s.opt.Output.Frame(s.opt.Name, s.follow.Frame())
+		}
 	}
 }
 

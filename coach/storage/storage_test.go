@@ -2,6 +2,7 @@ package storage
 
 import (
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"math"
@@ -56,7 +57,10 @@ func filled(t *testing.T) Place {
 	must(t, s.Book.Act(list.Sessions[0].ID, &logbook.Standing{
 		Student: logbook.Student{Name: "Ada Example"},
 		Keep:    true,
-		Remarks: []logbook.Remark{{ID: 1, Words: "Größe über alles", At: at, Key: "k1"}, {ID: 2, Words: "zwei", At: at}},
+		Remarks: []logbook.Remark{
+			{ID: 1, Words: "Größe über alles", At: at, Key: "k1"},
+			{ID: 2, Words: "zwei", At: at},
+		},
 	}))
 	u := people.User{ID: "1", Name: "Ada Example", Role: who.RoleStudent, Stations: []string{"Seat"}, Made: at}
 	l := people.Login{ID: "l", User: "1", Made: at, Seen: at, Until: at.Add(people.LoginLasts)}
@@ -217,7 +221,10 @@ func TestRowHash(t *testing.T) {
 		t.Error("a type that no column has is taken")
 	}
 	there, back := digests{}, digests{}
-	sums := [][]byte{[]byte(strings.Repeat("\xff", 32)), []byte(strings.Repeat("a", 32)), []byte(strings.Repeat("b", 32))}
+	var sums [][]byte
+	for _, of := range []string{"\xff", "a", "b"} {
+		sums = append(sums, []byte(strings.Repeat(of, sha256.Size)))
+	}
 	for i := range sums {
 		there.add("s", sums[i])
 		back.add("s", sums[len(sums)-1-i])

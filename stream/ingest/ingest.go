@@ -217,8 +217,9 @@ func (l *Listener) End(ctx context.Context, address netip.AddrPort, r Request) e
 // minute; a disk that does not answer could hold them forever.
 const closeWait = time.Minute
 
-// Close takes what the system holds, a fifth of a second at most, stops receiving, lets the senders work off what waits
-// for them, ends every handler and returns when all goroutines are gone. The error says which handlers have not ended after a minute; they are not waited for.
+// Close takes what the system holds, for a fifth of a second at most, stops receiving, lets the senders work off what
+// waits for them, ends every handler and returns when all goroutines are gone. The error says which handlers have not
+// ended after a minute; they are not waited for.
 func (l *Listener) Close() error {
 	l.detach()
 	go l.shut()

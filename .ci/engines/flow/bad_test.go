@@ -3,7 +3,6 @@ package flow
 import (
 	"context"
 	"errors"
-	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -25,7 +24,7 @@ func says(t *testing.T, what string, err error, words string) {
 }
 
 // raw connects to servers as any other program does.
-func raw(t *testing.T, urls []string) jetstream.JetStream {
+func raw(t testing.TB, urls []string) jetstream.JetStream {
 	t.Helper()
 	c, err := client.Connect(urls[0])
 	must(t, err)
@@ -62,7 +61,7 @@ func TestMake(t *testing.T) {
 			t.Errorf("%+v", is)
 		}
 	}
-	s.Keeping.MaxAge, s.Keeping.MaxBytes = time.Hour, 300<<20
+	s.Keeping.MaxAge, s.Keeping.MaxBytes, s.Keeping.Compressed = time.Hour, 300<<20, true
 	found, err := find(s)
 	must(t, err)
 	if !found.Streams[2].Changed || found.Streams[2].Made {
@@ -276,7 +275,7 @@ func TestNamesDiffer(t *testing.T) {
 	err := join(t, s, "north").Answer(answer)
 	says(t, "a second node", err, "another node called north is in the cluster")
 	got, err := join(t, s, "south").Ask(t.Context(), "north", nil)
-	if err != nil || fmt.Sprintf("%s", got) != "first" {
+	if err != nil || string(got) != "first" {
 		t.Errorf("%q, %v", got, err)
 	}
 }

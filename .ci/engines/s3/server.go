@@ -34,7 +34,7 @@ type Server struct {
 
 // Start starts a server with an empty directory, which ends with the test. Without the program the test is skipped by
 // hand, and fails where CI is set.
-func Start(t *testing.T) *Server {
+func Start(t testing.TB) *Server {
 	t.Helper()
 	if _, err := os.Stat(program()); err != nil {
 		if os.Getenv("CI") != "" {
@@ -62,7 +62,7 @@ func program() string {
 }
 
 // Run starts the server again, with what it has.
-func (s *Server) Run(t *testing.T) {
+func (s *Server) Run(t testing.TB) {
 	t.Helper()
 	s.process = exec.Command(program(), "--port", s.Address, "--health", "/healthz", "--quiet", "posix", s.Dir)
 	s.process.Env = append(os.Environ(), "ROOT_ACCESS_KEY="+Key, "ROOT_SECRET_KEY="+Secret)
@@ -114,7 +114,7 @@ func (s *Server) Options(bucket string) s3.Options {
 }
 
 // Bucket makes a bucket of the cluster "test", and opens it.
-func (s *Server) Bucket(t *testing.T, bucket string) *s3.Bucket {
+func (s *Server) Bucket(t testing.TB, bucket string) *s3.Bucket {
 	t.Helper()
 	b, err := s3.Open(s.Options(bucket))
 	if err == nil {

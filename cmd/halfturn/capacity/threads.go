@@ -25,9 +25,9 @@ func Widen() {
 // garbage is how much of the memory of a server may be garbage before it is collected, in percent of what is in use.
 const garbage = 50
 
-// Save has garbage collected sooner than usual. Most of what a server holds are numbers, the past of its stations, which
-// a collection does not look at: twice as many of them cost little, and every station takes a quarter less memory. The
-// variable GOGC stands.
+// Save has garbage collected sooner than usual. Most of what a server holds are numbers, the past of its stations,
+// which a collection does not look at: twice as many of them cost little, and every station takes a fifth less memory.
+// The variable GOGC stands.
 func Save() {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(garbage)

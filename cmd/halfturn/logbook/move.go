@@ -28,11 +28,11 @@ type moveCmd struct {
 
 // Help says what else there is to know.
 func (moveCmd) Help() string {
-	return "Takes the logbook with all gradings, acts and remarks, and users, links, station keys and the log of what " +
-		"was asked for. Recordings stay in the folder sessions of their data directory. What was copied is compared by " +
-		"digests before it counts; after an interruption nothing is there, and the same command is run again. The " +
-		"source stays as it is. Stop the server first. A password is better kept in PGPASSWORD or a password file " +
-		"than in the connection string.\n\n" +
+	return "Takes the logbook with all gradings, acts and remarks, and users, links, station keys and the log of " +
+		"what was asked for. Recordings stay in the folder sessions of their data directory. What was copied is " +
+		"compared by digests before it counts; after an interruption nothing is there, and the same command is run " +
+		"again. The source stays as it is. Stop the server first. A password is better kept in PGPASSWORD or a " +
+		"password file than in the connection string.\n\n" +
 		"  halfturn logbook move --from ./data --to postgres://halfturn@db.example/halfturn\n" +
 		"  halfturn logbook move --from \"host=/run/postgresql dbname=halfturn\" --to ./data"
 }

@@ -2,6 +2,7 @@ package depot_test
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -11,11 +12,14 @@ import (
 
 // TestOwn: an empty depot becomes that of a cluster, and stays so; one of somebody else is refused and left as it is.
 func TestOwn(t *testing.T) {
+	says := func(layout int, cluster string) string {
+		return fmt.Sprintf(`{"program": "halfturn", "layout": %d, "cluster": %q}`, layout, cluster)
+	}
 	for name, c := range map[string]struct{ object, text, words string }{
 		"empty":           {"", "", ""},
-		"ours":            {depot.OwnerName, `{"program": "halfturn", "layout": 1, "cluster": "c"}`, ""},
-		"another cluster": {depot.OwnerName, `{"program": "halfturn", "layout": 1, "cluster": "d"}`, `of the cluster "d"`},
-		"a newer version": {depot.OwnerName, `{"program": "halfturn", "layout": 2, "cluster": "c"}`, "update this node"},
+		"ours":            {depot.OwnerName, says(1, "c"), ""},
+		"another cluster": {depot.OwnerName, says(1, "d"), `of the cluster "d"`},
+		"a newer version": {depot.OwnerName, says(2, "c"), "update this node"},
 		"another program": {depot.OwnerName, `{"program": "other"}`, "is not of Halfturn"},
 		"not understood":  {depot.OwnerName, `hello`, "is not of Halfturn"},
 		"somebody else's": {"photos/1.jpg", "x", "it holds photos/1.jpg"},

@@ -54,7 +54,7 @@ func mergeNotes(ours, theirs []byte) ([]byte, error) {
 	}
 	other, err := canonical.Read(theirs)
 	if err != nil {
-		return nil, err
+		return ours, nil // nothing can be taken from them
 	}
 	to, ok := mine.(map[string]any)
 	from, is := other.(map[string]any)

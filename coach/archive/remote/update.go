@@ -81,9 +81,9 @@ func (s *Sessions) bringFile(
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		switch _, failed := os.Stat(filepath.Join(filepath.Dir(path), twin(f.Name))); {
-		case record.IsPart(f.Name) && failed == nil, record.IsPart(f.Name) && (!whole || st.Held):
-			return nil // it is here otherwise, or not asked for
+		switch {
+		case record.IsPart(f.Name) && (!whole || st.Held || otherwise(st, f.Name, path)):
+			return nil // it is not asked for, or here otherwise
 		case !record.IsPart(f.Name) && known && base != nil && base.Sum == f.Sum:
 			next.Looks[f.Name] = look // it was removed here, which is still to be stored
 			return nil
@@ -108,6 +108,15 @@ func (s *Sessions) bringFile(
 		return nil // changed here alone
 	}
 	return s.merge(ctx, m.Session, f, path)
+}
+
+// otherwise reports whether a part of a recording is here, compressed where the depot has it as it is or the other way
+// round. What was put together from pieces is not: it may lack its end.
+func otherwise(st *State, name, path string) bool {
+	_, was := st.Looks[name]
+	_, is := st.Looks[twin(name)]
+	_, err := os.Stat(filepath.Join(filepath.Dir(path), twin(name)))
+	return (was || is) && err == nil
 }
 
 // merge keeps what both sides added to a file; else what this side has.

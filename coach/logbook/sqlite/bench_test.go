@@ -1,18 +1,14 @@
 package sqlite
 
 import (
-	"context"
-	"fmt"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"sync"
 	"testing"
-	"time"
 
 	"go.uber.org/goleak"
 
-	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/booktest"
 )
 
@@ -65,68 +61,13 @@ func school(b *testing.B) *book {
 	return made.(*book)
 }
 
-func BenchmarkList(b *testing.B) {
-	book := school(b)
-	for _, f := range booktest.Filters {
-		b.Run(f.Name, func(b *testing.B) {
-			for b.Loop() {
-				if _, err := book.List(context.Background(), f.Filter); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
-	}
-	b.Run("deep", func(b *testing.B) {
-		f := logbook.Filter{After: fmt.Sprintf("%d_x", booktest.Began.Add(3*100*time.Hour).UnixMilli())}
-		for b.Loop() {
-			if _, err := book.List(context.Background(), f); err != nil {
-				b.Fatal(err)
-			}
-		}
-	})
-}
+func BenchmarkList(b *testing.B) { booktest.BenchmarkList(b, school(b)) }
 
-func BenchmarkTrend(b *testing.B) {
-	book := school(b)
-	for _, f := range booktest.Filters {
-		b.Run(f.Name, func(b *testing.B) {
-			for b.Loop() {
-				if _, err := book.Trend(context.Background(), f.Filter); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
-	}
-}
+func BenchmarkTrend(b *testing.B) { booktest.BenchmarkTrend(b, school(b)) }
 
-func BenchmarkModels(b *testing.B) {
-	book := school(b)
-	list, err := book.List(context.Background(), logbook.Filter{Limit: 1})
-	if err != nil {
-		b.Fatal(err)
-	}
-	for b.Loop() {
-		if _, err := book.Models(context.Background(), list.Sessions[0].ID, 1); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
+func BenchmarkModels(b *testing.B) { booktest.BenchmarkModels(b, school(b)) }
 
-func BenchmarkSession(b *testing.B) {
-	book := school(b)
-	list, err := book.List(context.Background(), logbook.Filter{Limit: 1})
-	if err != nil {
-		b.Fatal(err)
-	}
-	for b.Loop() {
-		if _, err := book.Session(context.Background(), list.Sessions[0].ID); err != nil {
-			b.Fatal(err)
-		}
-		if _, err := book.Report(context.Background(), list.Sessions[0].ID, 1); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
+func BenchmarkSession(b *testing.B) { booktest.BenchmarkSession(b, school(b)) }
 
 // BenchmarkKeep enters a leg more of a session of thirty.
 func BenchmarkKeep(b *testing.B) {

@@ -23,6 +23,9 @@ type Dialect interface {
 	IndexRemark(tx *Tx, key int64, words string) error
 	// NumberOn makes the numbers that the database gives to rows of a table go on after those that are in a column.
 	NumberOn(tx *Tx, table, column string) error
+	// Distinct is a query for the pairs of values that two columns of a table have, by the second and the first. It may
+	// leave out rows in which the first is empty.
+	Distinct(table, name, title string) string
 	// OfInput reports whether an error is about what was to be entered, and not of the database: it does not fit.
 	OfInput(err error) bool
 }

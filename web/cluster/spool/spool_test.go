@@ -174,6 +174,7 @@ func quiet(t *testing.T, n *node) {
 func read(t *testing.T, n *node, id string) int {
 	t.Helper()
 	if _, err := n.Folder(id); err != nil {
+		t.Log(err) // it may not be stored yet
 		return 0
 	}
 	r := record.Read(n.Recording(id))

@@ -148,7 +148,8 @@ func TestNotOnce(t *testing.T) {
 			fmt.Fprint(w, `{"program": "halfturn", "layout": 1, "cluster": "c"}`)
 		}
 	})
-	if err := b.Make(t.Context(), "c"); !errors.Is(err, depot.ErrDenied) || !strings.Contains(err.Error(), "only once") {
+	err := b.Make(t.Context(), "c")
+	if !errors.Is(err, depot.ErrDenied) || !strings.Contains(err.Error(), "only once") {
 		t.Errorf("the error is %v", err)
 	}
 }

@@ -27,9 +27,10 @@ const (
 	openWait        = 10 * time.Second // for all of them
 	changeWait      = 20 * time.Second // for a change with what it is in the way of, and for a question
 	aloneWait       = 6 * time.Hour    // for a rebuild, or a move
-	mostTries       = 20               // of a change that is in the way of others
-	fewTries        = 4                // of one that may be wrong in itself
-	idleFor         = 5 * time.Minute  // a connection that nobody uses
+	mostTries       = 200              // of a change that is in the way of others, within changeWait
+	longestPause    = 100 * time.Millisecond
+	fewTries        = 4               // of one that may be wrong in itself
+	idleFor         = 5 * time.Minute // a connection that nobody uses
 )
 
 // A Database is a pool of connections to the tables of a schema.
@@ -151,7 +152,7 @@ func (d *Database) Change(f func(*tables.Tx) error) error {
 		select {
 		case <-ctx.Done():
 			return d.plainly(err)
-		case <-time.After(rand.N(time.Duration(try) * 5 * time.Millisecond)):
+		case <-time.After(rand.N(min(time.Duration(try)*5*time.Millisecond, longestPause))):
 		}
 	}
 }
@@ -212,6 +213,14 @@ func (d *Database) Ask(ctx context.Context, f func(*tables.Tx) error) error {
 	if ctx.Err() != nil { // whoever asked gave up
 		return err
 	}
+	return d.plainly(err)
+}
+
+// Analyze has the database count what its plans follow, as it does by itself some time after many changes.
+func (d *Database) Analyze() error {
+	ctx, cancel := context.WithTimeout(context.Background(), aloneWait)
+	defer cancel()
+	_, err := d.pool.ExecContext(ctx, "ANALYZE")
 	return d.plainly(err)
 }
 

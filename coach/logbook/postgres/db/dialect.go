@@ -66,6 +66,18 @@ func (dialect) NumberOn(tx *tables.Tx, table, column string) error {
 	return err
 }
 
+// Distinct goes from each pair to the next in the index of the columns: there are few among a million rows, and
+// PostgreSQL would read all of them.
+func (dialect) Distinct(table, name, title string) string {
+	columns := name + `, ` + title
+	return `WITH RECURSIVE pairs AS (
+			(SELECT ` + columns + ` FROM ` + table + ` WHERE ` + name + ` > '' ORDER BY ` + columns + ` LIMIT 1)
+			UNION ALL SELECT next.* FROM pairs, LATERAL (SELECT t.` + name + `, t.` + title + `
+				FROM ` + table + ` t WHERE (t.` + name + `, t.` + title + `) > (pairs.` + name + `, pairs.` + title + `)
+				ORDER BY t.` + name + `, t.` + title + ` LIMIT 1) AS next)
+		SELECT ` + columns + ` FROM pairs ORDER BY ` + title + `, ` + name
+}
+
 // OfInput reports whether a row does not fit; errors that are not of the database are of the input too.
 func (dialect) OfInput(err error) bool {
 	if away(err) {

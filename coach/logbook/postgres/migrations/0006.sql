@@ -181,6 +181,7 @@ CREATE TABLE flown (
   PRIMARY KEY (session, maneuver)
 );
 CREATE INDEX flown_maneuver ON flown (maneuver, session) INCLUDE (title, legs, finished, head, tail, best);
+CREATE INDEX flown_title    ON flown (maneuver, title);
 
 CREATE TABLE measured (
   session  BIGINT NOT NULL REFERENCES sessions ON DELETE CASCADE,

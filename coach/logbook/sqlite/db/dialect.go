@@ -39,6 +39,12 @@ func (dialect) IndexRemark(*tables.Tx, int64, string) error { return nil }
 // NumberOn does nothing: a number is one more than the largest.
 func (dialect) NumberOn(*tables.Tx, string, string) error { return nil }
 
+// Distinct reads the index of the columns, or the table.
+func (dialect) Distinct(table, name, title string) string {
+	return `SELECT DISTINCT ` + name + `, ` + title + ` FROM ` + table + ` WHERE ` + name + ` > ''
+		ORDER BY ` + title + `, ` + name
+}
+
 // OfInput reports whether a row does not fit.
 func (dialect) OfInput(err error) bool {
 	switch Code(err) {

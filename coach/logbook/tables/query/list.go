@@ -240,12 +240,11 @@ func (l *listed) facets(ctx context.Context, tx *tables.Tx) (err error) {
 	if l.Students, err = students(ctx, tx, everyone); err != nil {
 		return err
 	}
-	l.Maneuvers, err = named(ctx, tx, `SELECT DISTINCT maneuver, title FROM flown ORDER BY title, maneuver`)
+	l.Maneuvers, err = named(ctx, tx, tx.Distinct("flown", "maneuver", "title"))
 	if err != nil {
 		return err
 	}
-	l.Aircraft, err = named(ctx, tx, `SELECT DISTINCT aircraft, title FROM sessions WHERE aircraft > ''
-		ORDER BY title, aircraft`)
+	l.Aircraft, err = named(ctx, tx, tx.Distinct("sessions", "aircraft", "title"))
 	return err
 }
 

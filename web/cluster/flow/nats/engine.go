@@ -17,10 +17,11 @@ import (
 
 // How long one attempt may take, and how long the next waits.
 const (
-	attempt    = 2 * time.Second
-	leastPause = time.Millisecond
-	mostPause  = 250 * time.Millisecond
-	lookAgain  = 500 * time.Millisecond // at streams that do not answer
+	attempt     = 2 * time.Second
+	mostAttempt = 8 * time.Second
+	leastPause  = time.Millisecond
+	mostPause   = 250 * time.Millisecond
+	lookAgain   = 500 * time.Millisecond // at streams that do not answer
 )
 
 // An Engine is a node. It has two connections, so that what is told and asked never waits behind what is kept or read.

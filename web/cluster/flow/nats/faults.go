@@ -84,7 +84,7 @@ func (e *Engine) sentence(k int, err error) error {
 	name, at := e.set.streamName(k), e.at()
 	switch {
 	case errors.Is(err, context.DeadlineExceeded):
-		return fmt.Errorf("stream %s: NATS at %s takes longer than %v", name, at, attempt)
+		return fmt.Errorf("stream %s: NATS at %s does not answer in time", name, at)
 	case errors.Is(err, jetstream.ErrNoStreamResponse), errors.Is(err, client.ErrNoResponders):
 		return fmt.Errorf("stream %s has no leader at NATS (%s), or is not there", name, at)
 	case errors.Is(err, jetstream.ErrStreamNotFound):

@@ -41,7 +41,7 @@ func (s *Settings) config(k int, now time.Time) jetstream.StreamConfig {
 		Storage:     jetstream.FileStorage,
 		Replicas:    keeping.Replicas,
 		Duplicates:  known,
-		Compression: jetstream.S2Compression,
+		Compression: jetstream.NoCompression,
 		FirstSeq:    uint64(now.UnixMicro()),
 		Metadata: map[string]string{
 			noteCluster: s.Cluster,
@@ -52,8 +52,8 @@ func (s *Settings) config(k int, now time.Time) jetstream.StreamConfig {
 	if keeping.MaxBytes > 0 {
 		c.MaxBytes = keeping.MaxBytes / int64(keeping.Streams)
 	}
-	if keeping.Uncompressed {
-		c.Compression = jetstream.NoCompression
+	if keeping.Compressed {
+		c.Compression = jetstream.S2Compression
 	}
 	return c
 }

@@ -36,11 +36,11 @@ type Access struct {
 
 // Keeping is how streams are made. It has to be the same at all nodes.
 type Keeping struct {
-	Streams      int           // over which stations are spread; 0 is DefaultStreams; cannot be changed later
-	Replicas     int           // servers that hold each stream: 1, 3 or 5; 0 is 1
-	MaxAge       time.Duration // of batches; 0 is DefaultMaxAge
-	MaxBytes     int64         // of all streams together, in each server; 0 is no limit
-	Uncompressed bool          // files are not compressed with S2
+	Streams    int           // over which stations are spread; 0 is DefaultStreams; cannot be changed later
+	Replicas   int           // servers that hold each stream: 1, 3 or 5; 0 is 1
+	MaxAge     time.Duration // of batches; 0 is DefaultMaxAge
+	MaxBytes   int64         // of all streams together, in each server; 0 is no limit
+	Compressed bool          // files are compressed with S2: less disk space, but reading takes several times as long
 }
 
 // What settings are where they say nothing.

@@ -132,8 +132,9 @@ type final struct{ error }
 
 func (f final) Unwrap() error { return f.error }
 
-// try has a stream do something, again and again until it answers or the context ends. Limit is how long an attempt may
-// take; 0 is as long as the context.
+// try has a stream do something, again and again until it answers or the context ends. Limit is how long the first
+// attempt may take; later ones may take longer, or a server that is slow would be sent more the slower it is. 0 is as
+// long as the context.
 func (e *Engine) try(ctx context.Context, k int, limit time.Duration, do func(context.Context, jetstream.Stream) error,
 ) error {
 	var last error
@@ -160,6 +161,7 @@ func (e *Engine) try(ctx context.Context, k int, limit time.Duration, do func(co
 			return flow.ErrClosed
 		case ctx.Err() == nil || !errors.Is(err, ctx.Err()):
 			last = e.sentence(k, err)
+			limit = min(2*limit, mostAttempt)
 			if e.streams.failed(k) {
 				e.set.Trouble(last)
 			}
