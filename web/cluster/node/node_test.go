@@ -12,7 +12,6 @@ import (
 	"github.com/rs/zerolog"
 	"go.uber.org/goleak"
 
-	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/coach/command"
 	"halfturn/coach/message"
 	"halfturn/coach/playback"
@@ -102,6 +101,16 @@ func newRig(t *testing.T, store *memory.Store, name string, linked ...string) *r
 	return r
 }
 
+// until waits until something is so; otherwise says what is instead.
+func until(t *testing.T, is func() bool, otherwise func() string) {
+	t.Helper()
+	for began := time.Now(); !is(); <-time.After(5 * time.Millisecond) {
+		if time.Since(began) > 30*time.Second {
+			t.Fatalf("waited 30s: %s", otherwise())
+		}
+	}
+}
+
 // live is a station that is there.
 func live(name, student string) *message.Station {
 	return &message.Station{Name: name, Link: "live", Student: student}
@@ -113,7 +122,7 @@ func TestLinked(t *testing.T) {
 	store := memory.New()
 	a := newRig(t, store, "a", "Home")
 	b := newRig(t, store, "b")
-	cmdtest.Until(t, func() bool { return b.elsewhere("Home") == "a" }, func() string { return "b hears nothing of a" })
+	until(t, func() bool { return b.elsewhere("Home") == "a" }, func() string { return "b hears nothing of a" })
 	out := a.Output(a.hub)
 	out.Event(message.Message{Station: "Home", Seq: 1, Body: live("Home", "")})
 	out.Event(message.Message{Station: "Home", Seq: 2, Body: live("Home", "Ada Example")})
@@ -125,7 +134,8 @@ func TestLinked(t *testing.T) {
 		}
 		return "none"
 	}
-	cmdtest.Until(t, func() bool { return shown(b) == "live Ada Example" }, func() string { return "b shows " + shown(b) })
+	until(t, func() bool { return shown(b) == "live Ada Example" },
+		func() string { return "b shows " + shown(b) })
 
 	desk := b.Wrap(&fakeDesk{})
 	ask := func(action command.Action) error {
@@ -152,7 +162,7 @@ func TestLinked(t *testing.T) {
 	eve := who.Who{ID: "e", Name: "Eve Example"}
 	v, _ := b.hub.Join(hub.Wish{Station: "Home", Who: eve, Other: true}, 10)
 	defer b.hub.Leave(v)
-	cmdtest.Until(t, func() bool {
+	until(t, func() bool {
 		w := a.audience()["Home"]
 		return w != nil && slices.Equal(w.Watchers, []who.Who{eve})
 	}, func() string { return "a does not know who watches" })
@@ -179,19 +189,19 @@ func TestMissed(t *testing.T) {
 		return run == other && seq == at
 	}
 	tell(1)
-	cmdtest.Until(t, func() bool { return same(b) }, func() string { return "b shows nothing" })
+	until(t, func() bool { return same(b) }, func() string { return "b shows nothing" })
 	b.engine.Cut(true)
 	tell(2)
 	tell(3)
 	b.engine.Cut(false)
 	tell(4)
-	cmdtest.Until(t, func() bool { return same(b) }, func() string { return "b misses events" })
+	until(t, func() bool { return same(b) }, func() string { return "b misses events" })
 	run, _, _ := a.hub.Latest("Home")
 	if got, ok := b.hub.Since("Home", run, 1); !ok || len(got) != 3 {
 		t.Errorf("b has %d of the events after the first; must have 3", len(got))
 	}
 	c := newRig(t, store, "c")
-	cmdtest.Until(t, func() bool { return c.elsewhere("Home") == "a" }, func() string { return "c hears nothing of a" })
+	until(t, func() bool { return c.elsewhere("Home") == "a" }, func() string { return "c hears nothing of a" })
 	tell(5)
-	cmdtest.Until(t, func() bool { return same(c) }, func() string { return "c misses events" })
+	until(t, func() bool { return same(c) }, func() string { return "c misses events" })
 }
