@@ -205,3 +205,14 @@ func TestMissed(t *testing.T) {
 	tell(5)
 	until(t, func() bool { return same(c) }, func() string { return "c misses events" })
 }
+
+// TestForgotten: of a station that was only looked at nothing is kept; of one that is shown, what is known stays.
+func TestForgotten(t *testing.T) {
+	a := newRig(t, memory.New(), "a", "Home")
+	a.Output(a.hub).Event(message.Message{Station: "Home", Seq: 1, Body: live("Home", "")})
+	a.station("junk")
+	a.forget()
+	if a.known("junk") != nil || a.known("Home") == nil {
+		t.Errorf("of junk is known %v, of Home %v", a.known("junk"), a.known("Home"))
+	}
+}
