@@ -44,6 +44,12 @@ func TestBook(t *testing.T) {
 	booktest.Run(t, func(t *testing.T) logbook.Book { return opened(t) })
 }
 
+// TestMany: answers about many sessions are bounded.
+func TestMany(t *testing.T) {
+	b := opened(t)
+	booktest.RunMany(t, b, b.Database)
+}
+
 func must(t *testing.T, errs ...error) {
 	t.Helper()
 	if err := errors.Join(errs...); err != nil {
