@@ -60,7 +60,10 @@ type book struct {
 	query.Questions
 }
 
-var _ logbook.Book = (*book)(nil)
+var (
+	_ logbook.Book   = (*book)(nil)
+	_ logbook.Locker = (*book)(nil)
+)
 
 func bookIn(d *db.Database, err error) (logbook.Book, error) {
 	if err != nil {

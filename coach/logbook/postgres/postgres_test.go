@@ -15,6 +15,9 @@ import (
 var cluster *pgtest.Cluster
 
 func TestMain(m *testing.M) {
+	if dsn := os.Getenv(heldBy); dsn != "" {
+		os.Exit(holdLock(dsn))
+	}
 	os.Exit(pgtest.Main(m, func(c *pgtest.Cluster) { cluster = c }))
 }
 
