@@ -249,6 +249,32 @@ func (a *Archive) heal(book logbook.Book) error {
 	return nil
 }
 
+// Reenter enters a session that has ended from its folder, as a rebuild does: with the report that lies there, or
+// graded again from the recording.
+func (a *Archive) Reenter(id string) error {
+	book, err := a.writable()
+	if err != nil {
+		return err
+	}
+	if a.shared != nil {
+		unlock, err := a.lockEverywhere(book, id)
+		if err != nil {
+			return err
+		}
+		defer unlock()
+	}
+	lock, err := a.lock()
+	if err != nil {
+		return err
+	}
+	defer lock.Close()
+	why, err := book.Take(a.reader().Stored(a.path(id), true))
+	if err == nil && why != nil {
+		a.options.Tell(fmt.Sprintf("session %s: what its folder says is not taken into the logbook: %v", id, why))
+	}
+	return a.lost(err)
+}
+
 // healOne makes the logbook agree with the folder of a session. Legs of a session under way are in the logbook alone:
 // they stay.
 func (a *Archive) healOne(book logbook.Book, id string) error {

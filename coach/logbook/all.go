@@ -30,7 +30,11 @@ func ListAll(ctx context.Context, b Lister, f Filter, limit int) (*SessionList, 
 			next.Sessions = append(list.Sessions, next.Sessions...)
 		}
 		list = next
-		if f.After = list.Next; f.After == "" || limit > 0 && len(list.Sessions) >= limit {
+		if f.After = list.Next; f.After == "" {
+			list.Total, list.More = max(list.Total, len(list.Sessions)), false
+			return list, nil
+		}
+		if limit > 0 && len(list.Sessions) >= limit {
 			return list, nil
 		}
 	}

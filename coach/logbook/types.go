@@ -38,11 +38,12 @@ type Named struct {
 // A SessionList is sessions, newest first, and what the whole logbook holds to filter by.
 type SessionList struct {
 	Version   int          `json:"version"`
-	Total     int          `json:"total"`   // that match
-	Unflown   int          `json:"unflown"` // that match but for Filter.Flown
+	Total     int          `json:"total"`   // that match, up to 10,000; of a frequent word up to 100
+	More      bool         `json:"more"`    // more match than Total
+	Unflown   int          `json:"unflown"` // that match but for Filter.Flown, up to 10,000
 	Sessions  []SessionRow `json:"sessions"`
 	Next      string       `json:"next"`     // for Filter.After, "" at the end
-	Students  []string     `json:"students"` // the one who flew last first
+	Students  []string     `json:"students"` // the one who flew last first, up to 500
 	Maneuvers []Named      `json:"maneuvers"`
 	Aircraft  []Named      `json:"aircraft"`
 	LeftOut   LeftOut      `json:"leftOut"`
@@ -110,7 +111,8 @@ type Regrade struct {
 type Trend struct {
 	Version  int          `json:"version"`
 	Maneuver *Named       `json:"maneuver"` // null when nothing matches
-	Sessions int          `json:"sessions"`
+	Sessions int          `json:"sessions"` // that it is of: the latest, up to 1,000
+	More     bool         `json:"more"`     // there are earlier ones, which count for nothing
 	Legs     int          `json:"legs"`
 	Checks   []TrendCheck `json:"checks"` // in the order of the turn
 	Streak   Streak       `json:"streak"`

@@ -136,22 +136,12 @@ const rowsAtOnce = 256
 func (t *table) copyTo(old, tx *tables.Tx, all digests, counts map[string]int) error {
 	var into *tables.Insert
 	waiting := 0
-	remarks := map[int64]string{} // by key, to be found by their words
 	flush := func() error {
 		if into == nil {
 			return nil
 		}
 		waiting = 0
-		if err := into.Flush(); err != nil {
-			return err
-		}
-		for key, words := range remarks {
-			if err := tx.IndexRemark(tx, key, words); err != nil {
-				return err
-			}
-		}
-		clear(remarks)
-		return nil
+		return into.Flush()
 	}
 	err := t.each(old, func(r *row) error {
 		sum, err := r.hash(t.name)
@@ -167,7 +157,7 @@ func (t *table) copyTo(old, tx *tables.Tx, all digests, counts map[string]int) e
 			}
 			into = tx.Into(t.name, quoted...)
 		}
-		into.Row(t.entered(r, remarks)...)
+		into.Row(t.entered(r)...)
 		if waiting++; waiting < rowsAtOnce {
 			return nil
 		}
@@ -183,22 +173,11 @@ func (t *table) copyTo(old, tx *tables.Tx, all digests, counts map[string]int) e
 }
 
 // entered is a row as it is entered.
-func (t *table) entered(r *row, remarks map[int64]string) []any {
+func (t *table) entered(r *row) []any {
 	values := append([]any{}, r.values...)
-	var key int64
 	for i, column := range r.columns {
-		switch {
-		case t.name == "sessions" && column == "remarks":
+		if t.name == "sessions" && column == "remarks" {
 			values[i] = int64(0) // a trigger counts them as they are entered
-		case t.name == "remarks" && column == "key":
-			key, _ = values[i].(int64)
-		}
-	}
-	if t.name == "remarks" {
-		for i, column := range r.columns {
-			if words, ok := values[i].(string); ok && column == "words" {
-				remarks[key] = words
-			}
 		}
 	}
 	return values

@@ -40,7 +40,7 @@ var logbookTables = []table{
 	{name: "measured", owner: session, joins: `JOIN sessions s ON s.key = t.session`},
 	{name: "things", owner: session, joins: `JOIN sessions s ON s.key = t.session`},
 	{name: "remarks", key: "key", owner: session, joins: `JOIN sessions s ON s.key = t.session`,
-		skip: map[string]bool{"plain": true, "found": true}}, // by which PostgreSQL searches
+		skip: map[string]bool{"found": true}}, // by which PostgreSQL searches
 	{name: "stations"},
 	{name: "left_out"},
 }

@@ -122,6 +122,9 @@ var (
 	SpoolDenied = table.define("spool.denied",
 		"{store:name} refuses this server, and its log says why: {bytes:number} of recordings wait on its disk, for "+
 			"{time:number} now; recording and coaching go on, and nothing is lost")
+	LogbookAway = table.define("logbook.away",
+		"The database of the logbook has not answered for {time:number}. Coaching and recording go on, and nothing is "+
+			"lost; sessions that wait to be entered: {n:number}.")
 	OverloadViewers = table.define("overload.viewers",
 		"This machine is overloaded: pages get at most {rate:number} pictures a second until it keeps up.")
 	OverloadRecording = table.define("overload.recording",

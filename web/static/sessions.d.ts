@@ -129,12 +129,14 @@ export interface SessionList {
   /** That match but were left out: over, without a leg, a remark or the mark to keep. */
   unflown: number;
   version: number;
-  /** Sessions that match. */
+  /** Sessions that match, up to 10,000; up to 100 of those found by a frequent word. */
   total: number;
+  /** More match than `total`. */
+  more: boolean;
   sessions: SessionRow[];
   /** For `after` to go on with; '' at the end. */
   next: string;
-  /** What the whole logbook holds, to filter by; students with the latest first. */
+  /** What the whole logbook holds, to filter by; students with the latest first, up to 500. */
   students: string[];
   maneuvers: Named[];
   aircraft: Named[];
@@ -365,7 +367,10 @@ export interface Trend {
   version: number;
   /** null when nothing matches */
   maneuver: Named | null;
+  /** The latest, up to 1,000. */
   sessions: number;
+  /** There are earlier ones, which count for nothing. */
+  more: boolean;
   legs: number;
   /** In the order of the turn. */
   checks: TrendCheck[];

@@ -243,7 +243,9 @@ function draw() {
   const { total } = list;
   const count = total === 0
     ? t('no session')
-    : total === 1 ? t('one session') : t('{n} sessions', { n: number(total) });
+    : total === 1
+      ? t('one session')
+      : list.more ? t('more than {n} sessions', { n: number(total) }) : t('{n} sessions', { n: number(total) });
   at('subtitle').replaceChildren(count, ...sheetLink());
   drawLeftOut();
   drawDays();

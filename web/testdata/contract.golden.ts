@@ -795,6 +795,7 @@ export const brief: BriefSheet = {
 export const sessions: SessionList = {
   "version": 1,
   "total": 1,
+  "more": false,
   "unflown": 0,
   "sessions": [
     {
@@ -1097,6 +1098,7 @@ export const trend: Trend = {
     "title": "Wing-over"
   },
   "sessions": 1,
+  "more": false,
   "legs": 2,
   "checks": [
     {
@@ -1216,6 +1218,7 @@ export const noTrend: Trend = {
   "version": 1,
   "maneuver": null,
   "sessions": 0,
+  "more": false,
   "legs": 0,
   "checks": [],
   "streak": {

@@ -109,7 +109,7 @@ func (s *Server) shown() web.Desk {
 
 // lacking says what is given up now, and what waits.
 func (s *Server) lacking() []phrase.Phrase {
-	list := s.overload.Lacking()
+	list := append(s.overload.Lacking(), s.writer.Lacking(time.Now())...)
 	if s.node != nil {
 		list = append(list, s.node.Lacking(time.Now())...)
 	}

@@ -77,7 +77,9 @@ func printSessions(out io.Writer, list *logbook.SessionList, in *phrase.Language
 		}
 	}
 	_ = t.Flush() // the page keeps the error
-	if n := len(list.Sessions); n < list.Total {
+	if n := len(list.Sessions); list.More {
+		fmt.Fprintln(w, in.Wordf("%d of more than %d; --limit 0 lists all", n, list.Total))
+	} else if n < list.Total {
 		fmt.Fprintln(w, in.Wordf("%d of %d; --limit 0 lists all", n, list.Total))
 	}
 	return printLeftOut(w, &list.LeftOut, in)

@@ -32,6 +32,7 @@ type Writer struct {
 	mu    sync.Mutex
 	work  map[string]*pending
 	order []string
+	away  time.Time // since when the logbook's database has been away; zero while it answers
 }
 
 // pending is what is still to be written of a session, in this order.
@@ -41,6 +42,7 @@ type pending struct {
 	student *named
 	remarks []remarked
 	ended   time.Time
+	again   bool // the report was dropped: it is made from the folder once the logbook is back
 }
 
 // named is a student, and who named them.
@@ -142,6 +144,7 @@ func (w *Writer) put(id string, set func(*pending)) {
 		w.order = append(w.order, id)
 	}
 	set(p)
+	w.bound()
 	w.mu.Unlock()
 	select {
 	case w.wake <- struct{}{}:
@@ -194,6 +197,7 @@ func (w *Writer) drain() bool {
 			err = w.enter(id, p)
 			w.writing.Observe(time.Since(began).Seconds())
 		}
+		w.note(err, time.Now())
 		if err != nil {
 			w.tell(err)
 			var none *logbook.NotFound
@@ -260,7 +264,13 @@ func (w *Writer) enter(id string, p *pending) error {
 		p.report = nil
 	}
 	if !p.ended.IsZero() {
-		return w.archive.End(id, p.ended)
+		if err := w.archive.End(id, p.ended); err != nil {
+			return err
+		}
+		p.ended = time.Time{}
+	}
+	if p.again {
+		return w.archive.Reenter(id)
 	}
 	return nil
 }
@@ -289,4 +299,5 @@ func (w *Writer) putBack(id string, old *pending) {
 	if p.ended.IsZero() {
 		p.ended = old.ended
 	}
+	p.again = p.again || old.again
 }

@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/logbook/booktest"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
@@ -161,9 +162,17 @@ func TestWriterAway(t *testing.T) {
 			t.Errorf("%d sessions were tried in two rounds", n)
 		}
 	}
+	says := w.Lacking(time.Now().Add(3 * time.Minute))
+	if len(says) != 1 || !says[0].Is(phrase.LogbookAway) || !strings.HasSuffix(says[0].String(), "entered: 5.") ||
+		!strings.Contains(says[0].String(), "for 3 min") {
+		t.Errorf("it says %v", says)
+	}
 	away.Store(false)
 	retry <- time.Time{}
 	w.Close()
+	if says := w.Lacking(time.Now()); says != nil {
+		t.Errorf("once it is back it says %v", says)
+	}
 	if n := testutil.ToFloat64(w.Collectors()[1]); n != 0 {
 		t.Errorf("%v sessions wait", n)
 	}

@@ -274,13 +274,14 @@ func testText(t *testing.T, open Opener) {
 	b := open(t)
 	id := entered(t, b, Began, "")
 	said := []string{"Die Nase kommt zu spät über den Scheitel", "see the apex; don't rush",
-		"C++ -- \"quoted\" (x) NEAR y*"}
+		"C++ -- \"quoted\" (x) NEAR y*", "Größe und Straße, ÉTÉ"}
 	s := &logbook.Standing{}
 	for i, words := range said {
 		s.Remarks = append(s.Remarks, logbook.Remark{ID: i + 1, Words: words, At: Began})
 		must(t, b.Act(id, s))
 	}
 	for text, want := range map[string]int{"nase": 1, "SPAT": 1, "schei": 1, "apex see": 1, "apex nase": 0, "don't": 1,
+		"grosse": 1, "GRÖSSE": 1, "größ": 1, "strasse": 1, "STRAẞE": 1, "ete": 1, "e\u0301te\u0301": 1, "gross nase": 0,
 		`"quoted" (`: 1, "NEAR": 1, "*": 0, `"`: 0, "': DROP TABLE remarks": 0, "a OR b": 0, "\x00": 0, "x AND " +
 			"NOT": 0} {
 		list, err := b.List(context.Background(), logbook.Filter{Text: text})

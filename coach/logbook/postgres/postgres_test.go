@@ -15,6 +15,9 @@ import (
 var cluster *pgtest.Cluster
 
 func TestMain(m *testing.M) {
+	if dsn := os.Getenv(heldBy); dsn != "" {
+		os.Exit(holdLock(dsn))
+	}
 	os.Exit(pgtest.Main(m, func(c *pgtest.Cluster) { cluster = c }))
 }
 
@@ -42,6 +45,12 @@ func opened(t testing.TB) *book {
 // TestBook: the engine keeps a logbook as the interface says.
 func TestBook(t *testing.T) {
 	booktest.Run(t, func(t *testing.T) logbook.Book { return opened(t) })
+}
+
+// TestMany: answers about many sessions are bounded.
+func TestMany(t *testing.T) {
+	b := opened(t)
+	booktest.RunMany(t, b, b.Database)
 }
 
 func must(t *testing.T, errs ...error) {

@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/booktest"
+	"halfturn/coach/logbook/sqlite/db"
 )
 
 // open opens a new book.
@@ -131,4 +132,10 @@ func FuzzText(f *testing.F) {
 			}
 		}
 	})
+}
+
+// TestMany: answers about many sessions are bounded.
+func TestMany(t *testing.T) {
+	b := open(t)
+	booktest.RunMany(t, b, db.Tables{File: b.File})
 }

@@ -19,8 +19,9 @@ type Dialect interface {
 	// Search returns a condition on the key of remarks r, with one argument, that finds the remarks holding every word
 	// of a list, or a word that begins with it, whatever its case and accents.
 	Search(words []string) (condition string, arg any)
-	// IndexRemark makes the words of a remark findable; those of one that is deleted are forgotten with it.
-	IndexRemark(tx *Tx, key int64, words string) error
+	// Among returns a condition, with one argument, that a column holds one of some keys: one statement for any number
+	// of them.
+	Among(column string, keys []int64) (condition string, arg any)
 	// NumberOn makes the numbers that the database gives to rows of a table go on after those that are in a column.
 	NumberOn(tx *Tx, table, column string) error
 	// Distinct is a query for the pairs of values that two columns of a table have, by the second and the first. It may

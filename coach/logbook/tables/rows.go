@@ -3,6 +3,7 @@ package tables
 import (
 	"database/sql"
 	"errors"
+	"strconv"
 	"strings"
 	"time"
 
@@ -75,4 +76,16 @@ func Text(v any) any {
 		return strings.ReplaceAll(strings.ToValidUTF8(s, "\uFFFD"), "\x00", "")
 	}
 	return v
+}
+
+// Joined are keys with commas between them.
+func Joined(keys []int64) string {
+	var b []byte
+	for i, key := range keys {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = strconv.AppendInt(b, key, 10)
+	}
+	return string(b)
 }

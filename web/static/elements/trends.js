@@ -28,7 +28,8 @@ export function trends(trend, chosen, choose) {
   const multiples = (/** @type {readonly TrendCheck[]} */ of) =>
     h('div', { class: 'multiples' }, ...of.map((c) => smallTrend(c, c.id === chosen, choose)));
   const legs = trend.legs === 1 ? t('one leg') : t('{n} legs', { n: number(trend.legs) });
-  const subject = h('span', { class: 'soft' }, ` ${cardText(trend.maneuver.title)}, ${legs}`);
+  const latest = trend.more ? `, ${t('of the latest {n} sessions', { n: number(trend.sessions) })}` : '';
+  const subject = h('span', { class: 'soft' }, ` ${cardText(trend.maneuver.title)}, ${legs}${latest}`);
   const key = t(
     'A mark is the median of a session; its bar holds the middle half of the legs, the hair all of them. ' +
       'The band is what was met in each of them.',

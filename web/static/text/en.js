@@ -1144,6 +1144,9 @@ export const en = {
   'spool.denied':
     '{store} refuses this server, and its log says why: {bytes} of recordings wait on its disk, for {time} now; ' +
     'recording and coaching go on, and nothing is lost',
+  'logbook.away':
+    'The database of the logbook has not answered for {time}. Coaching and recording go on, and nothing is lost; ' +
+    'sessions that wait to be entered: {n}.',
   'overload.viewers':
     'This machine is overloaded: pages get at most {rate} pictures a second until it keeps up.',
   'overload.recording':

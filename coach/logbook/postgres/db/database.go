@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"math/rand/v2"
 	"net"
 	"strconv"
@@ -37,7 +38,8 @@ const (
 type Database struct {
 	Schema
 	pool     *sql.DB
-	where    string // as people know it, without the password
+	locks    *sql.DB // connections that hold the locks of sessions
+	where    string  // as people know it, without the password
 	readOnly bool
 	shape    int // of the tables
 }
@@ -100,6 +102,12 @@ func (s Schema) connect(ctx context.Context, dsn string) (*Database, error) {
 	d.pool.SetMaxOpenConns(mostConnections)
 	d.pool.SetMaxIdleConns(mostConnections)
 	d.pool.SetConnMaxIdleTime(idleFor)
+	alive := cfg.Copy()
+	maps.Copy(alive.RuntimeParams, aliveParams)
+	d.locks = stdlib.OpenDB(*alive)
+	d.locks.SetMaxOpenConns(mostLocks)
+	d.locks.SetMaxIdleConns(idleLocks)
+	d.locks.SetConnMaxIdleTime(idleFor)
 	ctx, cancel := context.WithTimeout(ctx, openWait)
 	defer cancel()
 	if err := d.pool.PingContext(ctx); err != nil {
@@ -135,7 +143,7 @@ func withoutPassword(err error) string {
 }
 
 // Close closes the connections after waiting for their queries.
-func (d *Database) Close() error { return d.pool.Close() }
+func (d *Database) Close() error { return errors.Join(d.pool.Close(), d.locks.Close()) }
 
 // ShapeIs is the version of the tables.
 func (d *Database) ShapeIs() int { return d.shape }

@@ -53,10 +53,9 @@ func prefixes(words []string) string {
 	return strings.Join(list, " & ")
 }
 
-// IndexRemark writes the words as they are searched.
-func (dialect) IndexRemark(tx *tables.Tx, key int64, words string) error {
-	_, err := tx.Exec(`UPDATE remarks SET plain = ? WHERE key = ?`, query.Plain(words), key)
-	return err
+// Among sends the keys as one text: PostgreSQL sees how many they are as it plans.
+func (dialect) Among(column string, keys []int64) (condition string, arg any) {
+	return column + " = ANY (string_to_array(?, ',')::BIGINT[])", tables.Joined(keys)
 }
 
 // NumberOn sets the sequence behind a column.

@@ -6,6 +6,7 @@ import (
 	lib "modernc.org/sqlite/lib"
 
 	"halfturn/coach/logbook/tables"
+	"halfturn/coach/logbook/tables/query"
 )
 
 // dialect is what SQLite understands.
@@ -19,7 +20,7 @@ func (dialect) Translate(statement string) string { return statement }
 // Argument changes nothing.
 func (dialect) Argument(v any) any { return v }
 
-// Search asks the index of FTS5, in which a trigger keeps the words of remarks.
+// Search asks the index of FTS5, in which a trigger keeps the plain words of remarks.
 func (dialect) Search(words []string) (condition string, arg any) {
 	return `r.key IN (SELECT rowid FROM remarks_text WHERE remarks_text MATCH ?)`, match(words)
 }
@@ -28,21 +29,30 @@ func (dialect) Search(words []string) (condition string, arg any) {
 func match(words []string) string {
 	quoted := make([]string, len(words))
 	for i, w := range words {
-		quoted[i] = `"` + w + `"*`
+		quoted[i] = `"` + query.Plain(w) + `"*`
 	}
 	return strings.Join(quoted, " ")
 }
 
-// IndexRemark does nothing: a trigger does.
-func (dialect) IndexRemark(*tables.Tx, int64, string) error { return nil }
+// Among sends the keys as JSON.
+func (dialect) Among(column string, keys []int64) (condition string, arg any) {
+	return column + " IN (SELECT value FROM json_each(?))", "[" + tables.Joined(keys) + "]"
+}
 
 // NumberOn does nothing: a number is one more than the largest.
 func (dialect) NumberOn(*tables.Tx, string, string) error { return nil }
 
-// Distinct reads the index of the columns, or the table.
+// Distinct goes from each pair to the next in the index of the columns: there are few among a million rows.
 func (dialect) Distinct(table, name, title string) string {
-	return `SELECT DISTINCT ` + name + `, ` + title + ` FROM ` + table + ` WHERE ` + name + ` > ''
-		ORDER BY ` + title + `, ` + name
+	next := func(column string) string {
+		return `(SELECT t.` + column + ` FROM ` + table + ` t WHERE (t.` + name + `, t.` + title + `) > (a, b)
+			ORDER BY t.` + name + `, t.` + title + ` LIMIT 1)`
+	}
+	return `WITH RECURSIVE pairs (a, b) AS (
+			SELECT * FROM (SELECT ` + name + `, ` + title + ` FROM ` + table + ` WHERE ` + name + ` > ''
+				ORDER BY ` + name + `, ` + title + ` LIMIT 1)
+			UNION ALL SELECT ` + next(name) + `, ` + next(title) + ` FROM pairs WHERE a IS NOT NULL)
+		SELECT a, b FROM pairs WHERE a IS NOT NULL ORDER BY b, a`
 }
 
 // OfInput reports whether a row does not fit.

@@ -11,8 +11,8 @@ func TestMatch(t *testing.T) {
 	for words, want := range map[string]string{
 		"":         "",
 		"nose":     `"nose"*`,
-		"a OR b":   `"a"* "OR"* "b"*`,
-		"NEAR NOT": `"NEAR"* "NOT"*`,
+		"a OR b":   `"a"* "or"* "b"*`,
+		"NEAR NOT": `"near"* "not"*`,
 	} {
 		if got := match(strings.Fields(words)); got != want {
 			t.Errorf("%q becomes %s; must be %s", words, got, want)

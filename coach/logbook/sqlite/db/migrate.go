@@ -28,9 +28,12 @@ func Logbook() Schema {
 		Mend:   "halfturn sessions rebuild rebuilds it from the session folders",
 		Steps:  migrations,
 		Finish: completions,
-		Index:  `INSERT INTO remarks_text (remarks_text) VALUES ('rebuild')`,
+		Index:  indexWords,
 	}
 }
+
+// indexWords makes the index of the words of remarks.
+const indexWords = `INSERT INTO remarks_text (remarks_text) VALUES ('rebuild')`
 
 // The shape of the database, step by step: a file is brought from the version it has to the last.
 //
@@ -41,6 +44,7 @@ var migrations embed.FS
 var completions = map[string]func(*sql.Tx) error{
 	"migrations/0003.sql": mergeNames,
 	"migrations/0004.sql": addIDs,
+	"migrations/0007.sql": plainRemarks,
 }
 
 // version tells which shape the file has, 0 for an empty one; it refuses what is no logbook or

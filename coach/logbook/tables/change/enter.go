@@ -164,14 +164,10 @@ func sameRemark(a, b *logbook.Remark) bool {
 }
 
 func insertRemark(tx *tables.Tx, session int64, r *logbook.Remark) error {
-	var key int64
-	err := tx.QueryRow(`INSERT INTO remarks (session, id, uid, leg, time, by, words, at)
-		VALUES (?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
-		session, r.ID, r.Key, r.Leg, r.Time, r.By, r.Words, r.At.UnixMilli()).Scan(&key)
-	if err != nil {
-		return err
-	}
-	return tx.IndexRemark(tx, key, r.Words)
+	_, err := tx.Exec(`INSERT INTO remarks (session, id, uid, leg, time, by, words, at, plain)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+		session, r.ID, r.Key, r.Leg, r.Time, r.By, r.Words, r.At.UnixMilli(), query.Plain(r.Words))
+	return err
 }
 
 // RememberStation records what was chosen at a station, and who asked for it.

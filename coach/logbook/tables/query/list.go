@@ -19,7 +19,11 @@ import (
 type where struct {
 	parts []string
 	args  []any
+	most  int // sessions that are counted
 }
+
+// clone is a copy that more can be added to.
+func (w *where) clone() *where { return &where{slices.Clone(w.parts), slices.Clone(w.args), w.most} }
 
 func (w *where) and(part string, args ...any) {
 	w.parts = append(w.parts, part)
@@ -33,8 +37,8 @@ func (w *where) String() string {
 	return " WHERE " + strings.Join(w.parts, " AND ")
 }
 
-func (b Questions) where(tx *tables.Tx, f *logbook.Filter) *where {
-	w := &where{}
+func (b Questions) where(ctx context.Context, tx *tables.Tx, f *logbook.Filter) (*where, error) {
+	w := &where{most: mostCounted}
 	if f.Student != "" && b.ShapeIs() < tables.ShapeOfNames {
 		w.and("s.student = (SELECT key FROM students WHERE name = ?)", f.Student)
 	} else if f.Student != "" {
@@ -56,12 +60,37 @@ func (b Questions) where(tx *tables.Tx, f *logbook.Filter) *where {
 		w.and("s.began < ?", f.To.UnixMilli())
 	}
 	if words := words(f.Text); len(words) > 0 {
-		found, arg := tx.Search(words)
-		w.and("s.key IN (SELECT r.session FROM remarks r WHERE "+found+")", arg)
+		return w, w.found(ctx, tx, words)
 	} else if strings.TrimSpace(f.Text) != "" {
 		w.and("1 = 0") // no letters: nothing is found
 	}
-	return w
+	return w, nil
+}
+
+// found adds that a remark of the session holds words. Where few do, those sessions are looked up; where many do,
+// sessions are looked through one after another, which soon meets enough of them. The database cannot choose: it does
+// not know how frequent the beginning of a word is. OFFSET keeps PostgreSQL from making a join of the second.
+func (w *where) found(ctx context.Context, tx *tables.Tx, words []string) error {
+	condition, arg := tx.Search(words)
+	var keys []int64
+	rows, err := tx.QueryContext(ctx, "SELECT r.session FROM remarks r WHERE "+condition+" LIMIT ?", arg, mostFound+1)
+	err = tables.Each(rows, err, func() error {
+		var key int64
+		err := rows.Scan(&key)
+		keys = append(keys, key)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	if len(keys) > mostFound {
+		w.most = mostOfFrequent
+		w.and("EXISTS (SELECT 1 FROM remarks r WHERE r.session = s.key AND "+condition+" LIMIT 1 OFFSET 0)", arg)
+		return nil
+	}
+	among, arg := tx.Among("s.key", keys)
+	w.and(among, arg)
+	return nil
 }
 
 // in adds that a column holds one of some values.
@@ -115,11 +144,14 @@ func (b Questions) List(ctx context.Context, f logbook.Filter) (*logbook.Session
 	}
 	limit = min(limit, logbook.MostLimit)
 	return &list.SessionList, b.Ask(ctx, func(tx *tables.Tx) error {
-		w := b.where(tx, &f)
+		w, err := b.where(ctx, tx, &f)
+		if err != nil {
+			return err
+		}
 		if f.Maneuver != "" {
 			w.and("EXISTS (SELECT 1 FROM flown f WHERE f.session = s.key AND f.maneuver = ?)", f.Maneuver)
 		}
-		if err := list.count(ctx, tx, w, f.Flown); err != nil {
+		if err := list.count(ctx, tx, w, f.Flown && f.Maneuver == ""); err != nil {
 			return err
 		}
 		if err := page(w, f.After); err != nil {
@@ -161,18 +193,34 @@ type listed struct{ logbook.SessionList }
 // unflown matches sessions of no interest; an index covers it.
 const unflown = "s.legs = 0 AND s.ended IS NOT NULL AND s.keep = 0 AND s.remarks = 0"
 
-// count counts the matches; with flown it excludes sessions without a leg.
-func (l *listed) count(ctx context.Context, tx *tables.Tx, w *where, flown bool) error {
-	err := tx.QueryRowContext(ctx, "SELECT count(*) FROM sessions s"+w.String(), w.args...).Scan(&l.Total)
-	if err != nil || !flown {
-		return err
+// Bounds of what an answer counts and lists, so that it takes as long in a logbook of millions as in one of thousands.
+const (
+	mostCounted    = 10_000
+	mostFound      = 4_000 // remarks with a word that is looked up; one in more of them is frequent
+	mostOfFrequent = 100   // sessions with a frequent word that are counted
+	mostStudents   = 500
+)
+
+// count counts the matches, as far as is counted; with flown it excludes sessions without a leg, and counts those apart.
+// Where a maneuver is asked for there are none.
+func (l *listed) count(ctx context.Context, tx *tables.Tx, w *where, flown bool) (err error) {
+	if flown {
+		without := w.clone()
+		without.and(unflown)
+		if l.Unflown, _, err = without.count(ctx, tx); err != nil {
+			return err
+		}
+		w.and("NOT (" + unflown + ")")
 	}
-	without := &where{slices.Clone(w.parts), slices.Clone(w.args)}
-	without.and(unflown)
-	w.and("NOT (" + unflown + ")")
-	err = tx.QueryRowContext(ctx, "SELECT count(*) FROM sessions s"+without.String(), without.args...).Scan(&l.Unflown)
-	l.Total -= l.Unflown
+	l.Total, l.More, err = w.count(ctx, tx)
 	return err
+}
+
+// count counts the sessions of a filter, and reports whether there are more than it counted.
+func (w *where) count(ctx context.Context, tx *tables.Tx) (n int, more bool, err error) {
+	err = tx.QueryRowContext(ctx, "SELECT count(*) FROM (SELECT 1 FROM sessions s"+w.String()+" LIMIT ?) AS counted",
+		append(slices.Clone(w.args), w.most+1)...).Scan(&n)
+	return min(n, w.most), n > w.most, err
 }
 
 // page continues after the last session of the previous answer.
@@ -235,9 +283,9 @@ func found(ctx context.Context, tx *tables.Tx, text string, keys []int64, list [
 	})
 }
 
-// facets lists the values that the whole logbook can be filtered by.
+// facets lists the values that the whole logbook can be filtered by; of students those who flew last.
 func (l *listed) facets(ctx context.Context, tx *tables.Tx) (err error) {
-	if l.Students, err = students(ctx, tx, everyone); err != nil {
+	if l.Students, err = students(ctx, tx, mostStudents); err != nil {
 		return err
 	}
 	l.Maneuvers, err = named(ctx, tx, tx.Distinct("flown", "maneuver", "title"))

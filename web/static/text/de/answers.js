@@ -86,6 +86,9 @@ export const answers = {
   'spool.denied':
     '{store} weist diesen Server ab, sein Protokoll sagt warum: {bytes} Aufnahmen warten auf seiner Platte, seit ' +
     '{time}; Aufnehmen und Ansagen gehen weiter, und nichts geht verloren',
+  'logbook.away':
+    'Die Datenbank des Logbuchs antwortet seit {time} nicht. Ansagen und Aufnehmen gehen weiter, und nichts geht ' +
+    'verloren; Sitzungen, die darauf warten, eingetragen zu werden: {n}.',
   'overload.viewers':
     'Dieser Rechner ist überlastet: Seiten bekommen höchstens {rate} Bilder je Sekunde, bis er ' +
     'nachkommt.',

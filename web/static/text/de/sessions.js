@@ -188,6 +188,8 @@ export const sessions = {
   'To the trend': 'Zum Verlauf',
   'one session': 'eine Sitzung',
   '{n} sessions': '{n} Sitzungen',
+  'more than {n} sessions': 'mehr als {n} Sitzungen',
+  'of the latest {n} sessions': 'aus den letzten {n} Sitzungen',
   'No session matches. Choose fewer conditions, or show all.':
     'Keine Sitzung passt. Weniger Bedingungen wählen oder alle zeigen.',
   'being flown now': 'wird gerade geflogen',

@@ -5,6 +5,7 @@ export const terminal = {
   ' (−1.4 is one smooth movement, less is rougher)': ' (−1,4 ist eine ruhige Bewegung, weniger ist unruhiger)',
   '%d legs': '%d Teile',
   '%d of %d; --limit 0 lists all': '%d von %d; --limit 0 zeigt alle',
+  '%d of more than %d; --limit 0 lists all': '%d von mehr als %d; --limit 0 zeigt alle',
   '%d sessions': '%d Sitzungen',
   '%d sessions are left out of the logbook:': '%d Sitzungen fehlen im Flugbuch:',
   '%d sessions are left out: %s. Mend what is said of each, or move its folder away, then rebuild again':

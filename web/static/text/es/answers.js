@@ -83,6 +83,9 @@ export const answers = {
   'spool.denied':
     '{store} rechaza este servidor, y su registro dice por qué: {bytes} de grabaciones esperan en su disco, desde ' +
     'hace {time}; la grabación y los avisos continúan, y no se pierde nada',
+  'logbook.away':
+    'La base de datos del registro no responde desde hace {time}. Los avisos y la grabación continúan, y no se ' +
+    'pierde nada; sesiones que esperan a ser anotadas: {n}.',
   'overload.viewers':
     'Este equipo está sobrecargado: las páginas reciben como mucho {rate} imágenes por segundo hasta que ' +
     'dé abasto.',

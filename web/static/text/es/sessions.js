@@ -187,6 +187,8 @@ export const sessions = {
   'To the trend': 'A la evolución',
   'one session': 'una sesión',
   '{n} sessions': '{n} sesiones',
+  'more than {n} sessions': 'más de {n} sesiones',
+  'of the latest {n} sessions': 'de las últimas {n} sesiones',
   'No session matches. Choose fewer conditions, or show all.':
     'Ninguna sesión coincide. Elige menos condiciones o muestra todas.',
   'being flown now': 'se está volando',

@@ -5,6 +5,7 @@ export const terminal = {
   ' (−1.4 is one smooth movement, less is rougher)': ' (−1,4 es un movimiento suave, menos es más brusco)',
   '%d legs': '%d tramos',
   '%d of %d; --limit 0 lists all': '%d de %d; --limit 0 las muestra todas',
+  '%d of more than %d; --limit 0 lists all': '%d de más de %d; --limit 0 las muestra todas',
   '%d sessions': '%d sesiones',
   '%d sessions are left out of the logbook:': 'Faltan %d sesiones en el libro de vuelo:',
   '%d sessions are left out: %s. Mend what is said of each, or move its folder away, then rebuild again':
