@@ -26,7 +26,7 @@ func (n *Node) MayEnter(session string) error {
 			return err
 		}
 		st.mu.Lock()
-		own, known, coached := st.lease, st.known, st.coached
+		own, known, coached := st.lease, st.known, st.coached || st.goesOn != nil && st.goesOn.session == session
 		st.mu.Unlock()
 		taken := known && l.Fence > own.Fence || !coached && l.Node != n.opt.Name && !st.keeper.waits()
 		switch {

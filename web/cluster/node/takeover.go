@@ -87,6 +87,9 @@ func (n *Node) take(st *station, h *hearing) {
 	began := time.Now()
 	session, theirs := n.underWay(st)
 	tail := []held(nil)
+	st.mu.Lock()
+	st.coached = true // before anything of the session is entered
+	st.mu.Unlock()
 	if session != "" && theirs {
 		var err error
 		if tail, err = n.adopt(st, session); err != nil {
