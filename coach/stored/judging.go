@@ -3,6 +3,8 @@ package stored
 import (
 	"context"
 	"errors"
+	"sync"
+	"sync/atomic"
 	"time"
 
 	"halfturn/coach"
@@ -87,29 +89,53 @@ func SheetOf(
 	if err != nil {
 		return nil, err
 	}
-	var flown []assess.Flown
-	for i := len(list.Sessions) - 1; i >= 0; i-- { // oldest first
-		row := &list.Sessions[i]
-		d, err := a.Session(ctx, row.ID)
-		if err != nil {
-			return nil, err
-		}
-		r, err := a.Report(ctx, row.ID, 1)
-		if err != nil {
-			return nil, err
-		}
-		f := assess.Flown{
-			Session: row.ID,
-			Report:  assess.Report(r, &d.Judging),
-			Ratings: d.Judging.Ratings,
-			Titles:  map[string]string{},
-			Signed:  len(d.Judging.Signed) > 0,
-		}
-		f.Began, _ = time.Parse(time.RFC3339, row.Began) // as the logbook writes it
-		for _, m := range row.Maneuvers {
-			f.Titles[m.Name] = m.Title
-		}
-		flown = append(flown, f)
+	flown := make([]assess.Flown, len(list.Sessions))
+	ctx, stop := context.WithCancelCause(ctx)
+	defer stop(nil)
+	var read sync.WaitGroup
+	var taken atomic.Int64
+	for range min(sheetReaders, len(flown)) {
+		read.Go(func() {
+			for i := int(taken.Add(1)) - 1; i < len(flown) && ctx.Err() == nil; i = int(taken.Add(1)) - 1 {
+				var err error
+				flown[len(flown)-1-i], err = flownIn(ctx, a, &list.Sessions[i]) // oldest first
+				if err != nil {
+					stop(err)
+				}
+			}
+		})
+	}
+	read.Wait()
+	if ctx.Err() != nil {
+		return nil, context.Cause(ctx)
 	}
 	return assess.SheetOf(known.Name, flown, required), nil
+}
+
+// sheetReaders is how many sessions of a sheet are read at once: a database on another machine is waited for more than
+// it works.
+const sheetReaders = 4
+
+// flownIn is what a grade sheet takes of a session.
+func flownIn(ctx context.Context, a *archive.Archive, row *logbook.SessionRow) (f assess.Flown, err error) {
+	d, err := a.Session(ctx, row.ID)
+	if err != nil {
+		return f, err
+	}
+	r, err := a.Report(ctx, row.ID, 1)
+	if err != nil {
+		return f, err
+	}
+	f = assess.Flown{
+		Session: row.ID,
+		Report:  assess.Report(r, &d.Judging),
+		Ratings: d.Judging.Ratings,
+		Titles:  map[string]string{},
+		Signed:  len(d.Judging.Signed) > 0,
+	}
+	f.Began, _ = time.Parse(time.RFC3339, row.Began) // as the logbook writes it
+	for _, m := range row.Maneuvers {
+		f.Titles[m.Name] = m.Title
+	}
+	return f, nil
 }
