@@ -94,6 +94,7 @@ pace: setup programs
 # What the program talks to as a cluster, with real servers that the tests start themselves: go doc ./.ci/engines. They
 # wait for elections more than they compute, so that many run at once. A module of its own, which ./... does not reach.
 engines: setup
+	@sh .ci/engines/versitygw/build
 	cd .ci/engines && go vet ./... && $$(cd ../.. && go tool -n staticcheck) ./...
 	cd .ci/engines && go test -parallel 8 ./...
 

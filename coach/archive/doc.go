@@ -47,9 +47,9 @@
 // # Many nodes
 //
 // With [Options.Depot] the folders of many nodes lie in one depot (package remote has their layout), and all nodes
-// share one logbook. The data directory of a node then has in sessions/ what it flew, and in copies/ what it was asked for.
-// Between steps 3 and 4 a change is stored in the depot: a change that cannot be stored is taken back. A session is
-// held by the node that flies it until all of it is in the depot: that node goes on changing it while the depot is
+// share one logbook. The data directory of a node then has in sessions/ what it flew, and in copies/ what it was asked
+// for. Between steps 3 and 4 a change is stored in the depot: a change that cannot be stored is taken back. A session
+// is held by the node that flies it until all of it is in the depot: that node goes on changing it while the depot is
 // away, and [Archive.Send] stores it later. Of two nodes that change one session at once the slower one begins again,
 // unless the logbook has locks for all nodes ([logbook.Locker]).
 //

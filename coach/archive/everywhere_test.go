@@ -146,7 +146,6 @@ func TestDepotAway(t *testing.T) {
 	if d := cmp.Diff(before, bytesIn(t, b.path(copied))); d != "" {
 		t.Errorf("after changes that failed (-was +is):\n%s", d)
 	}
-	id := booktest.Entry("", began, "").ID
 	id, err := b.folders.New(began.Add(2*time.Hour), "seat")
 	must(t, err)
 	e := booktest.Entry(id, began.Add(2*time.Hour), "Bo Example")

@@ -226,8 +226,8 @@ func (c *Config) checkS3() (err error) {
 		case s.Endpoint != "":
 			return c.file.Errorf("s3.bucket", "is empty; must be the bucket of the sessions")
 		case c.Postgres.DSN != "":
-			return c.file.Errorf("s3.bucket", "is not set; must be where the nodes have one logbook, as each shows the "+
-				"sessions of all")
+			return c.file.Errorf("s3.bucket", "is not set; must be where the nodes have one logbook, as each shows "+
+				"the sessions of all")
 		}
 		return nil
 	}

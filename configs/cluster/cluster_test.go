@@ -69,7 +69,8 @@ func TestLeast(t *testing.T) {
 	c, err = Load(written(t, "node = 'n1'\nnats.urls = ['tls://n.example']\nnats.token-env = 'TOKEN'\n"+
 		"postgres.dsn-env = 'DSN'\n[s3]\nbucket = 'b'\nendpoint = 'http://x'\naccess-key-env = 'TOKEN'\n"+
 		"secret-key-env = 'TOKEN'"), environment)
-	if err != nil || c.Node != "n1" || c.NATS.Token != "tok" || c.Postgres.DSN != "postgres://db.example/x" || c.S3.Secure {
+	right := err == nil && c.Node == "n1" && c.NATS.Token == "tok" && c.Postgres.DSN == "postgres://db.example/x"
+	if !right || c.S3.Secure || c.S3.Host != "x" {
 		t.Errorf("%+v, %v", c, err)
 	}
 }

@@ -188,8 +188,8 @@ func (p *page) take(m message.Message) {
 	p.last = m.Seq
 }
 
-// TestKilled: the node that coaches is killed in the middle of a leg. A page of the other one goes on within 2 s, misses
-// no event and gets none twice, and sees both legs finished.
+// TestKilled: the node that coaches is killed in the middle of a leg. A page of the other one goes on within 2 s,
+// misses no event and gets none twice, and sees both legs finished.
 func TestKilled(t *testing.T) {
 	urls := natsserver.Run(t, 1, nil)
 	a, b := serve(t, "a", urls), serve(t, "b", urls)

@@ -29,8 +29,8 @@ type checkCmd struct {
 // Help says what else there is to know.
 func (checkCmd) Help() string {
 	return "Connects to each server that the file names, and makes the streams, tables and the bucket that are " +
-		"missing, or changes streams whose settings are others; it can be repeated. The exit status is 1 when something stands in " +
-		"the way. The file configs/service/cluster.toml of the program's source explains every key."
+		"missing, or changes streams whose settings are others; it can be repeated. The exit status is 1 when " +
+		"something stands in the way. The file configs/service/cluster.toml of the program's source explains every key."
 }
 
 // A finding is one line of a check.

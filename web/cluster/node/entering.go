@@ -26,12 +26,16 @@ func (n *Node) MayEnter(session string) error {
 			return err
 		}
 		st.mu.Lock()
-		own, known := st.lease, st.known
+		own, known, coached := st.lease, st.known, st.coached
 		st.mu.Unlock()
+		taken := known && l.Fence > own.Fence || !coached && l.Node != n.opt.Name && !st.keeper.waits()
 		switch {
 		case l.Node == n.opt.Name && (l.Session == session || l.Fence == own.Fence && own.Node == n.opt.Name):
 			return nil
-		case known && l.Fence > own.Fence:
+		case taken:
+			if !coached { // it ended here before that was known
+				n.aside(st.name, session)
+			}
 			return flow.ErrTaken
 		}
 		if pause(ctx, 20*time.Millisecond); ctx.Err() != nil {

@@ -191,6 +191,16 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 	ctx, cancel := context.WithTimeout(ctx, n.opt.Times.Store) // once the store is back, the others are heard first
 	defer cancel()
 	l, err := n.opt.Flow.Claim(ctx, after, session)
+	if errors.Is(err, flow.ErrTaken) { // the node before may have given it back meanwhile
+		last, asked := n.opt.Flow.Holder(ctx, st.name)
+		if asked != nil {
+			return asked
+		}
+		if last.Node == "" && last.Session == after.Session {
+			last.Station = st.name
+			l, err = n.opt.Flow.Claim(ctx, last, session)
+		}
+	}
 	if err != nil {
 		return err
 	}

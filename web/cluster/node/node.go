@@ -218,6 +218,7 @@ func (n *Node) Run(ctx context.Context) {
 		case <-n.beatNow:
 			told = time.Time{}
 		case <-orphans.C:
+			n.opt.Faults.Run("cluster", "each while", n.forget)
 			n.work.Go(func() { n.opt.Faults.Run("cluster", "orphans", n.adoptOrphans) })
 		case <-tick.C:
 		}
@@ -322,6 +323,26 @@ func (n *Node) aside(station, session string) {
 		return
 	}
 	n.markTaken(station, session)
+}
+
+// forget drops what is known of stations that nobody shows, hears or holds any more.
+func (n *Node) forget() {
+	for _, st := range n.all() {
+		if holder, _ := n.holder(st.name); holder != "" || n.opt.Hub.Has(st.name) || n.hearsNow(st.name) {
+			continue
+		}
+		st.mu.Lock()
+		idle := !st.coached && !st.leaving && st.deaf == nil && st.goesOn == nil && !st.asking
+		st.mu.Unlock()
+		if !idle || st.keeper.waits() {
+			continue
+		}
+		n.mu.Lock()
+		if st.before == "" { // else a session of it may still be entered
+			delete(n.stations, st.name)
+		}
+		n.mu.Unlock()
+	}
 }
 
 // gather shows who watches on other nodes.

@@ -22,6 +22,12 @@ func (n *Node) Output(next session.Output) session.Output { return &output{n, ne
 
 // Event publishes a message, unless another node published it before.
 func (o *output) Event(m message.Message) {
+	if info, ok := m.Body.(*message.Station); ok && info.Link == message.LinkGone {
+		// A station at home that has a link to another node now is not gone.
+		if holder, _ := o.node.holder(m.Station); holder != "" && holder != o.node.opt.Name {
+			return
+		}
+	}
 	st := o.node.station(m.Station)
 	id, publish := st.publishes(&m)
 	if !publish {

@@ -284,7 +284,8 @@ func (n *Node) handOver(st *station, now time.Time) {
 func (st *station) release() {
 	st.flush(time.Now(), true)
 	st.mu.Lock()
-	st.leaving, st.tenure = true, nil // what is recorded from here on is the successor's
+	// What is recorded from here on is the successor's, which does not wait for the disk here.
+	st.leaving, st.coached, st.tenure = true, false, nil
 	st.mu.Unlock()
 	done := make(chan struct{})
 	st.keeper.put(&step{release: func() { close(done) }})

@@ -46,11 +46,20 @@ func TestTakeoverByHand(t *testing.T) {
 	a := Assumptions{
 		NodeCores: 1, NodeStations: 300, Batches: 10, ReadRate: 10_000, ReadAtOnce: 1, ReplaySpeed: 5000, Missed: 1,
 	}
-	all := a.takeOver([]flight{{length: 600}, {length: 1000, inLeg: true}, {length: 500}}, 0, rand.New(rand.NewPCG(1, 0)))
-	// In a leg first, then the shorter: read 1.0 s, replayed 0.2 s; then 0.5 and 0.1; then 0.6 and 0.12.
-	for i, must := range []float64{1 + 1 + 0.2, 1 + 1.5 + 0.1, 1 + 2.1 + 0.12} {
-		if math.Abs(all[i].gap-must) > 1e-9 {
-			t.Errorf("station %d: a gap of %g s; must be %g", i, all[i].gap, must)
+	for name, c := range map[string]struct {
+		by   Standby
+		must []float64
+	}{
+		// In a leg first, then the shorter: read 1.0 s, replayed with the second that nobody coached; then 0.5, 0.6.
+		"cold": {Cold, []float64{1 + 1 + 0.2002, 1 + 1.5 + 0.1002, 1 + 2.1 + 0.1202}},
+		// Only that second is replayed, one station after the other.
+		"warm": {Warm, []float64{1.0002, 1.0004, 1.0006}},
+	} {
+		flights := []flight{{length: 600}, {length: 1000, inLeg: true}, {length: 500}}
+		for i, f := range a.takeOver(c.by, flights, 0, rand.New(rand.NewPCG(1, 0))) {
+			if math.Abs(f.gap-c.must[i]) > 1e-9 {
+				t.Errorf("%s, station %d: a gap of %g s; must be %g", name, i, f.gap, c.must[i])
+			}
 		}
 	}
 }
@@ -61,8 +70,8 @@ func TestTakeoverLaws(t *testing.T) {
 	a := Measured()
 	for seed := range uint64(20) {
 		const stations, nodes = 3000, 11
-		o := a.Takeover(stations, nodes, seed)
-		if again := a.Takeover(stations, nodes, seed); again != o {
+		o := a.Takeover(Cold, stations, nodes, seed)
+		if again := a.Takeover(Cold, stations, nodes, seed); again != o {
 			t.Fatalf("seed %d: it differs when it is repeated", seed)
 		}
 		if sum := o.After.Mean * (nodes - 1); math.Abs(sum-stations) > 1e-6 {
@@ -144,27 +153,38 @@ func tables() string {
 	row("pieces stored a second", func(n *Need) string { return fmt.Sprintf("%.0f", n.PutsPerSec) })
 	row("complete recordings, GB a day", func(n *Need) string { return fmt.Sprintf("%.1f", n.GBPerDay) })
 	row("a flown hour, cents", func(n *Need) string { return fmt.Sprintf("%.2f", n.HourPrice*100) })
-	for _, text := range []string{"", "After the death of one node:", ""} {
+	after(&b, "After the death of a node, others having followed its sessions", Warm, needs)
+	after(&b, "The same, nobody having followed them", Cold, needs)
+	return b.String()
+}
+
+// after writes what the death of a node does to clusters.
+func after(b *comment, title string, by Standby, needs []Need) {
+	a := Measured()
+	outcomes := make([]Outcome, len(needs))
+	for i := range needs {
+		outcomes[i] = a.Takeover(by, needs[i].Stations, needs[i].Nodes, 1)
+	}
+	for _, text := range []string{"", title + ":", ""} {
 		b.line(text)
 	}
-	outcomes := make([]Outcome, len(sizes))
-	for i, n := range sizes {
-		outcomes[i] = a.Takeover(n, needs[i].Nodes, 1)
-	}
-	after := func(what string, of func(o *Outcome) string) {
-		line := fmt.Sprintf("\t%-34s", what)
+	for _, row := range []struct {
+		what, format string
+		of           func(o *Outcome) float64
+	}{
+		{"stations of a node: mean", "%.0f", func(o *Outcome) float64 { return o.Before.Mean }},
+		{"… afterwards, of the fullest", "%.0f", func(o *Outcome) float64 { return o.After.Most }},
+		{"taken over", "%.0f", func(o *Outcome) float64 { return float64(o.Taken) }},
+		{"gap in a leg: median, s", "%.2f", func(o *Outcome) float64 { return o.InLeg.Median }},
+		{"… 99 of 100", "%.2f", func(o *Outcome) float64 { return o.InLeg.P99 }},
+		{"… within two seconds, %", "%.0f", func(o *Outcome) float64 { return 100 * o.WithinGoal }},
+		{"gap between legs: median, s", "%.2f", func(o *Outcome) float64 { return o.Others.Median }},
+		{"… the longest", "%.2f", func(o *Outcome) float64 { return o.Others.Most }},
+	} {
+		line := fmt.Sprintf("\t%-34s", row.what)
 		for i := range outcomes {
-			line += fmt.Sprintf(" %10s", of(&outcomes[i]))
+			line += fmt.Sprintf(" %10s", fmt.Sprintf(row.format, row.of(&outcomes[i])))
 		}
 		b.line(line)
 	}
-	after("stations of a node: mean", func(o *Outcome) string { return fmt.Sprintf("%.0f", o.Before.Mean) })
-	after("… afterwards, of the fullest", func(o *Outcome) string { return fmt.Sprintf("%.0f", o.After.Most) })
-	after("taken over", func(o *Outcome) string { return fmt.Sprint(o.Taken) })
-	after("gap in a leg: median, s", func(o *Outcome) string { return fmt.Sprintf("%.2f", o.InLeg.Median) })
-	after("… 99 of 100", func(o *Outcome) string { return fmt.Sprintf("%.2f", o.InLeg.P99) })
-	after("… within two seconds, %", func(o *Outcome) string { return fmt.Sprintf("%.0f", 100*o.WithinGo) })
-	after("gap between legs: median, s", func(o *Outcome) string { return fmt.Sprintf("%.2f", o.Others.Median) })
-	after("… the longest", func(o *Outcome) string { return fmt.Sprintf("%.2f", o.Others.Most) })
-	return b.String()
 }

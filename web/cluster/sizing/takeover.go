@@ -12,10 +12,10 @@ type Outcome struct {
 	Stations, Nodes int
 	Before, After   Balance // of the living nodes
 
-	Taken    int     // stations that were taken over
-	InLeg    Gaps    // of the stations that were in a leg
-	Others   Gaps    // of the rest
-	WithinGo float64 // share of those in a leg whose coaching went on within two seconds
+	Taken      int     // stations that were taken over
+	InLeg      Gaps    // of the stations that were in a leg
+	Others     Gaps    // of the rest
+	WithinGoal float64 // share of those in a leg whose coaching went on within two seconds
 }
 
 // A Balance is how evenly stations are spread.
@@ -27,10 +27,19 @@ type Gaps struct{ Median, P99, Most float64 }
 // goal is the gap in coaching that is aimed at, s.
 const goal = 2
 
+// A Standby is what a node does for a station that it hears and another holds.
+type Standby int
+
+// The standbys.
+const (
+	Cold Standby = iota // nothing: it reads and replays the session when the holder dies
+	Warm                // it follows the session: it replays only what nobody has recorded
+)
+
 // Takeover simulates the death of one node. Each station is heard by two nodes, chosen by a hash of its name as good as
-// chance; the first of them holds it. A node that misses the dead one reads the records of its stations, those in a leg
-// first, and replays them on the processors that its own stations leave.
-func (a *Assumptions) Takeover(stations, nodes int, seed uint64) Outcome {
+// chance; the first of them holds it. A node that misses the dead one takes over its stations, those in a leg first, on
+// the processors that its own stations leave.
+func (a *Assumptions) Takeover(by Standby, stations, nodes int, seed uint64) Outcome {
 	r := rand.New(rand.NewPCG(seed, 0))
 	held := make([]float64, nodes)
 	lost := make([][]flight, nodes) // of each node that takes over, stations of the dead node
@@ -46,7 +55,7 @@ func (a *Assumptions) Takeover(stations, nodes int, seed uint64) Outcome {
 	out := Outcome{Stations: stations, Nodes: nodes, Before: balance(held[1:])}
 	var inLeg, others []float64
 	for node := 1; node < nodes; node++ {
-		for _, f := range a.takeOver(lost[node], held[node], r) {
+		for _, f := range a.takeOver(by, lost[node], held[node], r) {
 			if out.Taken++; f.inLeg {
 				inLeg = append(inLeg, f.gap)
 			} else {
@@ -63,7 +72,7 @@ func (a *Assumptions) Takeover(stations, nodes int, seed uint64) Outcome {
 			within++
 		}
 	}
-	out.WithinGo = float64(within) / float64(max(1, len(inLeg)))
+	out.WithinGoal = float64(within) / float64(max(1, len(inLeg)))
 	return out
 }
 
@@ -79,7 +88,7 @@ func (a *Assumptions) flight(r *rand.Rand) flight {
 }
 
 // takeOver computes the gap of each station that a node takes over. The node has own stations beside them.
-func (a *Assumptions) takeOver(all []flight, own float64, r *rand.Rand) []flight {
+func (a *Assumptions) takeOver(by Standby, all []flight, own float64, r *rand.Rand) []flight {
 	slices.SortStableFunc(all, func(x, y flight) int {
 		if x.inLeg != y.inLeg {
 			if x.inLeg {
@@ -95,10 +104,17 @@ func (a *Assumptions) takeOver(all []flight, own float64, r *rand.Rand) []flight
 	processors := filled(a.NodeCores, noticed)
 	for i := range all {
 		f := &all[i]
-		read := next(readers)
-		*read += f.length * a.Batches / a.ReadRate
+		replayed := f.length + noticed
+		var read float64
+		if by == Warm {
+			replayed = noticed
+		} else {
+			reader := next(readers)
+			*reader += f.length * a.Batches / a.ReadRate
+			read = *reader
+		}
 		p := next(processors)
-		*p = max(*p, *read) + f.length/a.ReplaySpeed/idle
+		*p = max(*p, read) + replayed/a.ReplaySpeed/idle
 		f.gap = *p
 	}
 	return all
