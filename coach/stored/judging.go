@@ -3,8 +3,6 @@ package stored
 import (
 	"context"
 	"errors"
-	"sync"
-	"sync/atomic"
 	"time"
 
 	"halfturn/coach"
@@ -89,32 +87,14 @@ func SheetOf(
 	if err != nil {
 		return nil, err
 	}
-	flown := make([]assess.Flown, len(list.Sessions))
-	ctx, stop := context.WithCancelCause(ctx)
-	defer stop(nil)
-	var read sync.WaitGroup
-	var taken atomic.Int64
-	for range min(sheetReaders, len(flown)) {
-		read.Go(func() {
-			for i := int(taken.Add(1)) - 1; i < len(flown) && ctx.Err() == nil; i = int(taken.Add(1)) - 1 {
-				var err error
-				flown[len(flown)-1-i], err = flownIn(ctx, a, &list.Sessions[i]) // oldest first
-				if err != nil {
-					stop(err)
-				}
-			}
-		})
-	}
-	read.Wait()
-	if ctx.Err() != nil {
-		return nil, context.Cause(ctx)
+	flown := make([]assess.Flown, len(list.Sessions)) // oldest first
+	for i := range list.Sessions {
+		if flown[len(flown)-1-i], err = flownIn(ctx, a, &list.Sessions[i]); err != nil {
+			return nil, err
+		}
 	}
 	return assess.SheetOf(known.Name, flown, required), nil
 }
-
-// sheetReaders is how many sessions of a sheet are read at once: a database on another machine is waited for more than
-// it works.
-const sheetReaders = 4
 
 // flownIn is what a grade sheet takes of a session.
 func flownIn(ctx context.Context, a *archive.Archive, row *logbook.SessionRow) (f assess.Flown, err error) {

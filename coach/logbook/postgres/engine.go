@@ -8,8 +8,8 @@
 // (ANALYZE) shows of testdata/million.sql, and TestLatency measures:
 //
 //   - A list walks sessions_began backward, or the index of the column it is filtered by, which each end in (began,
-//     id): the page is the first rows of the index, and nothing is sorted. It counts matches up to a bound, under LIMIT,
-//     which is lower for a maneuver under another filter: PostgreSQL would make a hash of the maneuver for more.
+//     id): the page is the first rows of the index, and nothing is sorted. It counts matches up to a bound, under
+//     LIMIT, which is lower for a maneuver under another filter: PostgreSQL would make a hash of the maneuver for more.
 //   - A list of a maneuver probes flown by its primary key for each session of the walk; of a rare maneuver it begins
 //     with flown_maneuver, and sorts the few. Statistics tell the two apart.
 //   - A trend takes the latest sessions with the maneuver by the same walk (4,000 probes for 1,000 sessions of one

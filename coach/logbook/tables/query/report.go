@@ -179,8 +179,8 @@ func fillLegs(ctx context.Context, tx *tables.Tx, series int64, leg func(key int
 // checks reads the checks c of a series or of its legs, in order, with the key of the leg.
 func checks(ctx context.Context, tx *tables.Tx, from string, series int64, take func(int64, *coach.Check)) error {
 	rows, err := tx.QueryContext(ctx, `SELECT coalesce(c.leg, 0), c.id, c.label, c.kind, c.channel, c.turn, c.at,
-		c.value, c.unit, c.aim, c.met_low, c.met_high, c.near_low, c.near_high, c.weight, c.verdict, c.score, c.words, c.reason,
-		c.note, c.uncertainty, c.doubt FROM `+from+` ORDER BY c.leg, c.n`, series)
+		c.value, c.unit, c.aim, c.met_low, c.met_high, c.near_low, c.near_high, c.weight, c.verdict, c.score, c.words,
+		c.reason, c.note, c.uncertainty, c.doubt FROM `+from+` ORDER BY c.leg, c.n`, series)
 	return tables.Each(rows, err, func() error {
 		var key int64
 		var k coach.Check
