@@ -38,7 +38,7 @@ type Named struct {
 // A SessionList is sessions, newest first, and what the whole logbook holds to filter by.
 type SessionList struct {
 	Version   int          `json:"version"`
-	Total     int          `json:"total"`   // that match, up to 10,000; of a frequent word up to 100
+	Total     int          `json:"total"`   // that match, up to 10,000, or fewer where counting takes long
 	More      bool         `json:"more"`    // more match than Total
 	Unflown   int          `json:"unflown"` // that match but for Filter.Flown, up to 10,000
 	Sessions  []SessionRow `json:"sessions"`

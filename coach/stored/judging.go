@@ -87,29 +87,35 @@ func SheetOf(
 	if err != nil {
 		return nil, err
 	}
-	var flown []assess.Flown
-	for i := len(list.Sessions) - 1; i >= 0; i-- { // oldest first
-		row := &list.Sessions[i]
-		d, err := a.Session(ctx, row.ID)
-		if err != nil {
+	flown := make([]assess.Flown, len(list.Sessions)) // oldest first
+	for i := range list.Sessions {
+		if flown[len(flown)-1-i], err = flownIn(ctx, a, &list.Sessions[i]); err != nil {
 			return nil, err
 		}
-		r, err := a.Report(ctx, row.ID, 1)
-		if err != nil {
-			return nil, err
-		}
-		f := assess.Flown{
-			Session: row.ID,
-			Report:  assess.Report(r, &d.Judging),
-			Ratings: d.Judging.Ratings,
-			Titles:  map[string]string{},
-			Signed:  len(d.Judging.Signed) > 0,
-		}
-		f.Began, _ = time.Parse(time.RFC3339, row.Began) // as the logbook writes it
-		for _, m := range row.Maneuvers {
-			f.Titles[m.Name] = m.Title
-		}
-		flown = append(flown, f)
 	}
 	return assess.SheetOf(known.Name, flown, required), nil
+}
+
+// flownIn is what a grade sheet takes of a session.
+func flownIn(ctx context.Context, a *archive.Archive, row *logbook.SessionRow) (f assess.Flown, err error) {
+	d, err := a.Session(ctx, row.ID)
+	if err != nil {
+		return f, err
+	}
+	r, err := a.Report(ctx, row.ID, 1)
+	if err != nil {
+		return f, err
+	}
+	f = assess.Flown{
+		Session: row.ID,
+		Report:  assess.Report(r, &d.Judging),
+		Ratings: d.Judging.Ratings,
+		Titles:  map[string]string{},
+		Signed:  len(d.Judging.Signed) > 0,
+	}
+	f.Began, _ = time.Parse(time.RFC3339, row.Began) // as the logbook writes it
+	for _, m := range row.Maneuvers {
+		f.Titles[m.Name] = m.Title
+	}
+	return f, nil
 }

@@ -129,7 +129,7 @@ export interface SessionList {
   /** That match but were left out: over, without a leg, a remark or the mark to keep. */
   unflown: number;
   version: number;
-  /** Sessions that match, up to 10,000; up to 100 of those found by a frequent word. */
+  /** Sessions that match, up to 10,000, or fewer where counting takes long. */
   total: number;
   /** More match than `total`. */
   more: boolean;

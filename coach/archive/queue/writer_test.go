@@ -141,10 +141,8 @@ func TestWriterAway(t *testing.T) {
 	warned, retry := make(chan error, 100), make(chan time.Time)
 	w := newRetrying(b, func(err error) { warned <- err }, retry)
 	away.Store(true)
-	var ids []string
 	for n := range sessions {
 		id := newID(t, b, strings.Repeat("s", n+1))
-		ids = append(ids, id)
 		w.Begin(logbook.Entry{ID: id, Station: "seat", Began: booktest.Began, Cards: booktest.Cards})
 		if n == 0 {
 			if err := <-warned; !errors.Is(err, logbook.ErrAway) {

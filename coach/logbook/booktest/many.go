@@ -24,8 +24,8 @@ var manyRows = []string{
 	fmt.Sprintf(`INSERT INTO students (key, name, fold, uid, flew)
 		WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < %d)
 		SELECT i, 'Student ' || i, 'student ' || i, 's' || i, i FROM n`, manyStudents),
-	fmt.Sprintf(`INSERT INTO sessions (key, id, uid, began, ended, station, student, server, maneuver, standard, aircraft,
-			title, legs, grade)
+	fmt.Sprintf(`INSERT INTO sessions (key, id, uid, began, ended, station, student, server, maneuver, standard,
+			aircraft, title, legs, grade)
 		WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < %d)
 		SELECT i, 'x' || i, 'u' || i, i * 60000, i * 60000 + 1, 'seat', 1 + i %% %d, '', '', '', 'trainer', 'Trainer',
 			CASE WHEN i <= %[3]d THEN 2 ELSE 0 END, CASE WHEN i <= %[3]d THEN 'good' ELSE '' END FROM n`,

@@ -30,7 +30,8 @@ var aliveParams = map[string]string{
 func (d *Database) LockSession(ctx context.Context, id string) (unlock func(), err error) {
 	conn, err := d.locks.Conn(ctx)
 	if err == nil {
-		if _, err = conn.ExecContext(ctx, `SELECT pg_advisory_lock(hashtextextended($1, $2))`, id, lockNumber); err != nil {
+		_, err = conn.ExecContext(ctx, `SELECT pg_advisory_lock(hashtextextended($1, $2))`, id, lockNumber)
+		if err != nil {
 			discard(conn) // it may have been given the lock meanwhile
 		}
 	}

@@ -149,6 +149,9 @@ func (b Questions) List(ctx context.Context, f logbook.Filter) (*logbook.Session
 			return err
 		}
 		if f.Maneuver != "" {
+			if len(w.parts) > 0 {
+				w.most = min(w.most, mostOfBoth)
+			}
 			w.and("EXISTS (SELECT 1 FROM flown f WHERE f.session = s.key AND f.maneuver = ?)", f.Maneuver)
 		}
 		if err := list.count(ctx, tx, w, f.Flown && f.Maneuver == ""); err != nil {
@@ -196,13 +199,14 @@ const unflown = "s.legs = 0 AND s.ended IS NOT NULL AND s.keep = 0 AND s.remarks
 // Bounds of what an answer counts and lists, so that it takes as long in a logbook of millions as in one of thousands.
 const (
 	mostCounted    = 10_000
+	mostOfBoth     = 1_000 // sessions of a maneuver that another condition holds for, too
 	mostFound      = 4_000 // remarks with a word that is looked up; one in more of them is frequent
 	mostOfFrequent = 100   // sessions with a frequent word that are counted
 	mostStudents   = 500
 )
 
-// count counts the matches, as far as is counted; with flown it excludes sessions without a leg, and counts those apart.
-// Where a maneuver is asked for there are none.
+// count counts the matches, as far as is counted; with flown it excludes sessions without a leg, and counts those
+// apart. Where a maneuver is asked for there are none.
 func (l *listed) count(ctx context.Context, tx *tables.Tx, w *where, flown bool) (err error) {
 	if flown {
 		without := w.clone()

@@ -90,33 +90,41 @@ func StationsFrom(ctx context.Context, tx *tables.Tx, grade int64, shape int) ([
 }
 
 func fillSeries(ctx context.Context, tx *tables.Tx, key int64, s *coach.Series, shape int) (err error) {
-	if s.Checks, err = checksOf(ctx, tx, "series", key); err != nil {
+	s.Checks, s.Causes = []coach.Check{}, []coach.Cause{}
+	err = checks(ctx, tx, "checks c WHERE c.series = ?1", key, func(_ int64, k *coach.Check) {
+		s.Checks = append(s.Checks, *k)
+	})
+	if err != nil {
 		return err
 	}
-	if s.Causes, err = causesOf(ctx, tx, "series", key); err != nil {
+	err = causes(ctx, tx, "causes c WHERE c.series = ?1", key, func(_ int64, c *coach.Cause) {
+		s.Causes = append(s.Causes, *c)
+	})
+	if err != nil {
 		return err
 	}
-	var keys []int64
+	at := map[int64]int{} // the legs by key
 	rows, err := tx.QueryContext(ctx, `SELECT key, number, direction, outcome, reason, started, ended, change, verdict,
 		score, mark,
 		corrections, `+headline("legs", shape)+` FROM legs WHERE series = ? ORDER BY n`, key)
 	err = tables.Each(rows, err, func() error {
 		var key int64
-		l := coach.Leg{Points: []coach.Point{}}
+		l := coach.Leg{Points: []coach.Point{}, Checks: []coach.Check{}, Causes: []coach.Cause{}}
 		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome,
 			readPhrase{&l.Reason}, &l.Start, &l.End, readPhrase{&l.Change}, &l.Verdict,
 			&l.Score,
 			&l.Grade, &l.Said, readPhrase{&l.Headline})
-		keys, s.Legs = append(keys, key), append(s.Legs, l)
+		at[key] = len(s.Legs)
+		s.Legs = append(s.Legs, l)
 		return err
 	})
 	if err != nil {
 		return err
 	}
-	for i, key := range keys {
-		if err := fillLeg(ctx, tx, key, &s.Legs[i]); err != nil {
-			return err
-		}
+	if err := fillLegs(ctx, tx, key, func(leg int64) *coach.Leg { return &s.Legs[at[leg]] }); err != nil {
+		return err
+	}
+	for i := range s.Legs {
 		if l := &s.Legs[i]; l.Headline.IsZero() {
 			l.Headline = score.LegHeadline(l)
 		}
@@ -128,20 +136,30 @@ func fillSeries(ctx context.Context, tx *tables.Tx, key int64, s *coach.Series, 
 	return nil
 }
 
-func fillLeg(ctx context.Context, tx *tables.Tx, key int64, l *coach.Leg) (err error) {
-	if l.Checks, err = checksOf(ctx, tx, "leg", key); err != nil {
+// fillLegs reads what belongs to the legs of a series, all at once: a database on another machine is asked less often.
+func fillLegs(ctx context.Context, tx *tables.Tx, series int64, leg func(key int64) *coach.Leg) error {
+	const ofLegs = " c JOIN legs l ON l.key = c.leg WHERE l.series = ?1"
+	err := checks(ctx, tx, "checks"+ofLegs, series, func(key int64, k *coach.Check) {
+		leg(key).Checks = append(leg(key).Checks, *k)
+	})
+	if err != nil {
 		return err
 	}
-	if l.Causes, err = causesOf(ctx, tx, "leg", key); err != nil {
+	err = causes(ctx, tx, "causes"+ofLegs, series, func(key int64, c *coach.Cause) {
+		leg(key).Causes = append(leg(key).Causes, *c)
+	})
+	if err != nil {
 		return err
 	}
-	rows, err := tx.QueryContext(ctx, `SELECT n, point FROM points WHERE leg = ? ORDER BY n`, key)
+	rows, err := tx.QueryContext(ctx, `SELECT c.leg, c.n, c.point FROM points`+ofLegs+` ORDER BY c.leg, c.n`, series)
 	return tables.Each(rows, err, func() error {
+		var key int64
 		var n int
 		var text string
-		if err := rows.Scan(&n, &text); err != nil {
+		if err := rows.Scan(&key, &n, &text); err != nil {
 			return err
 		}
+		l := leg(key)
 		var p coach.Point
 		if err := json.Unmarshal([]byte(text), &p); err != nil {
 			return err
@@ -158,32 +176,35 @@ func fillLeg(ctx context.Context, tx *tables.Tx, key int64, l *coach.Leg) (err e
 	})
 }
 
-// checksOf reads the checks of a leg or a series; of is "leg" or "series".
-func checksOf(ctx context.Context, tx *tables.Tx, of string, key int64) ([]coach.Check, error) {
-	list := []coach.Check{}
-	rows, err := tx.QueryContext(ctx, `SELECT id, label, kind, channel, turn, at, value, unit, aim, met_low, met_high,
-		near_low,
-		near_high, weight, verdict, score, words, reason, note, uncertainty, doubt
-		FROM checks WHERE `+of+` = ? ORDER BY n`, key)
-	return list, tables.Each(rows, err, func() error {
+// checks reads the checks c of a series or of its legs, in order, with the key of the leg.
+func checks(ctx context.Context, tx *tables.Tx, from string, series int64, take func(int64, *coach.Check)) error {
+	rows, err := tx.QueryContext(ctx, `SELECT coalesce(c.leg, 0), c.id, c.label, c.kind, c.channel, c.turn, c.at,
+		c.value, c.unit, c.aim, c.met_low, c.met_high, c.near_low, c.near_high, c.weight, c.verdict, c.score, c.words,
+		c.reason, c.note, c.uncertainty, c.doubt FROM `+from+` ORDER BY c.leg, c.n`, series)
+	return tables.Each(rows, err, func() error {
+		var key int64
 		var k coach.Check
-		err := rows.Scan(&k.ID, &k.Label, &k.Kind, &k.Channel, &k.Turn, &k.At, &k.Value, &k.Unit, &k.Aim,
+		err := rows.Scan(&key, &k.ID, &k.Label, &k.Kind, &k.Channel, &k.Turn, &k.At, &k.Value, &k.Unit, &k.Aim,
 			&k.Met[0], &k.Met[1], &k.Near[0], &k.Near[1], &k.Weight, &k.Verdict,
 			&k.Score, &k.Words, readPhrase{&k.Reason}, readPhrase{&k.Note}, &k.Uncertainty, &k.Doubt)
-		list = append(list, k)
+		if err == nil {
+			take(key, &k)
+		}
 		return err
 	})
 }
 
-// causesOf reads the causes of a leg or a series.
-func causesOf(ctx context.Context, tx *tables.Tx, of string, key int64) ([]coach.Cause, error) {
-	list := []coach.Cause{}
-	rows, err := tx.QueryContext(ctx, `SELECT id, number, share, evidence, advice, minor FROM causes
-		WHERE `+of+` = ? ORDER BY n`, key)
-	return list, tables.Each(rows, err, func() error {
+// causes reads the causes c of a series or of its legs, in order, with the key of the leg.
+func causes(ctx context.Context, tx *tables.Tx, from string, series int64, take func(int64, *coach.Cause)) error {
+	rows, err := tx.QueryContext(ctx, `SELECT coalesce(c.leg, 0), c.id, c.number, c.share, c.evidence, c.advice, c.minor
+		FROM `+from+` ORDER BY c.leg, c.n`, series)
+	return tables.Each(rows, err, func() error {
+		var key int64
 		var c coach.Cause
-		err := rows.Scan(&c.ID, &c.Leg, &c.Share, readPhrase{&c.Evidence}, readPhrase{&c.Advice}, &c.Minor)
-		list = append(list, c)
+		err := rows.Scan(&key, &c.ID, &c.Leg, &c.Share, readPhrase{&c.Evidence}, readPhrase{&c.Advice}, &c.Minor)
+		if err == nil {
+			take(key, &c)
+		}
 		return err
 	})
 }
