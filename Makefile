@@ -11,20 +11,20 @@ demo:
 
 # Everything that must hold: in under ten minutes on two idle cores. A machine that is new fetches what the tests need
 # while they are built. Half of them wait more than they compute: what only computes runs beside those, and gives way to
-# them (nice), so that no core is idle and no test that looks at a clock is held up. A make older than 4 mixes their
-# output.
+# them (nice), so that no core is idle and no test that looks at a clock is held up. The leg in real time is held up the
+# easiest: nothing runs beside it. A make older than 4 mixes their output.
 APART = $(if $(filter output-sync,$(.FEATURES)),--output-sync=target)
 test:
 	@$(MAKE) --no-print-directory -j4 $(APART) setup format programs raced
+	$(PACE)
 	@$(MAKE) --no-print-directory -j4 $(APART) waiting computing
 
-# The leg in real time is held up the easiest: while it is flown nothing but what gives way runs beside it.
 .PHONY: waiting computing
 waiting:
-	$(PACE)
 	$(BROWSER)
 	@$(MAKE) --no-print-directory pages
 	@$(MAKE) --no-print-directory clocks
+	@$(MAKE) --no-print-directory engines
 
 computing:
 	@nice -n 15 $(MAKE) --no-print-directory pure
