@@ -10,18 +10,18 @@ demo:
 	go build -o bin/halfturn ./cmd/halfturn && exec bin/halfturn demo
 
 # Everything that must hold: in under ten minutes on two idle cores. A machine that is new fetches what the tests need
-# while they are built. Half of them wait more than they compute: what only computes runs beside those, and gives way to
-# them (nice), so that no core is idle and no test that looks at a clock is held up. The leg in real time is held up the
-# easiest: nothing runs beside it. A make older than 4 mixes their output.
+# while they are built. Nothing runs beside the leg in real time and the browser tests, which are held up the easiest.
+# Half of the others wait more than they compute: what only computes runs beside those, and gives way to them (nice). A
+# make older than 4 mixes their output.
 APART = $(if $(filter output-sync,$(.FEATURES)),--output-sync=target)
 test:
 	@$(MAKE) --no-print-directory -j4 $(APART) setup format programs raced
 	$(PACE)
+	$(BROWSER)
 	@$(MAKE) --no-print-directory -j4 $(APART) waiting computing
 
 .PHONY: waiting computing
 waiting:
-	$(BROWSER)
 	@$(MAKE) --no-print-directory pages
 	@$(MAKE) --no-print-directory clocks
 	@$(MAKE) --no-print-directory engines

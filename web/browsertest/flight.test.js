@@ -54,7 +54,8 @@ test(
       const everywhere = { subtree: true, childList: true, characterData: true };
       new MutationObserver(note).observe(document.querySelector('ht-band'), everywhere);
     });
-    await page.waitForSelector('main[data-mode="leg"]');
+    // On a slow machine the first leg may be half over; the next one is whole.
+    await page.waitForFunction(() => globalThis.sent.filter((c) => c.kind === 'cue').length > 2);
     await page.waitForSelector('main[data-mode="after"] .verdict');
     const { sent, read, german } = await page.evaluate(async () => {
       const { wordsOf } = await import('/pure/voice.js');

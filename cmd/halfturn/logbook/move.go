@@ -33,8 +33,8 @@ func (moveCmd) Help() string {
 		"compared by digests before it counts; after an interruption nothing is there, and the same command is run " +
 		"again. The source stays as it is. Stop the server first. A password is better kept in PGPASSWORD or a " +
 		"password file than in the connection string.\n\n" +
-		"  halfturn logbook move --from ./data --to postgres://halfturn@db.example/halfturn\n" +
-		"  halfturn logbook move --from \"host=/run/postgresql dbname=halfturn\" --to ./data"
+		"  halfturn logbook move --from data --to postgres://halfturn@db.example/fly\n" +
+		"  halfturn logbook move --from \"host=/run/postgresql dbname=fly\" --to data"
 }
 
 // Run copies everything.
