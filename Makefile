@@ -24,7 +24,6 @@ test:
 waiting:
 	@$(MAKE) --no-print-directory pages
 	@$(MAKE) --no-print-directory clocks
-	@$(MAKE) --no-print-directory engines
 
 computing:
 	@nice -n 15 $(MAKE) --no-print-directory pure
@@ -91,7 +90,7 @@ PACE = cd web && HALFTURN_BUILT=yes npm run test:pace
 pace: setup programs
 	$(PACE)
 
-# What the program talks to as a cluster, with real servers that the tests start themselves: go doc ./.ci/engines. They
+# Not part of test: what the program talks to as a cluster, with real servers that the tests start themselves: go doc ./.ci/engines. They
 # wait for elections more than they compute, so that many run at once. A module of its own, which ./... does not reach.
 engines: setup
 	@sh .ci/engines/versitygw/build
