@@ -90,8 +90,9 @@ PACE = cd web && HALFTURN_BUILT=yes npm run test:pace
 pace: setup programs
 	$(PACE)
 
-# Not part of test: what the program talks to as a cluster, with real servers that the tests start themselves: go doc ./.ci/engines. They
-# wait for elections more than they compute, so that many run at once. A module of its own, which ./... does not reach.
+# Not part of test: what the program talks to as a cluster, with real servers that the tests start themselves: go doc
+# ./.ci/engines/natsserver. They wait for elections more than they compute, so that many run at once. A module of its
+# own, which ./... does not reach.
 engines: setup
 	@sh .ci/engines/versitygw/build
 	cd .ci/engines && go vet ./... && $$(cd ../.. && go tool -n staticcheck) ./...

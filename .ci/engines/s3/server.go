@@ -1,5 +1,5 @@
 // Package s3 runs the tests of what is kept in an S3-compatible store against a real one: versitygw, which keeps the
-// objects in a directory. bin/versitygw is built by .ci/setup, from the nested module beside this one.
+// objects in a directory. bin/versitygw is built by make engines, from the nested module beside.
 package s3
 
 import (
@@ -38,9 +38,9 @@ func Start(t testing.TB) *Server {
 	t.Helper()
 	if _, err := os.Stat(program()); err != nil {
 		if os.Getenv("CI") != "" {
-			t.Fatalf("%s is not there; sh .ci/setup builds it", program())
+			t.Fatalf("%s is not there; sh .ci/engines/versitygw/build builds it", program())
 		}
-		t.Skipf("%s is not there; sh .ci/setup builds it", program())
+		t.Skipf("%s is not there; sh .ci/engines/versitygw/build builds it", program())
 	}
 	free, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
