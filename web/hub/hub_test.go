@@ -114,13 +114,13 @@ func TestANewViewerGetsTheWholeState(t *testing.T) {
 		h.Event(callout("a", float64(i)))
 	}
 	got := watch(t, h, Wish{}).one("hello")
-	if got.Seq != 15 || got.Station != "a" || got.Info == nil || got.Last == nil || got.Frame == nil ||
+	if got.Seq != 4+callouts+3 || got.Station != "a" || got.Info == nil || got.Last == nil || got.Frame == nil ||
 		got.Frame.Turn != 20 {
 		t.Errorf("hello %+v lacks something", got)
 	}
 	if len(got.Callouts) != callouts || got.Callouts[0].Time != 3 {
 		t.Errorf(
-			"%d callouts from %v s on, want the last %d, oldest first",
+			"%d callouts from %v s on; must be the last %d, oldest first",
 			len(got.Callouts),
 			got.Callouts[0].Time,
 			callouts,
