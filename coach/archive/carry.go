@@ -97,8 +97,11 @@ func (a *Archive) changeShared(book logbook.Book, id string, c change) error {
 }
 
 // lockEverywhere keeps all others from changing a session: those of this program, and those of other nodes where the
-// logbook can.
+// logbook can. Without a depot there are no others, and the lock of the data directory does.
 func (a *Archive) lockEverywhere(book logbook.Book, id string) (unlock func(), err error) {
+	if a.shared == nil {
+		return func() {}, nil
+	}
 	here := a.shared.lock(id)
 	locker, ok := book.(logbook.Locker)
 	if !ok {

@@ -256,13 +256,11 @@ func (a *Archive) Reenter(id string) error {
 	if err != nil {
 		return err
 	}
-	if a.shared != nil {
-		unlock, err := a.lockEverywhere(book, id)
-		if err != nil {
-			return err
-		}
-		defer unlock()
+	unlock, err := a.lockEverywhere(book, id)
+	if err != nil {
+		return err
 	}
+	defer unlock()
 	lock, err := a.lock()
 	if err != nil {
 		return err

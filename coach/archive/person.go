@@ -231,13 +231,11 @@ func (a *Archive) ForgetPerson(ctx context.Context, by who.Who, name string) (*F
 
 // erase deletes a session for good, also one that is protected.
 func (a *Archive) erase(book logbook.Book, id string) error {
-	if a.shared != nil {
-		unlock, err := a.lockEverywhere(book, id)
-		if err != nil {
-			return err
-		}
-		defer unlock()
+	unlock, err := a.lockEverywhere(book, id)
+	if err != nil {
+		return err
 	}
+	defer unlock()
 	lock, err := a.lock()
 	if err != nil {
 		return err
