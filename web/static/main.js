@@ -22,10 +22,11 @@ import { empty, inTurn, reduce, withLink } from './pure/store.js';
 import { load, save } from './settings.js';
 import { keepShell } from './shell.js';
 import { may, mayOnceKnown, watching } from './rights.js';
-import { setLanguage, t } from './pure/text.js';
+import { language, setLanguage, t } from './pure/text.js';
 import { setUnits } from './pure/units.js';
 import { whoWords } from './pure/voice.js';
 import { Sound } from './sound.js';
+import { knows, learn } from './text/languages.js';
 
 /** A live stream that says nothing for so long, ms, is asked for again. */
 const deadAfter = 8000;
@@ -247,9 +248,20 @@ function watch(station) {
 function set(change) {
   settings = { ...settings, ...change };
   kept = save(settings);
+  if (change.measured === undefined) sound.choose();
+  if (knows(settings.language)) return dress();
+  void learn(settings.language)
+    .catch(() => {
+      settings = { ...settings, language: language() }; // the server is away: it stays as it is
+    })
+    .then(dress);
+}
+
+/** Puts the settings into effect, once the words of the language are there. */
+function dress() {
+  if (!knows(settings.language)) return; // another was chosen meanwhile
   setLanguage(settings.language);
   setUnits(settings.units);
-  if (change.measured === undefined) sound.choose();
   document.documentElement.lang = settings.language;
   caution.textContent = t(
     'Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. ' +

@@ -2,7 +2,7 @@
 
 import { text } from './dom.js';
 import { Nav } from './elements/nav.js';
-import { t, setLanguage } from './pure/text.js';
+import { language, setLanguage, t } from './pure/text.js';
 import { setUnits } from './pure/units.js';
 import { load } from './settings.js';
 
@@ -20,7 +20,7 @@ export function at(name) {
 /** Puts the standing words of the page in, in the language of now. @param {string} title */
 export function dress(title) {
   document.documentElement.dataset['theme'] = settings.theme;
-  document.documentElement.lang = settings.language;
+  document.documentElement.lang = language();
   document.title = `${t(title)} · Halfturn`;
   text(at('title'), t(title));
   text(

@@ -1,6 +1,6 @@
 // The user's settings, kept in this browser.
 
-import { bestOf, isLanguage } from './text/languages.js';
+import { bestOf, isLanguage, learn } from './text/languages.js';
 
 /** @import { Settings } from './view.d.ts' */
 
@@ -81,3 +81,5 @@ export function save(settings) {
     return false; // storage is disabled: the settings last until the page is closed
   }
 }
+
+await learn(load().language).catch(() => {}); // no page draws before the words are there; away, it is in English

@@ -4,6 +4,7 @@ import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';
 import { remedyOf, shortHead, withinWords } from '../static/elements/headline.js';
 import { setLanguage } from '../static/pure/text.js';
+import './languages.js';
 
 afterEach(() => setLanguage('en'));
 

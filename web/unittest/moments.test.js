@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';
 import { inLeg, markWords, reached, turnAt } from '../static/pure/moments.js';
 import { setLanguage } from '../static/pure/text.js';
+import './languages.js';
 
 afterEach(() => setLanguage('en'));
 

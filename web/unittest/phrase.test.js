@@ -6,14 +6,15 @@ import { sentence, told } from '../static/pure/phrase.js';
 import { setLanguage } from '../static/pure/text.js';
 import { setUnits } from '../static/pure/units.js';
 import { en } from '../static/text/en.js';
-import { languages } from '../static/text/languages.js';
+import { vocabulary } from '../static/text/languages.js';
+import { codes } from './languages.js';
 
 afterEach(() => {
   setLanguage('en');
   setUnits('aviation');
 });
 
-for (const { form, coded } of Object.values(languages)) {
+for (const { form, coded } of codes.map(vocabulary)) {
   test(`${form.name} has every sentence, with the same places`, () => {
     const places = (/** @type {string} */ s) => [...s.matchAll(/\{(\w+)(?::\w+)?\}/g)].map((m) => m[1]).sort();
     assert.deepEqual(Object.keys(coded).sort(), Object.keys(en).sort());

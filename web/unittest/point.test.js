@@ -3,6 +3,7 @@ import { afterEach, test } from 'node:test';
 import { chord } from '../static/pure/geometry.js';
 import { course, due, groundWords, lineWords } from '../static/pure/point.js';
 import { setLanguage } from '../static/pure/text.js';
+import './languages.js';
 import { setUnits } from '../static/pure/units.js';
 
 afterEach(() => {

@@ -10,7 +10,8 @@ import { blind, decideCue, lengthOf, setBack, step, syllables, tolerance } from 
 import { grades } from '../static/pure/sessions.js';
 import { inTurn, seriesKept } from '../static/pure/store.js';
 import { decide, kinds, late, patience } from '../static/pure/voice.js';
-import { languages } from '../static/text/languages.js';
+import { vocabulary } from '../static/text/languages.js';
+import './languages.js';
 
 const read = (name) => JSON.parse(readFileSync(new URL(`../testdata/rules/${name}.json`, import.meta.url), 'utf8'));
 
@@ -69,7 +70,7 @@ test('the words of messages and files', () => {
   const words = read('vocabulary');
   assert.deepEqual(grades, words.grades);
   assert.deepEqual(kinds, words.callouts);
-  for (const v of words.verdicts) assert.ok(Object.hasOwn(languages.de.pages, verdictWords(v)), v);
+  for (const v of words.verdicts) assert.ok(Object.hasOwn(vocabulary('de').pages, verdictWords(v)), v);
   for (const state of words.turning) assert.ok(inTurn({ state }), state);
   for (const state of words.level) assert.ok(!inTurn({ state }), state);
   // The types, so that the compiler holds the rest of the pages to the same words.

@@ -14,6 +14,7 @@ import {
   verdictOf,
 } from '../static/pure/sessions.js';
 import { setLanguage } from '../static/pure/text.js';
+import './languages.js';
 import { setUnits } from '../static/pure/units.js';
 
 afterEach(() => {

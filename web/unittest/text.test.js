@@ -4,9 +4,10 @@ import { afterEach, test } from 'node:test';
 import { flag, number, withUnit } from '../static/pure/format.js';
 import { setLanguage, t } from '../static/pure/text.js';
 import { inUnits, laneTicks, setUnits } from '../static/pure/units.js';
-import { bestOf, isLanguage, languages } from '../static/text/languages.js';
+import { bestOf, isLanguage, languages, vocabulary } from '../static/text/languages.js';
 import * as de from '../static/text/de.js';
 import * as es from '../static/text/es.js';
+import { codes } from './languages.js';
 
 afterEach(() => {
   setLanguage('en');
@@ -35,11 +36,12 @@ function asked() {
 const parts = { de: de.parts, es: es.parts };
 
 test('a language beside English has its parts in the tests', () => {
-  assert.deepEqual(Object.keys(parts), Object.keys(languages).filter((code) => code !== 'en'));
+  assert.deepEqual(Object.keys(parts), codes.filter((code) => code !== 'en'));
+  for (const code of codes) assert.equal(vocabulary(code).form.name, languages[code]);
 });
 
 for (const [code, of] of Object.entries(parts)) {
-  const { form, pages } = languages[/** @type {keyof typeof languages} */ (code)];
+  const { form, pages } = vocabulary(/** @type {keyof typeof languages} */ (code));
 
   test(`${form.name} has all that the pages ask for`, () => {
     const keys = asked();
@@ -49,7 +51,7 @@ for (const [code, of] of Object.entries(parts)) {
 
   test(`${form.name} has the words that the other languages have, with their places`, () => {
     const places = (/** @type {string} */ s) => [...s.matchAll(/\{\w+\}/g)].map(String).sort();
-    assert.deepEqual(Object.keys(pages).sort(), Object.keys(languages.de.pages).sort());
+    assert.deepEqual(Object.keys(pages).sort(), Object.keys(vocabulary('de').pages).sort());
     for (const [key, words] of Object.entries(pages)) assert.deepEqual(places(words), places(key), key);
   });
 

@@ -129,7 +129,7 @@ export class Controls extends HTMLElement {
       option('dark', t('dark')),
       option('contrast', t('contrast')),
     );
-    this.#language.replaceChildren(...Object.entries(languages).map(([code, { form }]) => option(code, form.name)));
+    this.#language.replaceChildren(...Object.entries(languages).map(([code, name]) => option(code, name)));
     this.#units.replaceChildren(option('aviation', t('kt, ft')), option('metric', t('km/h, m')));
     this.#panel.replaceChildren(
       h('summary', { id: 'settings' }, t('Settings')),

@@ -1,14 +1,14 @@
 // The words of the page in the chosen language. English is the key; a word without an entry stays English.
 
-import { languages } from '../text/languages.js';
+import { knows, vocabulary } from '../text/languages.js';
 
 /** @import { Language, Table } from '../text/languages.js' */
 
 /** @type {Language} */ let chosen = 'en';
 
-/** @param {Language} language */
+/** Chooses a language; English where its words were not fetched. @param {Language} language */
 export function setLanguage(language) {
-  chosen = language;
+  chosen = knows(language) ? language : 'en';
 }
 
 /** @returns {Language} */
@@ -18,12 +18,12 @@ export function language() {
 
 /** How the chosen language writes numbers and dates. */
 export function form() {
-  return languages[chosen].form;
+  return vocabulary(chosen).form;
 }
 
 /** The server's sentence of a code, with its places. @param {string} code @returns {string | undefined} */
 export function coded(code) {
-  return languages[chosen].coded[code] ?? languages.en.coded[code];
+  return vocabulary(chosen).coded[code] ?? vocabulary('en').coded[code];
 }
 
 /** @param {Table} table @param {string} key */
@@ -37,7 +37,7 @@ function entry(table, key) {
  * @param {Record<string, string | number>} [values]
  */
 export function t(key, values = {}) {
-  return entry(languages[chosen].pages, key).replace(/\{(\w+)\}/g, (all, name) => String(values[name] ?? all));
+  return entry(vocabulary(chosen).pages, key).replace(/\{(\w+)\}/g, (all, name) => String(values[name] ?? all));
 }
 
 /**
@@ -45,5 +45,5 @@ export function t(key, values = {}) {
  * @param {string} text
  */
 export function cardText(text) {
-  return entry(languages[chosen].texts, text);
+  return entry(vocabulary(chosen).texts, text);
 }
