@@ -177,7 +177,6 @@ alone('one is flown well, marked all along, and hands over', async (page, house)
   await page.waitForSelector('main[data-mode="leg"]');
   for (const part of ['ht-ribbon', 'ht-band', '.subtitle']) assert.match(await marked(part), /Demonstration|--mark/);
   await until(page, '.subtitle', 'Light single');
-  await nothingInTheWay(page);
   await page.waitForSelector('main[data-mode="after"] .verdict');
   assert.match(await marked('ht-debrief'), /Demonstration|--mark/);
   await until(page, 'ht-showing', 'That was the demonstration');
@@ -195,6 +194,8 @@ alone('one is flown well, marked all along, and hands over', async (page, house)
 
 alone('a demonstration is ended, and the first page is back', async (page) => {
   await page.locator('#first-show').click();
+  await until(page, '.station-name', 'Demonstration');
+  await nothingInTheWay(page); // here, where it is flown at its own pace: it is not over meanwhile
   await page.locator('#end-showing').click();
   await page.waitForSelector(first);
   await page.waitForSelector('ht-showing', { state: 'hidden' });

@@ -34,6 +34,14 @@ func (w *Writer) bound() {
 	}
 }
 
+// waiting is how many sessions wait, that which is being entered among them. It is called with the lock.
+func (w *Writer) waiting() int {
+	if w.entering != "" && w.work[w.entering] == nil {
+		return len(w.work) + 1
+	}
+	return len(w.work)
+}
+
 // note notes since when the logbook's database has been away, by what came of entering a session.
 func (w *Writer) note(err error, now time.Time) {
 	w.mu.Lock()
@@ -56,6 +64,6 @@ func (w *Writer) Lacking(now time.Time) []phrase.Phrase {
 	}
 	return []phrase.Phrase{phrase.LogbookAway.Of(
 		phrase.Number("time", max(now.Sub(w.away), 0).Minutes(), 0, "min"),
-		phrase.Int("n", len(w.work)),
+		phrase.Int("n", w.waiting()),
 	)}
 }

@@ -29,10 +29,11 @@ type Writer struct {
 	writing prometheus.Histogram
 	gate    func(id string) error // nil: everything is entered
 
-	mu    sync.Mutex
-	work  map[string]*pending
-	order []string
-	away  time.Time // since when the logbook's database has been away; zero while it answers
+	mu       sync.Mutex
+	work     map[string]*pending
+	order    []string
+	entering string    // the session that is being entered, which work lacks meanwhile
+	away     time.Time // since when the logbook's database has been away; zero while it answers
 }
 
 // pending is what is still to be written of a session, in this order.
@@ -108,7 +109,7 @@ func (w *Writer) Collectors() []prometheus.Collector {
 	}, func() float64 {
 		w.mu.Lock()
 		defer w.mu.Unlock()
-		return float64(len(w.work))
+		return float64(w.waiting())
 	})}
 }
 
@@ -178,9 +179,17 @@ func (w *Writer) run() {
 	}
 }
 
+// drained notes that no session is being entered.
+func (w *Writer) drained() {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.entering = ""
+}
+
 // drain writes everything; false when something could not be written. While the logbook's database is away it tries one
 // session and leaves the others for the next time.
 func (w *Writer) drain() bool {
+	defer w.drained()
 	ok := true
 	w.mu.Lock()
 	ids := slices.Clone(w.order)
@@ -190,6 +199,7 @@ func (w *Writer) drain() bool {
 		p := w.work[id]
 		delete(w.work, id)
 		w.order = slices.DeleteFunc(w.order, func(s string) bool { return s == id })
+		w.entering = id
 		w.mu.Unlock()
 		began := time.Now()
 		err := w.allowed(id)
