@@ -14,6 +14,12 @@ demo:
 # Half of the others wait more than they compute: what only computes runs beside those, and gives way to them (nice). A
 # make older than 4 mixes their output.
 APART = $(if $(filter output-sync,$(.FEATURES)),--output-sync=target)
+#
+# For tests and what they are made of, memory is cheaper than time: the garbage of a program that soon ends is left to
+# lie longer (GOGC), and a program that the race detector watched ends at once.
+test: export TMPDIR = $(shell sh .ci/scratch)
+test: export GORACE = atexit_sleep_ms=0
+test: export GOGC = 400
 test:
 	@$(MAKE) --no-print-directory -j4 $(APART) setup format programs raced
 	$(PACE)
