@@ -70,7 +70,7 @@ func bookIn(d *db.Database, err error) (logbook.Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &book{d, change.Changes{Database: d}, query.Questions{Database: d}}, nil
+	return &book{d, change.To(d), query.Questions{Database: d}}, nil
 }
 
 // Open connects to the database, and makes the tables where there are none.
@@ -80,6 +80,9 @@ func (e Engine) Open(string, bool) (logbook.Book, error) {
 
 // Tables connects to the database as Open does, and returns the tables.
 func Tables(dsn string) (*db.Database, error) { return schema().Open(context.Background(), dsn) }
+
+// Look finds out what there is of the logbook in a database, and changes nothing.
+func Look(ctx context.Context, dsn string) (db.Found, error) { return schema().Look(ctx, dsn) }
 
 // OpenReadOnly connects to a database that has the tables already; the error is [io/fs.ErrNotExist] where it has none.
 func (e Engine) OpenReadOnly(string) (logbook.Book, error) {
