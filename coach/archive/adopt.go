@@ -14,8 +14,8 @@ import (
 
 // Adopt takes over a session that comes from another Halfturn and that another node has received so far: its home has
 // come to this one. What the depot has of it is brought, and this node holds the session from then on, under a greater
-// fence: the other one stores and enters nothing of it any more. It does nothing for a session that this node holds, and
-// without a depot.
+// fence: the other one stores and enters nothing of it any more. It does nothing for a session that this node holds,
+// and without a depot.
 func (a *Archive) Adopt(id string) error {
 	if a.shared == nil {
 		return nil

@@ -63,7 +63,8 @@ func TestAdopt(t *testing.T) {
 			}
 			left := Awaited{Shared: folder.Shared{Station: station, Session: session}, ID: id}
 			bad := reportOf(id, flight(1, coach.Finished, coach.Missed, coach.Unable, 10, ""))
-			if err := there.Leave(left, bad, began.Add(time.Hour), folder.Left{At: began}); !errors.Is(err, remote.ErrFenced) {
+			err := there.Leave(left, bad, began.Add(time.Hour), folder.Left{At: began})
+			if !errors.Is(err, remote.ErrFenced) {
 				t.Errorf("%d: ended there: %v", n, err)
 			}
 			if err := there.Complete(id, bad, logbook.Entry{Ended: began}); !errors.Is(err, remote.ErrFenced) {

@@ -43,8 +43,8 @@ func (a *Archive) lost(err error) error {
 var errMending = phrase.Mending.Error()
 
 // Mend opens an Archive again that waits, or whose disk failed while it was open, or the database of whose logbook was
-// away at the start, and reports whether it can be written since just now. It is for one goroutine at a time. Opening may take minutes, when a logbook has to be
-// rebuilt: until the context ends, and others are told to wait meanwhile.
+// away at the start, and reports whether it can be written since just now. It is for one goroutine at a time. Opening
+// may take minutes, when a logbook has to be rebuilt: until the context ends, and others are told to wait meanwhile.
 func (a *Archive) Mend(ctx context.Context) (mended bool, err error) {
 	a.mu.RLock()
 	waits, stale, away := a.waits != nil, a.stale, a.away != nil
@@ -100,8 +100,8 @@ func (a *Archive) await(why error) {
 // awaitBook makes an Archive wait for the database of its logbook.
 func (a *Archive) awaitBook(why error) {
 	a.away, a.stations = why, map[string]maneuver.Choice{}
-	a.options.Tell("the logbook cannot be opened yet; coaching and recording go on, and what is flown is entered once " +
-		"its database answers: " + why.Error())
+	a.options.Tell("the logbook cannot be opened yet; coaching and recording go on, and what is flown is entered " +
+		"once its database answers: " + why.Error())
 }
 
 // readWaiting opens what is there to be read; else each question is told why there is nothing.

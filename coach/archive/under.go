@@ -9,8 +9,8 @@ import (
 	"halfturn/coach/logbook"
 )
 
-// Under enters what this node flies under the fence of its lease: once another node has entered something of the session
-// under a greater one, the logbook refuses it, and the error is a [*logbook.Fenced].
+// Under enters what this node flies under the fence of its lease: once another node has entered something of the
+// session under a greater one, the logbook refuses it, and the error is a [*logbook.Fenced].
 type Under struct {
 	archive *Archive
 	fence   uint64

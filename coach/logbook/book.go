@@ -78,8 +78,8 @@ type Answers interface {
 	// Report returns a grading of a session in full; n is 1 for the first. What only the stream tells (its channels,
 	// its length) is not in it.
 	Report(ctx context.Context, id string, n int) (*debrief.Report, error)
-	// Graded returns the first gradings of sessions in the order of their ids, but for the points of the legs, with what
-	// people made of them. Those that are not in the book are left out.
+	// Graded returns the first gradings of sessions in the order of their ids, but for the points of the legs, with
+	// what people made of them. Those that are not in the book are left out.
 	Graded(ctx context.Context, ids []string) ([]Graded, error)
 	// Models finds legs to compare a leg with; none for a leg that is not in the book. Sessions without a student's
 	// name count as one student per station.

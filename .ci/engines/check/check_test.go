@@ -42,8 +42,8 @@ func (r *report) says(part, words string, ok bool) bool {
 	return false
 }
 
-// TestCheck: of engines that hold nothing all is made, and said; the second time all is there. The versions are those of
-// the servers. An engine that is away is named, with what to do, and the others are looked at all the same.
+// TestCheck: of engines that hold nothing all is made, and said; the second time all is there. The versions are those
+// of the servers. An engine that is away is named, with what to do, and the others are looked at all the same.
 func TestCheck(t *testing.T) {
 	store, urls, dsn := s3.Start(t), natsserver.Run(t, 1, nil), postgres.New(t)
 	dir := t.TempDir()
@@ -94,8 +94,8 @@ func TestCheck(t *testing.T) {
 	if err := postgres.Start(); err != nil {
 		t.Fatal(err)
 	}
-	if r.OK || status != 1 || !r.says("S3", "start the store", false) || !r.says("PostgreSQL", "see that it runs", false) ||
-		!r.says("NATS", "version 2.", true) {
+	if r.OK || status != 1 || !r.says("S3", "start the store", false) ||
+		!r.says("PostgreSQL", "see that it runs", false) || !r.says("NATS", "version 2.", true) {
 		t.Errorf("while two engines are away: status %d, %+v", status, r)
 	}
 }

@@ -29,9 +29,10 @@ type checkCmd struct {
 
 // Help says what else there is to know.
 func (checkCmd) Help() string {
-	return "Connects to each server that the file names, and makes the streams, tables and the bucket that are " +
-		"missing, or changes streams whose settings are others; it can be repeated. The exit status is 1 when " +
-		"something stands in the way. The file configs/service/cluster.toml of the program's source explains every key."
+	return "Connects to each server that the file names, says its version, and makes the streams, tables and the " +
+		"bucket that are missing, or changes streams whose settings are others; it can be repeated. The exit status " +
+		"is 1 when something stands in the way. The file configs/service/cluster.toml of the program's source " +
+		"explains every key."
 }
 
 // A finding is one line of a check.
@@ -138,15 +139,16 @@ func (r *report) tables(place storage.Place, found *storage.Found, in *phrase.La
 		r.add("PostgreSQL", true, in.Wordf("%s had no tables: they were made now", place.String()))
 	case book.Shape < book.Newest || people.Shape < people.Newest:
 		r.add("PostgreSQL", true, in.Wordf("%s had tables of an older version: they were changed now (logbook from "+
-			"shape %d to %d, people from %d to %d)", place.String(), book.Shape, book.Newest, people.Shape, people.Newest))
+			"shape %d to %d, people from %d to %d)",
+			place.String(), book.Shape, book.Newest, people.Shape, people.Newest))
 	default:
 		r.add("PostgreSQL", true, in.Wordf("%s has the tables", place.String()))
 	}
 	left := book.Most - book.Used
 	says := in.Wordf("%d MB are used; %d of %d connections are free", book.Bytes/megabyte, left, book.Most)
 	if left < db.MostOfNode {
-		says = in.Wordf("%d of %d connections are free, and a node may need %d: raise max_connections, or run fewer nodes",
-			left, book.Most, db.MostOfNode)
+		says = in.Wordf("%d of %d connections are free, and a node may need %d: raise max_connections, or run "+
+			"fewer nodes", left, book.Most, db.MostOfNode)
 	}
 	r.add("PostgreSQL", left >= db.MostOfNode, says)
 }

@@ -15,8 +15,9 @@ import (
 	"halfturn/stream/record"
 )
 
-// waitingDir is where it lies in the data directory what could not be entered, such as while the database of the logbook
-// does not answer: a program that is started again meanwhile goes on with it. The report of a session is in its folder.
+// waitingDir is where it lies in the data directory what could not be entered, such as while the database of the
+// logbook does not answer: a program that is started again meanwhile goes on with it. The report of a session is in its
+// folder.
 const waitingDir = "waiting"
 
 // A waitingFile is what waits of a session.
@@ -42,8 +43,8 @@ func (w *Writer) waitingFile(id string) string {
 	return filepath.Join(w.archive.Data(), waitingDir, id+".json")
 }
 
-// saveWaiting writes to the disk what waits, as far as that is not done. What cannot be written waits in memory alone: a
-// disk that fails is told by whoever records.
+// saveWaiting writes to the disk what waits, as far as that is not done. What cannot be written waits in memory alone:
+// a disk that fails is told by whoever records.
 func (w *Writer) saveWaiting() {
 	w.mu.Lock()
 	texts, cards := map[string][]byte{}, map[string][]logbook.KeptCard{}
@@ -96,8 +97,8 @@ func (w *Writer) entered(id string, p *pending) {
 	}
 }
 
-// loadWaiting puts what waited when the last program ended. Its reports are made again from the folders. A session whose
-// folder is gone was removed, unless a depot has it.
+// loadWaiting puts what waited when the last program ended. Its reports are made again from the folders. A session
+// whose folder is gone was removed, unless a depot has it.
 func (w *Writer) loadWaiting() {
 	all, _ := filepath.Glob(filepath.Join(folder.Globbed(w.archive.Data()), waitingDir, "*.json"))
 	for _, name := range all {
@@ -111,8 +112,8 @@ func (w *Writer) loadWaiting() {
 		_, gone := os.Stat(dir)
 		switch {
 		case err != nil:
-			w.warn(fmt.Errorf("%s cannot be read, and what waits of the session is entered from its folder by halfturn "+
-				"sessions rebuild: %w", name, err))
+			w.warn(fmt.Errorf("%s cannot be read, and what waits of the session is entered from its folder by "+
+				"halfturn sessions rebuild: %w", name, err))
 			continue
 		case gone != nil && w.archive.Depot() == nil:
 			_ = os.Remove(name) // else it is looked at again at the next start

@@ -66,7 +66,8 @@ const mostRemarks = folder.MaxRemarks
 // retryAfter is how long a failed write waits to be tried again.
 const retryAfter = 5 * time.Second
 
-// New starts a Writer, which goes on with what waited when the last one of the data directory ended. Warn is called from its goroutine with what cannot be written, once for a failure that repeats.
+// New starts a Writer, which goes on with what waited when the last one of the data directory ended. Warn is called
+// from its goroutine with what cannot be written, once for a failure that repeats.
 func New(a *archive.Archive, warn func(error)) *Writer {
 	tick := time.NewTicker(retryAfter)
 	w := newRetrying(a, warn, tick.C)
@@ -162,6 +163,11 @@ func (w *Writer) put(id string, set func(*pending)) {
 	set(p)
 	w.bound()
 	w.mu.Unlock()
+	w.GoOn()
+}
+
+// GoOn has entered soon what waited when the last program ended, once the gate is there.
+func (w *Writer) GoOn() {
 	select {
 	case w.wake <- struct{}{}:
 	default: // it is awake already

@@ -6,7 +6,8 @@ import (
 	"halfturn/coach/logbook"
 )
 
-// An Opener opens a book that holds nothing, and closes it when the test is over. It is called by several tests at once.
+// An Opener opens a book that holds nothing, and closes it when the test is over. It is called by several tests at
+// once.
 type Opener func(t *testing.T) logbook.Book
 
 // Run tests an engine.

@@ -12,7 +12,8 @@ import (
 )
 
 // Of two nodes that have a session one after the other the second is right: what the first one enters after that is
-// refused and changes nothing, whatever it is, also where the second one has only begun. What nobody flies has no fence.
+// refused and changes nothing, whatever it is, also where the second one has only begun. What nobody flies has no
+// fence.
 func testFence(t *testing.T, open Opener) {
 	b := open(t)
 	fences, ok := b.(logbook.Fencer)
@@ -23,7 +24,8 @@ func testFence(t *testing.T, open Opener) {
 	entry := Entry(id, Began, "Ada Example")
 	ended := Began.Add(time.Hour)
 	report := func(score float64) *logbook.Stored {
-		return &logbook.Stored{Entry: *entry, Report: Report(id, Flight(1, coach.Finished, coach.Near, coach.Good, score, ""))}
+		leg := Flight(1, coach.Finished, coach.Near, coach.Good, score, "")
+		return &logbook.Stored{Entry: *entry, Report: Report(id, leg)}
 	}
 	changes := map[string]func(in logbook.Changes, score float64) error{
 		"begin": func(in logbook.Changes, _ float64) error { return in.Begin(entry) },

@@ -13,8 +13,8 @@ import (
 	"halfturn/coach/who"
 )
 
-// TestAwayAtTheStart: a node is started while PostgreSQL is away. Sessions are named and recorded; questions and changes
-// say that the database is away, and so does what waits. Once it is back, all of it is entered.
+// TestAwayAtTheStart: a node is started while PostgreSQL is away. Sessions are named and recorded; questions and
+// changes say that the database is away, and so does what waits. Once it is back, all of it is entered.
 func TestAwayAtTheStart(t *testing.T) {
 	chosen := maneuver.Choice{Maneuver: "steep-turn"}
 	dsn := cluster.New(t)

@@ -55,8 +55,8 @@ func scored(score float64) *logbook.Stored {
 	}
 }
 
-// TestStoppedInAChange: a node is stopped in the middle of a change. Its successor enters the session all the same, soon,
-// and what the first one goes on to write when it is woken does not get in.
+// TestStoppedInAChange: a node is stopped in the middle of a change. Its successor enters the session all the same,
+// soon, and what the first one goes on to write when it is woken does not get in.
 func TestStoppedInAChange(t *testing.T) {
 	t.Parallel()
 	dsn := cluster.New(t) + " idle_in_transaction_session_timeout=300"
@@ -95,8 +95,8 @@ func TestStoppedInAChange(t *testing.T) {
 	}
 }
 
-// TestPausedAfterAsking: a writer that may enter a session stands still before it does. Meanwhile another node takes the
-// session over and enters it. What the first one enters then is refused, and told; nothing of it is in the logbook.
+// TestPausedAfterAsking: a writer that may enter a session stands still before it does. Meanwhile another node takes
+// the session over and enters it. What the first one enters then is refused, and told; nothing of it is in the logbook.
 func TestPausedAfterAsking(t *testing.T) {
 	t.Parallel()
 	engine := Engine{DSN: cluster.New(t)}

@@ -20,7 +20,7 @@ func TestLatency(t *testing.T) {
 	if *large == "" {
 		t.Skip("-large names no database")
 	}
-	const most, tries = 100 * time.Millisecond, 5
+	const most, tries = 100 * time.Millisecond, 15
 	book, err := Engine{DSN: *large}.Open("", false)
 	must(t, err)
 	defer book.Close()
@@ -35,7 +35,7 @@ func TestLatency(t *testing.T) {
 		}
 		slices.Sort(took)
 		middle := took[tries/2]
-		t.Logf("%-28s %8.1f ms", name, middle.Seconds()*1000)
+		t.Logf("%-28s %8.1f ms, at best %.1f", name, middle.Seconds()*1000, took[0].Seconds()*1000)
 		if middle > most {
 			t.Errorf("%s takes %v; must be at most %v", name, middle, most)
 		}
@@ -102,7 +102,11 @@ func TestLatency(t *testing.T) {
 		}
 		return err
 	})
-	for name, id := range map[string]string{"there": id, "not there": "2031-05-04T09-00-07Z_nowhere", "a word": "seat-7"} {
+	for name, id := range map[string]string{
+		"there":     id,
+		"not there": "2031-05-04T09-00-07Z_nowhere",
+		"a word":    "seat-7",
+	} {
 		measure("near, "+name, func() error {
 			near, err := book.Near(t.Context(), id)
 			if err == nil && len(near) != 5 {

@@ -327,9 +327,9 @@ func (d *Database) Rewrite() error {
 	return nil
 }
 
-// unseen waits until nobody can see any more what was deleted before, and until changes of before are over, also those in
-// other databases of the server: as long as somebody may see it, VACUUM keeps it. Questions and changes are over after
-// changeWait; what other programs do is not waited for longer.
+// unseen waits until nobody can see any more what was deleted before, and until changes of before are over, also those
+// in other databases of the server: as long as somebody may see it, VACUUM keeps it. Questions and changes are over
+// after changeWait; what other programs do is not waited for longer.
 func (d *Database) unseen(ctx context.Context) error {
 	var now string
 	if err := d.pool.QueryRowContext(ctx, `SELECT pg_current_xact_id()::TEXT`).Scan(&now); err != nil {

@@ -15,8 +15,8 @@ import (
 // gradedAtOnce is how many sessions are read by the same questions: what is read of them waits in memory.
 const gradedAtOnce = 100
 
-// Graded returns the first gradings of sessions as they were kept, but for the points of the legs, with what people made
-// of them. Those that are not in the logbook are left out.
+// Graded returns the first gradings of sessions as they were kept, but for the points of the legs, with what people
+// made of them. Those that are not in the logbook are left out.
 func (b Questions) Graded(ctx context.Context, ids []string) (list []logbook.Graded, err error) {
 	return list, b.Ask(ctx, func(tx *tables.Tx) error {
 		for some := range slices.Chunk(ids, gradedAtOnce) {

@@ -191,8 +191,8 @@ func countSame(list []ranked) (n int) {
 }
 
 // candidates are the sessions in which the maneuver was flown, by their keys, the newest first: those in which nothing
-// was overruled, and the others. They are found by a question of their own: PostgreSQL does not know how few they are, and would read the
-// legs of all sessions.
+// was overruled, and the others. They are found by a question of their own: PostgreSQL does not know how few they are,
+// and would read the legs of all sessions.
 func (b Questions) candidates(
 	ctx context.Context, tx *tables.Tx, is *wantedLeg, in search,
 ) (asComputed, judged []int64, err error) {

@@ -15,8 +15,8 @@ const (
 	mostLooked = 10_000 // of the latest, whose names are looked through: no index finds the middle of a name
 )
 
-// Near lists the sessions whose names are most like one that there is not, at most five: of the latest those whose names
-// hold it, the newest first, then those that began nearest to its day.
+// Near lists the sessions whose names are most like one that there is not, at most five: of the latest those whose
+// names hold it, the newest first, then those that began nearest to its day.
 func (b Questions) Near(ctx context.Context, id string) (best []string, err error) {
 	return best, b.Ask(ctx, func(tx *tables.Tx) error {
 		add := func(name string) {

@@ -116,7 +116,11 @@ func (g *gradings) read(grades []int64) (map[int64][]debrief.StationReport, erro
 		of.finish()
 		stations := all[of.grade]
 		if n := len(stations); n == 0 || stations[n-1].Station != of.station {
-			stations = append(stations, debrief.StationReport{Station: of.station, Channels: []string{}, Derived: []string{}})
+			stations = append(stations, debrief.StationReport{
+				Station:  of.station,
+				Channels: []string{},
+				Derived:  []string{},
+			})
 		}
 		last := &stations[len(stations)-1]
 		last.Series = append(last.Series, *of.of)
@@ -148,8 +152,8 @@ func (of *seriesOf) finish() {
 // readSeries reads the series of gradings, in order.
 func (g *gradings) readSeries(grades []int64) (list []seriesOf, err error) {
 	among, arg := g.tx.Among("grade", grades)
-	rows, err := g.tx.QueryContext(g.ctx, `SELECT key, grade, station, maneuver, standard, aircraft, verdict, score, mark,
-		change, decision, `+headline("series", g.shape)+` FROM series WHERE `+among+` ORDER BY grade, n`, arg)
+	rows, err := g.tx.QueryContext(g.ctx, `SELECT key, grade, station, maneuver, standard, aircraft, verdict, score,
+		mark, change, decision, `+headline("series", g.shape)+` FROM series WHERE `+among+` ORDER BY grade, n`, arg)
 	return list, tables.Each(rows, err, func() error {
 		s := &coach.Series{Legs: []coach.Leg{}, Checks: []coach.Check{}, Causes: []coach.Cause{}}
 		of := seriesOf{of: s}
@@ -169,9 +173,9 @@ func (g *gradings) readSeries(grades []int64) (list []seriesOf, err error) {
 // readLegs reads the legs of series, in order, and returns their keys.
 func (g *gradings) readLegs(series []int64, at map[int64]*seriesOf) (keys []int64, err error) {
 	among, arg := g.tx.Among("series", series)
-	rows, err := g.tx.QueryContext(g.ctx, `SELECT key, series, number, direction, outcome, reason, started, ended, change,
-		verdict, score, mark, corrections, `+headline("legs", g.shape)+` FROM legs WHERE `+among+` ORDER BY series, n`,
-		arg)
+	rows, err := g.tx.QueryContext(g.ctx, `SELECT key, series, number, direction, outcome, reason, started, ended,
+		change, verdict, score, mark, corrections, `+headline("legs", g.shape)+` FROM legs WHERE `+among+`
+		ORDER BY series, n`, arg)
 	return keys, tables.Each(rows, err, func() error {
 		var key, of int64
 		l := &coach.Leg{Points: []coach.Point{}, Checks: []coach.Check{}, Causes: []coach.Cause{}}
