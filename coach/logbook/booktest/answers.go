@@ -231,7 +231,7 @@ func testTrendLeavesUnclearLast(t *testing.T, open Opener) {
 func testListAgainstPlain(t *testing.T, open Opener) {
 	b := open(t)
 	const sessions = 120
-	Fill(t, b, sessions)
+	fill(t, b, sessions, 1) // lists show none of them
 	ctx := context.Background()
 	everyone := pages(t, b, logbook.Filter{Limit: 37})
 	if len(everyone) != sessions || !slices.IsSortedFunc(everyone, func(a,
