@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach/archive/disk"
 	"halfturn/coach/archive/folder"
+	"halfturn/coach/assess"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
@@ -58,6 +59,18 @@ func (a *Archive) Session(ctx context.Context, id string) (*logbook.SessionDetai
 // Report returns a grading of a session as it was kept; n is 1 for the first.
 func (a *Archive) Report(ctx context.Context, id string, n int) (*debrief.Report, error) {
 	return ask(a, func(b logbook.Book) (*debrief.Report, error) { return b.Report(ctx, id, n) })
+}
+
+// Graded returns the first gradings of sessions, but for the points of the legs, with what people made of them as it
+// counts. Whether a session is still as it was signed is not looked at.
+func (a *Archive) Graded(ctx context.Context, ids []string) ([]logbook.Graded, error) {
+	list, err := ask(a, func(b logbook.Book) ([]logbook.Graded, error) { return b.Graded(ctx, ids) })
+	for i := range list {
+		if j := &list[i].Judging; len(j.Ratings) > 0 {
+			assess.Rate(assess.Series(seriesOf(list[i].Report), j), j.Ratings)
+		}
+	}
+	return list, err
 }
 
 // Models finds legs to compare a leg with.

@@ -44,6 +44,7 @@ type Archive struct {
 	stations map[string]maneuver.Choice
 	sound    map[string]bool // sessions whose folder was checked
 	waits    error           // why nothing can be stored now
+	away     error           // why the logbook could not be opened yet: its database does not answer
 	stale    bool            // the book lies on a disk that failed
 }
 
@@ -68,7 +69,8 @@ type Options struct {
 	// Acted says that acts were added to a session, once they are on the disk; it must not block. Nil is silent.
 	Acted func(id string)
 	// Await opens a data directory even on a disk that is read-only or full: what is there can be read, changes
-	// are refused, and Mend tries again.
+	// are refused, and Mend tries again. So it does while the database of the logbook does not answer: sessions are
+	// recorded then, and questions and changes are refused.
 	Await bool
 	// Context ends the rebuild of a logbook, which may take minutes; nil never does.
 	Context context.Context
@@ -100,8 +102,12 @@ func Open(data string, o Options) (*Archive, error) {
 		return a, nil
 	}
 	err := a.open()
-	if err != nil && o.Await && disk.Unwritable(err) {
+	switch {
+	case err != nil && o.Await && disk.Unwritable(err):
 		a.await(err)
+		return a, nil
+	case err != nil && o.Await && errors.Is(err, logbook.ErrAway):
+		a.awaitBook(err)
 		return a, nil
 	}
 	if err != nil {
@@ -300,6 +306,9 @@ func (a *Archive) asked() (logbook.Book, error) {
 func (a *Archive) why() error {
 	if a.waits != nil {
 		return &logbook.Failure{Words: a.waits.Error(), Err: a.waits}
+	}
+	if a.away != nil {
+		return a.away
 	}
 	return &logbook.Failure{Words: "the logbook " + a.file + " was opened to be read only"}
 }

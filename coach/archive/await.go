@@ -7,6 +7,7 @@ import (
 
 	"halfturn/coach/archive/disk"
 	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 	"halfturn/stream/phrase"
 	"halfturn/stream/record"
 )
@@ -17,6 +18,14 @@ func (a *Archive) Waits() error {
 	a.mu.RLock()
 	defer a.mu.RUnlock()
 	return a.waits
+}
+
+// Away says why the logbook could not be opened since the start: its database does not answer. Sessions are recorded,
+// and [Archive.Mend] tries again. It is nil once the logbook was open.
+func (a *Archive) Away() error {
+	a.mu.RLock()
+	defer a.mu.RUnlock()
+	return a.away
 }
 
 // lost notes that the logbook may not be the one that was opened any more, and returns the error.
@@ -33,15 +42,15 @@ func (a *Archive) lost(err error) error {
 // errMending is why nothing can be kept or read while an Archive is opened again.
 var errMending = phrase.Mending.Error()
 
-// Mend opens an Archive again that waits, or whose disk failed while it was open, and reports whether it can
-// be written since just now. It is for one goroutine at a time. Opening may take minutes, when a logbook has to be
-// rebuilt: until the context ends, and others are told to wait meanwhile.
+// Mend opens an Archive again that waits, or whose disk failed while it was open, or the database of whose logbook was
+// away at the start, and reports whether it can be written since just now. It is for one goroutine at a time. Opening
+// may take minutes, when a logbook has to be rebuilt: until the context ends, and others are told to wait meanwhile.
 func (a *Archive) Mend(ctx context.Context) (mended bool, err error) {
 	a.mu.RLock()
-	waits, stale := a.waits != nil, a.stale
+	waits, stale, away := a.waits != nil, a.stale, a.away != nil
 	a.mu.RUnlock()
 	switch {
-	case waits:
+	case waits, away:
 	case !stale:
 		return false, nil
 	default: // in place of a disk that was taken out nothing is made
@@ -55,7 +64,7 @@ func (a *Archive) Mend(ctx context.Context) (mended bool, err error) {
 	a.mu.Lock()
 	old := a.book
 	a.book, a.changes = nil, false
-	if a.waits == nil {
+	if a.waits == nil && !away { // else sessions are recorded meanwhile
 		a.waits = errMending
 	}
 	a.mu.Unlock()
@@ -66,12 +75,16 @@ func (a *Archive) Mend(ctx context.Context) (mended bool, err error) {
 	again := fresh(a.data, a.options)
 	again.options.Context = ctx
 	again.folders, again.shared = a.folders, a.shared // names that were reserved stay so
-	if err = again.open(); err != nil {
+	switch err = again.open(); {
+	case errors.Is(err, logbook.ErrAway):
+		again.away = err
+	case err != nil:
 		again.readWaiting(err)
 	}
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	a.book, a.changes, a.waits, a.stale = again.book, again.changes, again.waits, false
+	a.away = again.away
 	if again.stations != nil {
 		a.stations = again.stations
 	}
@@ -82,6 +95,13 @@ func (a *Archive) Mend(ctx context.Context) (mended bool, err error) {
 func (a *Archive) await(why error) {
 	a.readWaiting(why)
 	a.options.Tell("nothing is being recorded, and no session is kept, but coaching goes on: " + a.waits.Error())
+}
+
+// awaitBook makes an Archive wait for the database of its logbook.
+func (a *Archive) awaitBook(why error) {
+	a.away, a.stations = why, map[string]maneuver.Choice{}
+	a.options.Tell("the logbook cannot be opened yet; coaching and recording go on, and what is flown is entered " +
+		"once its database answers: " + why.Error())
 }
 
 // readWaiting opens what is there to be read; else each question is told why there is nothing.

@@ -86,7 +86,10 @@ func (a *Archive) changeShared(book logbook.Book, id string, c change) error {
 	}
 	defer unlock()
 	for range triesOfChange {
-		if err = a.catchUp(book, id, c.begins); err == nil {
+		if err = a.catchUp(book, id, c.begins); a.lostToOthers(id, err) {
+			err = a.catchUp(book, id, c.begins) // as a copy
+		}
+		if err == nil {
 			err = a.changeHere(book, id, c)
 		}
 		if !errors.Is(err, remote.ErrStale) {
@@ -231,7 +234,9 @@ func (a *Archive) Send(ctx context.Context, id string, o Sending) (whole bool, e
 		if st.Held, st.Fence = true, max(st.Fence, o.Fence); st.Write(dir) != nil {
 			return false, st.Write(dir)
 		}
-		if err := a.takeIn(book, id); err != nil {
+		if err := a.takeIn(book, id); a.lostToOthers(id, err) {
+			return true, nil
+		} else if err != nil {
 			return false, err
 		}
 	}
@@ -248,6 +253,9 @@ func (a *Archive) Send(ctx context.Context, id string, o Sending) (whole bool, e
 		p.Parts = func(string) bool { return true }
 	}
 	_, err = a.shared.Push(ctx, id, dir, p)
+	if a.lostToOthers(id, err) {
+		return true, nil
+	}
 	return err == nil && !flying, a.shared.note(id, err)
 }
 

@@ -61,9 +61,10 @@ func (a *Archive) lock() (*lock.Lock, error) {
 // A change of one session. Check decides whether it can be made, and makes it in f; when it changes nothing there,
 // nothing is written. Enter makes it in the logbook.
 type change struct {
-	begins bool // the session need not be in the logbook
+	begins bool   // the session need not be in the logbook
+	fence  uint64 // of the lease under which the session is flown; 0: none
 	check  func(b logbook.Book, f *folder.Edit) error
-	enter  func(b logbook.Book, f *folder.Edit) error
+	enter  func(b logbook.Changes, f *folder.Edit) error
 }
 
 // change makes a change, whole or not at all.
@@ -122,7 +123,7 @@ func (a *Archive) changeHere(book logbook.Book, id string, c change) error {
 			return err // the mark says that the logbook is behind
 		}
 	}
-	if err := a.lost(c.enter(book, f)); err != nil {
+	if err := a.lost(c.enter(logbook.Under(book, a.fence(id, c.fence)), f)); err != nil {
 		return errors.Join(err, f.TakeBack(mark))
 	}
 	a.at(stepEntered)
@@ -247,30 +248,6 @@ func (a *Archive) heal(book logbook.Book) error {
 		}
 	}
 	return nil
-}
-
-// Reenter enters a session that has ended from its folder, as a rebuild does: with the report that lies there, or
-// graded again from the recording.
-func (a *Archive) Reenter(id string) error {
-	book, err := a.writable()
-	if err != nil {
-		return err
-	}
-	unlock, err := a.lockEverywhere(book, id)
-	if err != nil {
-		return err
-	}
-	defer unlock()
-	lock, err := a.lock()
-	if err != nil {
-		return err
-	}
-	defer lock.Close()
-	why, err := book.Take(a.reader().Stored(a.path(id), true))
-	if err == nil && why != nil {
-		a.options.Tell(fmt.Sprintf("session %s: what its folder says is not taken into the logbook: %v", id, why))
-	}
-	return a.lost(err)
 }
 
 // healOne makes the logbook agree with the folder of a session. Legs of a session under way are in the logbook alone:

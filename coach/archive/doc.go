@@ -53,13 +53,19 @@
 // away, and [Archive.Send] stores it later. Of two nodes that change one session at once the slower one begins again,
 // unless the logbook has locks for all nodes ([logbook.Locker]).
 //
+// What a node enters of a session that it flies it enters under the fence of its lease ([Archive.Under]): once another
+// node has the session, depot and logbook refuse it. A session that comes from a home goes on at the node that the home
+// comes to ([Archive.Adopt]). A recording is never put together from pieces of two fences.
+//
 // The logbook is made again from the depot, never from the folders here alone, and not while the depot is away.
 // [Archive.Evict] removes here what is whole there.
 //
 // # Disks that fail
 //
 // On a disk that is full or read-only an archive opened with Await still answers questions, refuses changes with the
-// reason, and is opened again by [Archive.Mend] once the disk can be written.
+// reason, and is opened again by [Archive.Mend] once the disk can be written. So it is while the database of the
+// logbook does not answer at the start, but sessions are recorded then. What package queue could not enter lies in
+// waiting/, by session, and is entered by whichever program runs when the database is back.
 //
 // # The packages below
 //

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"time"
 
+	"halfturn/coach/archive/depot"
 	"halfturn/coach/archive/disk"
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/remote"
@@ -34,7 +35,13 @@ func (s *shared) evicted() error {
 // Evict removes folders here that are whole in the depot, those first that nobody asked for longest, and never what is
 // not stored. It returns how many.
 func (a *Archive) Evict(ctx context.Context, e Eviction) (n int, err error) {
-	if a.shared == nil || e == (Eviction{}) {
+	if a.shared == nil {
+		return 0, nil
+	}
+	if err := a.dropLost(ctx); err != nil && !errors.Is(err, depot.ErrAway) {
+		return 0, err
+	}
+	if e == (Eviction{}) {
 		return 0, nil
 	}
 	all, total, err := a.evictable()

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"halfturn/coach/archive/folder"
+	"halfturn/coach/archive/remote"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
@@ -29,6 +30,9 @@ func (a *Archive) Awaited() ([]Awaited, error) {
 		dir := a.own(id)
 		if !record.Unfinished(dir) {
 			continue
+		}
+		if a.shared != nil && remote.StateOf(dir).Lost {
+			continue // another node waits for its home
 		}
 		if s, ok, err := folder.ReadShared(dir); ok && err == nil {
 			awaited = append(awaited, Awaited{s, id})
@@ -54,8 +58,12 @@ func (a *Archive) Recorded(ctx context.Context, id string) (last time.Time, err 
 	}
 }
 
-// Leave ends a session without its home: it is graded as far as it goes, and stays open for the rest.
+// Leave ends a session without its home: it is graded as far as it goes, and stays open for the rest. The error is
+// [remote.ErrFenced] where the home has gone to another node.
 func (a *Archive) Leave(w Awaited, r *debrief.Report, ended time.Time, left folder.Left) error {
+	if err := a.stillOurs(w.ID); err != nil {
+		return err
+	}
 	if err := a.enter(w.ID, r); err != nil {
 		return err
 	}

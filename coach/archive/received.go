@@ -87,6 +87,9 @@ func (a *Archive) Receive(station, session string, e logbook.Entry) (Received, e
 
 // Complete enters a session that was received whole: its grades, and when it ended.
 func (a *Archive) Complete(id string, r *debrief.Report, e logbook.Entry) error {
+	if err := a.stillOurs(id); err != nil {
+		return err
+	}
 	dir := a.own(id)
 	shared, ok, err := folder.ReadShared(dir)
 	if err != nil {

@@ -78,33 +78,7 @@ func (a *Archive) Recording(id string) []string {
 }
 
 // Begin enters a session that was named by Reserve or NewID. Entering it again loses nothing.
-func (a *Archive) Begin(e logbook.Entry) error {
-	if err := a.folders.Make(e.ID); err != nil {
-		return err
-	}
-	if e.Version == "" {
-		e.Version = a.options.Version
-	}
-	return a.change(e.ID, change{
-		begins: true,
-		check: func(b logbook.Book, f *folder.Edit) error {
-			if err := folder.KeepCards(f.Dir, e.Cards); err != nil {
-				return fmt.Errorf("session %s cannot be kept: %w", e.ID, err)
-			}
-			student, err := studentNamed(b, e.Student.Name, e.Began)
-			if err != nil {
-				return err
-			}
-			e.Student = student
-			f.Begin(&e)
-			return nil
-		},
-		enter: func(b logbook.Book, f *folder.Edit) error {
-			e.Key, e.Student, e.Began = f.Notes.Key, f.Standing().Student, f.Notes.Began
-			return b.Begin(&e)
-		},
-	})
-}
+func (a *Archive) Begin(e logbook.Entry) error { return a.Under(0).Begin(e) }
 
 // studentNamed finds a student by name, as it was first written, or gives a new one an id.
 func studentNamed(b logbook.Book, name string, met time.Time) (logbook.Student, error) {
@@ -120,30 +94,21 @@ func studentNamed(b logbook.Book, name string, met time.Time) (logbook.Student, 
 }
 
 // Keep enters what a session has flown so far: its first grading. Entered again nothing doubles.
-func (a *Archive) Keep(id string, r *debrief.Report) error {
-	book, err := a.writable()
-	if err != nil {
-		return err
-	}
-	return a.lost(book.Keep(id, r))
-}
+func (a *Archive) Keep(id string, r *debrief.Report) error { return a.Under(0).Keep(id, r) }
 
 // End notes when a session was over.
-func (a *Archive) End(id string, ended time.Time) error {
-	return a.change(id, change{
-		check: func(_ logbook.Book, f *folder.Edit) error {
-			f.Notes.Ended, f.Noted = ended.UTC().Truncate(time.Millisecond), true
-			return nil
-		},
-		enter: func(b logbook.Book, f *folder.Edit) error { return b.End(id, ended) },
-	})
-}
+func (a *Archive) End(id string, ended time.Time) error { return a.Under(0).End(id, ended) }
 
 // act makes a change that adds acts.
 func (a *Archive) act(id string, check func(b logbook.Book, f *folder.Edit) error) error {
-	return a.change(id, change{
+	return a.Under(0).act(id, check)
+}
+
+func (u Under) act(id string, check func(b logbook.Book, f *folder.Edit) error) error {
+	return u.archive.change(id, change{
+		fence: u.fence,
 		check: check,
-		enter: func(b logbook.Book, f *folder.Edit) error {
+		enter: func(b logbook.Changes, f *folder.Edit) error {
 			s := f.Standing()
 			return b.Act(id, &s)
 		},
@@ -152,11 +117,16 @@ func (a *Archive) act(id string, check func(b logbook.Book, f *folder.Edit) erro
 
 // SetStudent notes who is flying; "" is nobody named. A name that names.Person does not take is refused.
 func (a *Archive) SetStudent(by who.Who, id, name string) error {
+	return a.Under(0).SetStudent(by, id, name)
+}
+
+// SetStudent is that of an [Archive].
+func (u Under) SetStudent(by who.Who, id, name string) error {
 	name, err := names.Person(name)
 	if err != nil {
 		return &logbook.Refused{Words: err.Error()}
 	}
-	return a.act(id, func(b logbook.Book, f *folder.Edit) error {
+	return u.act(id, func(b logbook.Book, f *folder.Edit) error {
 		student, err := studentNamed(b, name, time.Now())
 		if err != nil || student.Name == f.Standing().Student.Name {
 			return err
@@ -184,10 +154,15 @@ func (a *Archive) SetKeep(by who.Who, id string, keep bool) error {
 // Remark adds a remark and returns it as stored. Its ID is assigned here, and its time where it has none. The error is
 // a [*logbook.Refused] for words or a name that package names does not accept, and for a leg that was not flown.
 func (a *Archive) Remark(by who.Who, id string, r logbook.Remark) (logbook.Remark, error) {
+	return a.Under(0).Remark(by, id, r)
+}
+
+// Remark is that of an [Archive].
+func (u Under) Remark(by who.Who, id string, r logbook.Remark) (logbook.Remark, error) {
 	if err := folder.CheckRemark(&r); err != nil {
 		return r, err
 	}
-	err := a.act(id, func(b logbook.Book, f *folder.Edit) error {
+	err := u.act(id, func(b logbook.Book, f *folder.Edit) error {
 		legs, err := b.Legs(context.Background(), f.ID)
 		if err != nil {
 			return err
@@ -221,7 +196,7 @@ func (a *Archive) Regrade(by who.Who, id string, g logbook.Grading) (file string
 			f.Noted, f.Regrade = true, g.Report
 			return nil
 		},
-		enter: func(b logbook.Book, f *folder.Edit) error {
+		enter: func(b logbook.Changes, f *folder.Edit) error {
 			file = f.RegradeFile
 			return b.Regrade(id, &g)
 		},

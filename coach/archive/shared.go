@@ -154,6 +154,8 @@ func (s *shared) holds(id string) (fence uint64, held, mine bool) {
 	}
 	st := remote.StateOf(dir)
 	switch {
+	case st.Lost:
+		return 0, false, false
 	case st.Held:
 		return st.Fence, true, true
 	case st.Manifest != nil:

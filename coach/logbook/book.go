@@ -78,6 +78,9 @@ type Answers interface {
 	// Report returns a grading of a session in full; n is 1 for the first. What only the stream tells (its channels,
 	// its length) is not in it.
 	Report(ctx context.Context, id string, n int) (*debrief.Report, error)
+	// Graded returns the first gradings of sessions in the order of their ids, but for the points of the legs, with
+	// what people made of them. Those that are not in the book are left out.
+	Graded(ctx context.Context, ids []string) ([]Graded, error)
 	// Models finds legs to compare a leg with; none for a leg that is not in the book. Sessions without a student's
 	// name count as one student per station.
 	Models(ctx context.Context, id string, leg int) (*Models, error)
@@ -130,6 +133,13 @@ type Grading struct {
 	Cards       []KeptCard
 	Report      *debrief.Report
 	Differences []phrase.Phrase // to the first, in words
+}
+
+// A Graded is the first grading of a session, and what people made of it.
+type Graded struct {
+	Session string // its id
+	Report  *debrief.Report
+	Judging Judging
 }
 
 // A Stored is all there is of a session in its folder.

@@ -2,6 +2,7 @@ package logbook
 
 import (
 	"errors"
+	"fmt"
 
 	"halfturn/stream/phrase"
 )
@@ -29,6 +30,18 @@ func (r *Refused) Error() string { return r.Words }
 // ErrAway is what an error is ([errors.Is]) when the database cannot be reached now: that mends itself once it is back,
 // and the change may be made again then.
 var ErrAway = errors.New("the database is away")
+
+// Fenced says that another node has a session: it was changed under a greater fence. It is final for that fence.
+type Fenced struct {
+	ID        string
+	Fence, Is uint64
+}
+
+// Error says so.
+func (f *Fenced) Error() string {
+	return fmt.Sprintf("session %s was taken over by another node (fence %d, now %d): what this one has of it is not "+
+		"entered", f.ID, f.Fence, f.Is)
+}
 
 // A Failure says plainly why the logbook could not do what it was asked, and what to do.
 type Failure struct {

@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"context"
 	"errors"
 	"io/fs"
 	"os"
@@ -82,6 +83,17 @@ func (p Place) Open() (*Stores, error) {
 		return nil, errors.Join(err, book.Close())
 	}
 	return &Stores{book, list}, nil
+}
+
+// A Found is what is found of a database.
+type Found struct{ Logbook, People db.Found }
+
+// Look finds out what there is in the database of a place, and changes nothing. The error says why it cannot be used.
+func (p Place) Look(ctx context.Context) (f Found, err error) {
+	if f.Logbook, err = pgbook.Look(ctx, p.dsn); err == nil {
+		f.People, err = pgpeople.Look(ctx, p.dsn)
+	}
+	return f, err
 }
 
 // Close closes both.

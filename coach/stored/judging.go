@@ -87,35 +87,34 @@ func SheetOf(
 	if err != nil {
 		return nil, err
 	}
-	flown := make([]assess.Flown, len(list.Sessions)) // oldest first
+	ids, rows := make([]string, len(list.Sessions)), map[string]*logbook.SessionRow{}
 	for i := range list.Sessions {
-		if flown[len(flown)-1-i], err = flownIn(ctx, a, &list.Sessions[i]); err != nil {
-			return nil, err
-		}
+		row := &list.Sessions[i]
+		ids[len(ids)-1-i], rows[row.ID] = row.ID, row // oldest first
+	}
+	graded, err := a.Graded(ctx, ids)
+	if err != nil {
+		return nil, err
+	}
+	flown := make([]assess.Flown, len(graded))
+	for i := range graded {
+		flown[i] = flownIn(&graded[i], rows[graded[i].Session])
 	}
 	return assess.SheetOf(known.Name, flown, required), nil
 }
 
 // flownIn is what a grade sheet takes of a session.
-func flownIn(ctx context.Context, a *archive.Archive, row *logbook.SessionRow) (f assess.Flown, err error) {
-	d, err := a.Session(ctx, row.ID)
-	if err != nil {
-		return f, err
-	}
-	r, err := a.Report(ctx, row.ID, 1)
-	if err != nil {
-		return f, err
-	}
-	f = assess.Flown{
+func flownIn(g *logbook.Graded, row *logbook.SessionRow) assess.Flown {
+	f := assess.Flown{
 		Session: row.ID,
-		Report:  assess.Report(r, &d.Judging),
-		Ratings: d.Judging.Ratings,
+		Report:  assess.Report(g.Report, &g.Judging),
+		Ratings: g.Judging.Ratings,
 		Titles:  map[string]string{},
-		Signed:  len(d.Judging.Signed) > 0,
+		Signed:  len(g.Judging.Signed) > 0,
 	}
 	f.Began, _ = time.Parse(time.RFC3339, row.Began) // as the logbook writes it
 	for _, m := range row.Maneuvers {
 		f.Titles[m.Name] = m.Title
 	}
-	return f, nil
+	return f
 }

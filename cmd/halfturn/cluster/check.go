@@ -9,6 +9,7 @@ import (
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/archive/depot/s3"
 	"halfturn/coach/layout"
+	"halfturn/coach/logbook/postgres/db"
 	"halfturn/coach/storage"
 	"halfturn/configs/cluster"
 	"halfturn/configs/settings"
@@ -28,9 +29,10 @@ type checkCmd struct {
 
 // Help says what else there is to know.
 func (checkCmd) Help() string {
-	return "Connects to each server that the file names, and makes the streams, tables and the bucket that are " +
-		"missing, or changes streams whose settings are others; it can be repeated. The exit status is 1 when " +
-		"something stands in the way. The file configs/service/cluster.toml of the program's source explains every key."
+	return "Connects to each server that the file names, says its version, and makes the streams, tables and the " +
+		"bucket that are missing, or changes streams whose settings are others; it can be repeated. The exit status " +
+		"is 1 when something stands in the way. The file configs/service/cluster.toml of the program's source " +
+		"explains every key."
 }
 
 // A finding is one line of a check.
@@ -67,7 +69,7 @@ func (c *checkCmd) Run(ctx context.Context, s base.Streams) error {
 	if cfg.S3.Bucket == "" {
 		r.add("PostgreSQL, S3", true, in.Word("none: each node keeps what it flew"))
 	} else {
-		checkPostgres(cfg, r, in)
+		checkPostgres(ctx, cfg, r, in)
 		checkS3(ctx, cfg, r, in)
 	}
 	if err := r.print(s.Out, c.JSON, in); err != nil {
@@ -106,8 +108,18 @@ func checkNATS(ctx context.Context, cfg *cluster.Config, r *report, in *phrase.L
 }
 
 // checkPostgres makes the tables, and adds what is found.
-func checkPostgres(cfg *cluster.Config, r *report, in *phrase.Language) {
+func checkPostgres(ctx context.Context, cfg *cluster.Config, r *report, in *phrase.Language) {
+	ctx, cancel := context.WithTimeout(ctx, makeWait)
+	defer cancel()
 	place := storage.At(cfg.Postgres.DSN)
+	found, err := place.Look(ctx)
+	if f := &found.Logbook; f.Version != "" {
+		r.add("PostgreSQL", true, in.Wordf("version %s", f.Version))
+	}
+	if err != nil {
+		r.add("PostgreSQL", false, in.Error(err))
+		return
+	}
 	stores, err := place.Open()
 	if err == nil {
 		err = stores.Close()
@@ -116,7 +128,29 @@ func checkPostgres(cfg *cluster.Config, r *report, in *phrase.Language) {
 		r.add("PostgreSQL", false, in.Error(err))
 		return
 	}
-	r.add("PostgreSQL", true, in.Wordf("%s has the tables", place.String()))
+	r.tables(place, &found, in)
+}
+
+// tables adds what was done for the tables, and what room there is.
+func (r *report) tables(place storage.Place, found *storage.Found, in *phrase.Language) {
+	book, people := &found.Logbook, &found.People
+	switch {
+	case book.Shape == 0 && people.Shape == 0:
+		r.add("PostgreSQL", true, in.Wordf("%s had no tables: they were made now", place.String()))
+	case book.Shape < book.Newest || people.Shape < people.Newest:
+		r.add("PostgreSQL", true, in.Wordf("%s had tables of an older version: they were changed now (logbook from "+
+			"shape %d to %d, people from %d to %d)",
+			place.String(), book.Shape, book.Newest, people.Shape, people.Newest))
+	default:
+		r.add("PostgreSQL", true, in.Wordf("%s has the tables", place.String()))
+	}
+	left := book.Most - book.Used
+	says := in.Wordf("%d MB are used; %d of %d connections are free", book.Bytes/megabyte, left, book.Most)
+	if left < db.MostOfNode {
+		says = in.Wordf("%d of %d connections are free, and a node may need %d: raise max_connections, or run "+
+			"fewer nodes", left, book.Most, db.MostOfNode)
+	}
+	r.add("PostgreSQL", left >= db.MostOfNode, says)
 }
 
 // checkS3 makes the bucket, and adds what is found.
@@ -129,11 +163,23 @@ func checkS3(ctx context.Context, cfg *cluster.Config, r *report, in *phrase.Lan
 		return
 	}
 	defer bucket.Close()
-	if err := bucket.Make(ctx, cfg.Cluster); err != nil {
+	found, err := bucket.Look(ctx, cfg.Cluster)
+	if found.Server != "" {
+		r.add("S3", true, in.Wordf("the store calls itself %s", found.Server))
+	}
+	switch {
+	case err != nil:
 		r.add("S3", false, in.Error(err))
 		return
+	case found.Made:
+		r.add("S3", true, in.Wordf("%s was made now, and can be used", bucket.String()))
+	default:
+		r.add("S3", true, in.Wordf("%s can be used", bucket.String()))
 	}
-	r.add("S3", true, in.Wordf("%s can be used", bucket.String()))
+	if found.Versions {
+		r.add("S3", false, in.Word("the bucket keeps old versions of objects, and with them what is forgotten: switch "+
+			"versioning off and remove the old versions"))
+	}
 }
 
 func (r *report) servers(all []nats.Server, in *phrase.Language) {

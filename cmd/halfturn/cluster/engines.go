@@ -57,8 +57,8 @@ func ofNATS(c *cluster.Config) nats.Settings {
 
 // Open reads the file of a cluster and connects a server to its engines, which it puts in the server's options; close
 // lets go of them. It fails where waiting mends nothing: a wrong file, credentials that are refused, streams, tables or
-// a bucket of another cluster or version, a clock that is apart from those of other nodes; and where PostgreSQL does
-// not answer. NATS and S3 that do not answer are gone on without.
+// a bucket of another cluster or version, a clock that is apart from those of other nodes. NATS and S3 that do not
+// answer are gone on without; PostgreSQL is opened by the server, which goes on without it, too.
 func Open(
 	ctx context.Context, file string, env func(string) (string, bool), in *phrase.Language, o *live.Options,
 ) (close func(), err error) {

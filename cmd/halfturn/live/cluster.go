@@ -62,12 +62,12 @@ func (s *Server) joinCluster(hub *hub.Hub, o *desk.Config, reg *prometheus.Regis
 }
 
 // mayEnter lets nothing into the logbook of a session that another node has taken over.
-func (s *Server) mayEnter(session string) error {
-	err := s.node.MayEnter(session)
+func (s *Server) mayEnter(session string) (fence uint64, err error) {
+	fence, err = s.node.MayEnter(session)
 	if errors.Is(err, flow.ErrTaken) {
-		return queue.ErrNotOurs
+		return 0, queue.ErrNotOurs
 	}
-	return err
+	return fence, err
 }
 
 // fence says under which fence the folder of a session may be stored.

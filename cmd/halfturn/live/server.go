@@ -261,6 +261,7 @@ func (s *Server) open(ctx context.Context) error {
 		return err
 	}
 	s.startDesk(ctx)
+	s.writer.GoOn()
 	s.startDepot()
 	if s.home != nil {
 		s.home.Settle()

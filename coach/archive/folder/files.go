@@ -101,8 +101,8 @@ func oneName(s string) bool {
 	return s != "" && s != "." && s != ".." && !strings.ContainsAny(s, `/\`+"\x00") && filepath.Base(s) == s
 }
 
-// readCards reads the cards of a session's folder, in their order.
-func readCards(dir string) ([]logbook.KeptCard, error) {
+// ReadCards reads the cards of a session's folder, in their order.
+func ReadCards(dir string) ([]logbook.KeptCard, error) {
 	files, err := filepath.Glob(filepath.Join(Globbed(filepath.Join(dir, cardsDir)), "*", "*.toml"))
 	if err != nil {
 		return nil, err

@@ -94,7 +94,7 @@ func TestCards(t *testing.T) {
 	changed := card
 	changed.Text = []byte("name = \"other\"\n")
 	must(t, KeepCards(dir, []logbook.KeptCard{changed}))
-	got, err := readCards(dir)
+	got, err := ReadCards(dir)
 	if d := cmp.Diff([]logbook.KeptCard{card}, got); d != "" || err != nil || Cards(dir) == "" {
 		t.Errorf("%v (-want +got):\n%s", err, d)
 	}

@@ -60,7 +60,7 @@ func (r *Reader) read(dir string, graded bool, s *logbook.Stored) error {
 		return errBare
 	}
 	e.Ended = endOf(notes, s.Report, e.Began)
-	if e.Cards, err = readCards(dir); err != nil {
+	if e.Cards, err = ReadCards(dir); err != nil {
 		return err
 	}
 	s.Entry, s.Standing = *e, logbook.Fold(e.Student, acts)

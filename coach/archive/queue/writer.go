@@ -27,7 +27,7 @@ type Writer struct {
 	stop    chan struct{}
 	done    chan struct{}
 	writing prometheus.Histogram
-	gate    func(id string) error // nil: everything is entered
+	gate    func(id string) (fence uint64, err error) // nil: everything is entered
 
 	mu       sync.Mutex
 	work     map[string]*pending
@@ -44,6 +44,9 @@ type pending struct {
 	remarks []remarked
 	ended   time.Time
 	again   bool // the report was dropped: it is made from the folder once the logbook is back
+	fence   uint64
+	unsaved bool // something is not on the disk that would be lost with the program
+	onDisk  bool // there is a file of it
 }
 
 // named is a student, and who named them.
@@ -64,7 +67,8 @@ const mostRemarks = folder.MaxRemarks
 // retryAfter is how long a failed write waits to be tried again.
 const retryAfter = 5 * time.Second
 
-// New starts a Writer. Warn is called from its goroutine with what cannot be written, once for a failure that repeats.
+// New starts a Writer, which goes on with what waited when the last one of the data directory ended. Warn is called
+// from its goroutine with what cannot be written, once for a failure that repeats.
 func New(a *archive.Archive, warn func(error)) *Writer {
 	tick := time.NewTicker(retryAfter)
 	w := newRetrying(a, warn, tick.C)
@@ -90,6 +94,10 @@ func newRetrying(a *archive.Archive, warn func(error), retry <-chan time.Time) *
 			Buckets: []float64{0.001, 0.003, 0.01, 0.03, 0.1, 0.3, 1, 3},
 		}),
 	}
+	w.loadWaiting()
+	if a.Away() != nil {
+		w.away = time.Now()
+	}
 	go w.run()
 	return w
 }
@@ -97,9 +105,14 @@ func newRetrying(a *archive.Archive, warn func(error), retry <-chan time.Time) *
 // ErrNotOurs says that another machine has a session: nothing of it is entered here.
 var ErrNotOurs = errors.New("another machine has the session")
 
-// Gate has the writer ask before it enters anything of a session. An ErrNotOurs drops what waits of it; after another
-// error it is asked again. It is called before anything is put.
-func (w *Writer) Gate(ask func(id string) error) { w.gate = ask }
+// Gate has the writer ask before it enters anything of a session under which fence it may: when another node takes the
+// session over after that, the logbook refuses what is entered under it. An ErrNotOurs drops what waits of the session;
+// after another error it is asked again. It is called before anything is put.
+func (w *Writer) Gate(ask func(id string) (fence uint64, err error)) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.gate = ask
+}
 
 // Collectors returns the metrics of the writer.
 func (w *Writer) Collectors() []prometheus.Collector {
@@ -114,27 +127,31 @@ func (w *Writer) Collectors() []prometheus.Collector {
 }
 
 // Begin enters a session, as Archive.Begin.
-func (w *Writer) Begin(e logbook.Entry) { w.put(e.ID, func(p *pending) { p.begin = &e }) }
+func (w *Writer) Begin(e logbook.Entry) {
+	w.put(e.ID, func(p *pending) { p.begin, p.unsaved = &e, true })
+}
 
 // Keep enters what was flown so far, as Archive.Keep. The report is not changed afterwards.
 func (w *Writer) Keep(id string, r *debrief.Report) { w.put(id, func(p *pending) { p.report = r }) }
 
 // SetStudent notes who is flying, as Archive.SetStudent.
 func (w *Writer) SetStudent(by who.Who, id, student string) {
-	w.put(id, func(p *pending) { p.student = &named{by, student} })
+	w.put(id, func(p *pending) { p.student, p.unsaved = &named{by, student}, true })
 }
 
 // Remark adds a remark, as Archive.Remark. It has a key, so that it is there once if it is tried again.
 func (w *Writer) Remark(by who.Who, id string, r logbook.Remark) {
 	w.put(id, func(p *pending) {
 		if len(p.remarks) < mostRemarks {
-			p.remarks = append(p.remarks, remarked{by, r})
+			p.remarks, p.unsaved = append(p.remarks, remarked{by, r}), true
 		}
 	})
 }
 
 // End notes when a session was over, as Archive.End.
-func (w *Writer) End(id string, ended time.Time) { w.put(id, func(p *pending) { p.ended = ended }) }
+func (w *Writer) End(id string, ended time.Time) {
+	w.put(id, func(p *pending) { p.ended, p.unsaved = ended, true })
+}
 
 func (w *Writer) put(id string, set func(*pending)) {
 	w.mu.Lock()
@@ -147,6 +164,11 @@ func (w *Writer) put(id string, set func(*pending)) {
 	set(p)
 	w.bound()
 	w.mu.Unlock()
+	w.GoOn()
+}
+
+// GoOn has entered soon what waited when the last program ended, once the gate is there.
+func (w *Writer) GoOn() {
 	select {
 	case w.wake <- struct{}{}:
 	default: // it is awake already
@@ -163,19 +185,23 @@ func (w *Writer) run() {
 	defer close(w.done)
 	failed := false // then only the retry, or the end, is waited for
 	for {
-		wake := w.wake
-		if failed {
-			wake = nil
-		}
 		select {
-		case <-wake:
+		case <-w.wake:
+			if failed {
+				w.saveWaiting()
+				continue
+			}
 		case <-w.retry:
 		case <-w.stop:
 			w.told = "" // what stays unwritten now is reported in any case
-			w.drain()
+			if !w.drain() {
+				w.saveWaiting()
+			}
 			return
 		}
-		failed = !w.drain()
+		if failed = !w.drain(); failed {
+			w.saveWaiting()
+		}
 	}
 }
 
@@ -202,16 +228,19 @@ func (w *Writer) drain() bool {
 		w.entering = id
 		w.mu.Unlock()
 		began := time.Now()
-		err := w.allowed(id)
+		fence, err := w.allowed(id)
 		if err == nil {
-			err = w.enter(id, p)
+			if fence > p.fence { // 0: nobody flies it any more
+				p.fence, p.unsaved = fence, true
+			}
+			err = w.enter(w.archive.Under(p.fence), id, p)
 			w.writing.Observe(time.Since(began).Seconds())
 		}
 		w.note(err, time.Now())
 		if err != nil {
 			w.tell(err)
-			var none *logbook.NotFound
-			if errors.As(err, &none) || errors.Is(err, ErrNotOurs) { // trying again is useless
+			if useless(err) {
+				w.entered(id, p)
 				continue
 			}
 			ok = false
@@ -219,7 +248,9 @@ func (w *Writer) drain() bool {
 			if errors.Is(err, logbook.ErrAway) { // each other session would wait for the same database
 				return false
 			}
+			continue
 		}
+		w.entered(id, p)
 	}
 	if ok {
 		w.told = ""
@@ -227,12 +258,22 @@ func (w *Writer) drain() bool {
 	return ok
 }
 
+// useless reports whether an error stays the same however often it is tried again.
+func useless(err error) bool {
+	var none *logbook.NotFound
+	var fenced *logbook.Fenced
+	return errors.As(err, &none) || errors.As(err, &fenced) || errors.Is(err, ErrNotOurs)
+}
+
 // allowed asks the gate.
-func (w *Writer) allowed(id string) error {
-	if w.gate == nil {
-		return nil
+func (w *Writer) allowed(id string) (fence uint64, err error) {
+	w.mu.Lock()
+	gate := w.gate
+	w.mu.Unlock()
+	if gate == nil {
+		return 0, nil
 	}
-	return w.gate(id)
+	return gate(id)
 }
 
 // tell warns once about a failure that repeats.
@@ -244,21 +285,21 @@ func (w *Writer) tell(err error) {
 }
 
 // enter writes what is pending, and clears each part once it is written.
-func (w *Writer) enter(id string, p *pending) error {
+func (w *Writer) enter(in archive.Under, id string, p *pending) error {
 	if p.begin != nil {
-		if err := w.archive.Begin(*p.begin); err != nil {
+		if err := in.Begin(*p.begin); err != nil {
 			return err
 		}
 		p.begin = nil
 	}
 	if p.student != nil {
-		if err := w.archive.SetStudent(p.student.by, id, p.student.name); err != nil {
+		if err := in.SetStudent(p.student.by, id, p.student.name); err != nil {
 			return err
 		}
 		p.student = nil
 	}
 	for len(p.remarks) > 0 {
-		_, err := w.archive.Remark(p.remarks[0].by, id, p.remarks[0].remark)
+		_, err := in.Remark(p.remarks[0].by, id, p.remarks[0].remark)
 		var refused *logbook.Refused
 		if errors.As(err, &refused) { // trying again is useless
 			w.tell(err)
@@ -268,19 +309,19 @@ func (w *Writer) enter(id string, p *pending) error {
 		p.remarks = p.remarks[1:]
 	}
 	if p.report != nil {
-		if err := w.archive.Keep(id, p.report); err != nil {
+		if err := in.Keep(id, p.report); err != nil {
 			return err
 		}
 		p.report = nil
 	}
 	if !p.ended.IsZero() {
-		if err := w.archive.End(id, p.ended); err != nil {
+		if err := in.End(id, p.ended); err != nil {
 			return err
 		}
 		p.ended = time.Time{}
 	}
 	if p.again {
-		return w.archive.Reenter(id)
+		return in.Reenter(id)
 	}
 	return nil
 }
@@ -310,4 +351,6 @@ func (w *Writer) putBack(id string, old *pending) {
 		p.ended = old.ended
 	}
 	p.again = p.again || old.again
+	p.fence = max(p.fence, old.fence)
+	p.unsaved, p.onDisk = true, p.onDisk || old.onDisk
 }

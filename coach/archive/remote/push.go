@@ -53,7 +53,7 @@ func (s *Sessions) push(ctx context.Context, id, dir string, p Push) (*Manifest,
 		if err := s.holds(last, &st, p.Fence); err != nil {
 			return nil, err
 		}
-		st.Held, st.Fence = true, p.Fence
+		st.Held, st.Fence, st.Lost = true, p.Fence, false
 	}
 	if last != nil && (st.Manifest == nil || st.Manifest.Number != last.Number) {
 		if !p.Merge {

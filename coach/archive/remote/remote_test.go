@@ -291,3 +291,25 @@ func TestOutside(t *testing.T) {
 		must(t, a.depot.Delete(t.Context(), manifestName(id, 1)))
 	}
 }
+
+// TestSuccessorOfUnknown: a copy that was put together from the pieces of a former holder, and whose state is lost, is
+// not gone on with from the pieces of its successor.
+func TestSuccessorOfUnknown(t *testing.T) {
+	a, b := nodes(t)
+	first, second, to := t.TempDir(), t.TempDir(), filepath.Join(t.TempDir(), id)
+	put(t, first, "notes.json", "{}")
+	push(t, a, first, Push{Held: true, Fence: 1, Flying: true})
+	must(t, a.Store(t.Context(), id, 1, Piece{Part: 1, Size: 8}, strings.NewReader("first no")))
+	bring(t, b, to, true)
+	if is := text(t, to, record.PartName(1)); is != "first no" {
+		t.Fatalf("brought is %q", is)
+	}
+	put(t, second, "notes.json", "{}")
+	push(t, b, second, Push{Held: true, Fence: 2, Flying: true, Merge: true})
+	must(t, b.Store(t.Context(), id, 2, Piece{Part: 1, Size: 16}, strings.NewReader("second node says")))
+	must(t, os.Remove(filepath.Join(to, stateFile)))
+	bring(t, a, to, true)
+	if is := text(t, to, record.PartName(1)); is != "second node says" {
+		t.Errorf("brought is %q", is)
+	}
+}

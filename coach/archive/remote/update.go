@@ -173,7 +173,7 @@ func (s *Sessions) bringRest(ctx context.Context, m *Manifest, st *State, dir st
 	if !whole {
 		return nil
 	}
-	if st.Manifest != nil && st.Manifest.Fence != m.Fence { // a successor may have recorded otherwise
+	if st.Manifest == nil || st.Manifest.Fence != m.Fence { // a successor may have recorded otherwise
 		if err := dropPieces(m, dir); err != nil {
 			return err
 		}

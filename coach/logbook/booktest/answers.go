@@ -69,6 +69,12 @@ func testReportComesBack(t *testing.T, open Opener) {
 func sessionOf(t *testing.T, b logbook.Book, day int, student, grades string) string {
 	t.Helper()
 	id := entered(t, b, Began.AddDate(0, 0, day), student)
+	must(t, b.Keep(id, Report(id, legsOf(grades)...)), b.End(id, Began.AddDate(0, 0, day).Add(time.Hour)))
+	return id
+}
+
+// legsOf are legs by grade letters.
+func legsOf(grades string) []coach.Leg {
 	var legs []coach.Leg
 	for i, c := range grades {
 		outcome, grade := coach.Finished, map[rune]string{'u': coach.Unable, 'f': coach.Fair, 'g': coach.Good,
@@ -78,8 +84,7 @@ func sessionOf(t *testing.T, b logbook.Book, day int, student, grades string) st
 		}
 		legs = append(legs, Flight(i+1, outcome, coach.Near, grade, 60+float64(i), "Change "+string(c)))
 	}
-	must(t, b.Keep(id, Report(id, legs...)), b.End(id, Began.AddDate(0, 0, day).Add(time.Hour)))
-	return id
+	return legs
 }
 
 // The streak over sessions is that over all their legs in a row, however they are cut into
@@ -122,8 +127,10 @@ func testStreak(t *testing.T, open Opener) {
 func testStreakIsThatOfAllLegs(t *testing.T, open Opener) {
 	rnd := rand.New(rand.NewPCG(3, 4))
 	b := open(t)
-	for i := range 30 {
-		student, now, best := fmt.Sprint("Student ", i), 0, 0
+	const students = 30
+	var all []*logbook.Stored
+	var now, best [students]int
+	for i := range students {
 		for day := range 1 + rnd.IntN(6) {
 			var grades []byte
 			for range rnd.IntN(6) {
@@ -131,18 +138,30 @@ func testStreakIsThatOfAllLegs(t *testing.T, open Opener) {
 				grades = append(grades, g)
 				switch g {
 				case 'g', 'e':
-					now++
-					best = max(best, now)
+					now[i]++
+					best[i] = max(best[i], now[i])
 				case 'u', 'f':
-					now = 0
+					now[i] = 0
 				}
 			}
-			sessionOf(t, b, day, student, string(grades))
+			id := fmt.Sprintf("%d-%d", i, day)
+			e := Entry(id, Began.AddDate(0, 0, day), fmt.Sprint("Student ", i))
+			all = append(all, &logbook.Stored{
+				Entry:    *e,
+				Standing: logbook.Standing{Student: e.Student},
+				Report:   Report(id, legsOf(string(grades))...),
+			})
 		}
-		trend, err := b.Trend(context.Background(), logbook.Filter{Student: student})
+	}
+	n, err := b.Rebuild(t.Context(), slices.Values(all), func(id string, why error) { t.Error(id, why) })
+	if must(t, err); n != len(all) {
+		t.Fatalf("%d sessions of %d", n, len(all))
+	}
+	for i := range students {
+		trend, err := b.Trend(context.Background(), logbook.Filter{Student: fmt.Sprint("Student ", i)})
 		must(t, err)
-		if trend.Streak.Now != now || trend.Streak.Best != best {
-			t.Errorf("%+v, want now %d, best %d", trend.Streak, now, best)
+		if trend.Streak.Now != now[i] || trend.Streak.Best != best[i] {
+			t.Errorf("%+v, want now %d, best %d", trend.Streak, now[i], best[i])
 		}
 	}
 }
@@ -212,7 +231,7 @@ func testTrendLeavesUnclearLast(t *testing.T, open Opener) {
 func testListAgainstPlain(t *testing.T, open Opener) {
 	b := open(t)
 	const sessions = 120
-	Fill(t, b, sessions)
+	fill(t, b, sessions, 1) // lists show none of them
 	ctx := context.Background()
 	everyone := pages(t, b, logbook.Filter{Limit: 37})
 	if len(everyone) != sessions || !slices.IsSortedFunc(everyone, func(a,

@@ -70,3 +70,30 @@ func BenchmarkSession(b *testing.B, book logbook.Book) {
 		}
 	}
 }
+
+// BenchmarkGraded asks for what the grade sheet of a student is made of.
+func BenchmarkGraded(b *testing.B, book logbook.Book) {
+	list, err := logbook.ListAll(b.Context(), book, logbook.Filter{Student: "Student 07"}, 0)
+	if err != nil {
+		b.Fatal(err)
+	}
+	ids := make([]string, len(list.Sessions))
+	for i := range list.Sessions {
+		ids[i] = list.Sessions[i].ID
+	}
+	b.ReportMetric(float64(len(ids)), "sessions")
+	for b.Loop() {
+		if _, err := book.Graded(b.Context(), ids); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkNear asks for the sessions whose names are most like one that there is not.
+func BenchmarkNear(b *testing.B, book logbook.Book) {
+	for b.Loop() {
+		if _, err := book.Near(b.Context(), "2031-05-04T09-00-07Z_nowhere"); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -6,7 +6,8 @@ import (
 	"halfturn/coach/logbook"
 )
 
-// An Opener opens a book that holds nothing, and closes it when the test is over.
+// An Opener opens a book that holds nothing, and closes it when the test is over. It is called by several tests at
+// once.
 type Opener func(t *testing.T) logbook.Book
 
 // Run tests an engine.
@@ -38,7 +39,12 @@ func Run(t *testing.T, open Opener) {
 		"grade of a session":     testGradeOfSession,
 		"sessions without a leg": testUnflown,
 		"models":                 testModels,
+		"graded at once":         testGraded,
+		"fence":                  testFence,
 	} {
-		t.Run(name, func(t *testing.T) { test(t, open) })
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			test(t, open)
+		})
 	}
 }

@@ -1,6 +1,7 @@
 package booktest
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -74,9 +75,11 @@ func testNear(t *testing.T, open Opener) {
 	if id, err := b.Last(t.Context()); id != last || err != nil {
 		t.Errorf("%s, %v", id, err)
 	}
-	near, err := b.Near(t.Context(), last[:len(last)-1])
-	if err != nil || len(near) != 5 || near[0] != last {
-		t.Errorf("%v, %v", near, err)
+	for _, like := range []string{last[:len(last)-1], last[4:], strings.ToLower(last)} {
+		near, err := b.Near(t.Context(), like)
+		if err != nil || len(near) != 5 || near[0] != last {
+			t.Errorf("near %s: %v, %v", like, near, err)
+		}
 	}
 }
 

@@ -31,10 +31,16 @@ var schoolWords = []string{
 // Fill makes a book of that many sessions, three hours apart.
 func Fill(tb testing.TB, b logbook.Book, sessions int) {
 	tb.Helper()
+	fill(tb, b, sessions, schoolChecks)
+}
+
+// fill is Fill with a number of checks of each leg.
+func fill(tb testing.TB, b logbook.Book, sessions, checks int) {
+	tb.Helper()
 	rnd := rand.New(rand.NewPCG(1, 2))
 	n, err := b.Rebuild(tb.Context(), func(yield func(*logbook.Stored) bool) {
 		for i := range sessions {
-			if !yield(schoolSession(i, rnd)) {
+			if !yield(schoolSession(i, checks, rnd)) {
 				return
 			}
 		}
@@ -44,7 +50,7 @@ func Fill(tb testing.TB, b logbook.Book, sessions int) {
 	}
 }
 
-func schoolSession(i int, rnd *rand.Rand) *logbook.Stored {
+func schoolSession(i, checks int, rnd *rand.Rand) *logbook.Stored {
 	at := Began.Add(time.Duration(i) * 3 * time.Hour)
 	id := fmt.Sprintf("%s_seat-%d", at.Format("2006-01-02T15-04-05Z"), i%8)
 	e := Entry(id, at, fmt.Sprintf("Student %02d", rnd.IntN(schoolStudents)))
@@ -53,7 +59,7 @@ func schoolSession(i int, rnd *rand.Rand) *logbook.Stored {
 	s := &logbook.Stored{
 		Entry:    *e,
 		Standing: logbook.Standing{Student: e.Student},
-		Report:   SchoolDay(id, schoolManeuvers[i%4], rnd),
+		Report:   schoolDay(id, schoolManeuvers[i%4], checks, rnd),
 	}
 	if i%3 == 0 {
 		words := schoolWords[rnd.IntN(len(schoolWords))] + " on the " + schoolWords[rnd.IntN(len(schoolWords))]
@@ -64,13 +70,17 @@ func schoolSession(i int, rnd *rand.Rand) *logbook.Stored {
 
 // SchoolDay is a session with a series of a maneuver.
 func SchoolDay(id, name string, rnd *rand.Rand) *debrief.Report {
+	return schoolDay(id, name, schoolChecks, rnd)
+}
+
+func schoolDay(id, name string, checks int, rnd *rand.Rand) *debrief.Report {
 	s := coach.Series{Maneuver: name, Standard: "course", Verdict: coach.Near, Score: 80, Grade: coach.Good}
 	for n := range schoolLegs {
 		score := 40 + 60*rnd.Float64()
 		grade := []string{coach.Unable, coach.Fair, coach.Good, coach.Excellent}[rnd.IntN(4)]
 		l := Flight(n+1, coach.Finished, coach.Near, grade, score, fmt.Sprintf("Correction %d", rnd.IntN(12)))
 		l.Checks = nil
-		for k := range schoolChecks {
+		for k := range checks {
 			c := Flight(1, coach.Finished, coach.Met, coach.Good, score+rnd.Float64(), "").Checks[0]
 			c.ID, c.Turn = fmt.Sprintf("check-%d", k), p(float64(k*10))
 			l.Checks = append(l.Checks, c)

@@ -44,3 +44,7 @@ func BenchmarkTrend(b *testing.B) { booktest.BenchmarkTrend(b, school(b)) }
 func BenchmarkModels(b *testing.B) { booktest.BenchmarkModels(b, school(b)) }
 
 func BenchmarkSession(b *testing.B) { booktest.BenchmarkSession(b, school(b)) }
+
+func BenchmarkGraded(b *testing.B) { booktest.BenchmarkGraded(b, school(b)) }
+
+func BenchmarkNear(b *testing.B) { booktest.BenchmarkNear(b, school(b)) }

@@ -20,7 +20,7 @@ func TestLatency(t *testing.T) {
 	if *large == "" {
 		t.Skip("-large names no database")
 	}
-	const most, tries = 100 * time.Millisecond, 5
+	const most, tries = 100 * time.Millisecond, 15
 	book, err := Engine{DSN: *large}.Open("", false)
 	must(t, err)
 	defer book.Close()
@@ -35,7 +35,7 @@ func TestLatency(t *testing.T) {
 		}
 		slices.Sort(took)
 		middle := took[tries/2]
-		t.Logf("%-28s %8.1f ms", name, middle.Seconds()*1000)
+		t.Logf("%-28s %8.1f ms, at best %.1f", name, middle.Seconds()*1000, took[0].Seconds()*1000)
 		if middle > most {
 			t.Errorf("%s takes %v; must be at most %v", name, middle, most)
 		}
@@ -71,12 +71,18 @@ func TestLatency(t *testing.T) {
 		})
 	}
 	id := list.Sessions[0].ID
-	measure("grade sheet", func() error { // as package stored reads one
+	measure("grade sheet of 50", func() error { // as package stored reads one
 		all, err := logbook.ListAll(t.Context(), book, logbook.Filter{Student: "Student 7"}, 0)
+		if err != nil {
+			return err
+		}
+		ids := make([]string, len(all.Sessions))
 		for i := range all.Sessions {
-			_, err1 := book.Session(t.Context(), all.Sessions[i].ID)
-			_, err2 := book.Report(t.Context(), all.Sessions[i].ID, 1)
-			err = errors.Join(err, err1, err2)
+			ids[i] = all.Sessions[i].ID
+		}
+		graded, err := book.Graded(t.Context(), ids)
+		if err == nil && (len(graded) != 50 || len(logbook.Stations(graded[0].Report)[0].Series[0].Legs) != 6) {
+			err = errors.New("these are not 50 sessions of 6 legs")
 		}
 		return err
 	})
@@ -87,14 +93,28 @@ func TestLatency(t *testing.T) {
 		_, err := book.Report(t.Context(), id, 1)
 		return err
 	})
+	other, err := book.List(t.Context(), logbook.Filter{Student: "Student 5"}) // flew what all who are kept flew
+	must(t, err)
 	measure("models", func() error {
-		_, err := book.Models(t.Context(), id, 1)
+		m, err := book.Models(t.Context(), other.Sessions[0].ID, 1)
+		if err == nil && (m.Best == nil || len(m.Kept) != 6) {
+			err = errors.New("no models are found")
+		}
 		return err
 	})
-	measure("near", func() error {
-		_, err := book.Near(t.Context(), id)
-		return err
-	})
+	for name, id := range map[string]string{
+		"there":     id,
+		"not there": "2031-05-04T09-00-07Z_nowhere",
+		"a word":    "seat-7",
+	} {
+		measure("near, "+name, func() error {
+			near, err := book.Near(t.Context(), id)
+			if err == nil && len(near) != 5 {
+				err = errors.New("no five are found")
+			}
+			return err
+		})
+	}
 	measure("last", func() error {
 		_, err := book.Last(t.Context())
 		return err

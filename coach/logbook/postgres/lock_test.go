@@ -10,8 +10,6 @@ import (
 	"strings"
 	"testing"
 	"time"
-
-	"halfturn/coach/logbook/tables"
 )
 
 // heldBy names the database of a node that takes a lock and is then killed.
@@ -35,13 +33,10 @@ func holdLock(dsn string) int {
 // TestLockSession: a session is locked by one node at a time, other sessions are free, and the lock of a node that was
 // killed is free again.
 func TestLockSession(t *testing.T) {
+	t.Parallel()
 	b := opened(t)
-	var dsn string
-	must(t, b.Ask(t.Context(), func(tx *tables.Tx) error {
-		return tx.QueryRow(`SELECT current_database()`).Scan(&dsn)
-	}))
 	node := exec.Command(os.Args[0])
-	node.Env = append(os.Environ(), heldBy+"="+cluster.DSN(dsn))
+	node.Env = append(os.Environ(), heldBy+"="+shared().dsn)
 	in, err := node.StdinPipe()
 	must(t, err)
 	defer in.Close()

@@ -69,6 +69,10 @@ func BenchmarkModels(b *testing.B) { booktest.BenchmarkModels(b, school(b)) }
 
 func BenchmarkSession(b *testing.B) { booktest.BenchmarkSession(b, school(b)) }
 
+func BenchmarkGraded(b *testing.B) { booktest.BenchmarkGraded(b, school(b)) }
+
+func BenchmarkNear(b *testing.B) { booktest.BenchmarkNear(b, school(b)) }
+
 // BenchmarkKeep enters a leg more of a session of thirty.
 func BenchmarkKeep(b *testing.B) {
 	book, err := Engine{}.Open(filepath.Join(b.TempDir(), "logbook.db"), false)

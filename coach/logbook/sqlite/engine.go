@@ -33,7 +33,7 @@ var _ logbook.Book = (*book)(nil)
 
 func bookIn(f *db.File) *book {
 	d := db.Tables{File: f}
-	return &book{f, change.Changes{Database: d}, query.Questions{Database: d}}
+	return &book{f, change.To(d), query.Questions{Database: d}}
 }
 
 // Open opens a file for writing, and creates one that does not exist. With check, a file that was not closed properly

@@ -28,9 +28,12 @@ func schema() db.Schema {
 // Tables connects to the database of a connection string, and makes the tables where there are none.
 func Tables(dsn string) (*db.Database, error) { return schema().Open(context.Background(), dsn) }
 
-// Open opens the list of people in the database of a connection string.
+// Look finds out what there is of the list of people in a database, and changes nothing.
+func Look(ctx context.Context, dsn string) (db.Found, error) { return schema().Look(ctx, dsn) }
+
+// Open opens the list of people in the database of a connection string. While that is away each call says so.
 func Open(dsn string) (people.Store, error) {
-	d, err := Tables(dsn)
+	d, err := schema().OpenLater(context.Background(), dsn)
 	if err != nil {
 		return nil, err
 	}

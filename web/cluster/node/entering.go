@@ -10,20 +10,20 @@ import (
 // enterWait is how long the store may take to say whose a session is; then it is asked again later.
 const enterWait = 2 * time.Second
 
-// MayEnter says whether something of a session may be entered where all nodes see it. The error is flow.ErrTaken where
-// another node has the session: then never. Any other says that it is not known now, and is to be asked again. It waits
-// a moment for a lease that is being written.
-func (n *Node) MayEnter(session string) error {
+// MayEnter says whether something of a session may be entered where all nodes see it, and under which fence; 0 is that
+// of a session that nobody flies. The error is flow.ErrTaken where another node has the session: then never. Any other
+// says that it is not known now, and is to be asked again. It waits a moment for a lease that is being written.
+func (n *Node) MayEnter(session string) (fence uint64, err error) {
 	st := n.flown(session)
 	if st == nil {
-		return nil // nobody flies it
+		return 0, nil // nobody flies it
 	}
 	ctx, cancel := context.WithTimeout(n.ctx, enterWait)
 	defer cancel()
 	for {
 		l, err := n.opt.Flow.Holder(ctx, st.name)
 		if err != nil {
-			return err
+			return 0, err
 		}
 		st.mu.Lock()
 		own, known, coached := st.lease, st.known, st.coached || st.goesOn != nil && st.goesOn.session == session
@@ -31,15 +31,15 @@ func (n *Node) MayEnter(session string) error {
 		taken := known && l.Fence > own.Fence || !coached && l.Node != n.opt.Name && !st.keeper.waits()
 		switch {
 		case l.Node == n.opt.Name && (l.Session == session || l.Fence == own.Fence && own.Node == n.opt.Name):
-			return nil
+			return l.Fence, nil
 		case taken:
 			if !coached { // it ended here before that was known
 				n.aside(st.name, session)
 			}
-			return flow.ErrTaken
+			return 0, flow.ErrTaken
 		}
 		if pause(ctx, 20*time.Millisecond); ctx.Err() != nil {
-			return flow.ErrAway // the lease is still to be written
+			return 0, flow.ErrAway // the lease is still to be written
 		}
 	}
 }

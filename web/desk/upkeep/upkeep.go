@@ -66,6 +66,7 @@ func (u *Upkeep) Start() {
 	ctx, cancel := context.WithCancel(context.Background())
 	u.cancel = cancel
 	u.wait.Go(func() { u.run(ctx) })
+	u.wait.Go(func() { u.mend(ctx) })
 }
 
 // Close stops the work and waits for it.
@@ -111,7 +112,6 @@ func (u *Upkeep) run(ctx context.Context) {
 			pruned = time.Time{}
 		case now := <-ticker.C:
 			u.cfg.Faults.Run("upkeep", "each second", func() {
-				u.Mend(ctx)
 				u.cfg.Each(now)
 			})
 			if now.Sub(pruned) > pruneEvery {
@@ -122,9 +122,35 @@ func (u *Upkeep) run(ctx context.Context) {
 	}
 }
 
-// Mend tries whether a data directory that could not be written can be written now.
+// mend tries about once a second whether what could not be written can be written now. It is apart from the other work:
+// a database that does not answer is waited for.
+func (u *Upkeep) mend(ctx context.Context) {
+	ticker := time.NewTicker(pace)
+	defer ticker.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-ticker.C:
+			u.cfg.Faults.Run("upkeep", "mending", func() { u.Mend(ctx) })
+		}
+	}
+}
+
+// Mend tries whether a data directory that could not be written can be written now, and whether the database of the
+// logbook answers that did not at the start.
 func (u *Upkeep) Mend(ctx context.Context) {
-	if mended, err := u.cfg.Book.Mend(ctx); mended {
+	away := u.cfg.Book.Away() != nil
+	mended, err := u.cfg.Book.Mend(ctx)
+	if away {
+		if mended {
+			u.cfg.Log.Warn().Msg("the logbook is open: what was flown meanwhile is entered now")
+		} else if err != nil && ctx.Err() == nil {
+			u.cfg.Log.Debug().Err(err).Msg("the logbook still cannot be opened")
+		}
+		return
+	}
+	if mended {
 		u.cfg.Log.Warn().
 			Str("sessions", u.cfg.Book.Dir()).
 			Msg("the data directory can be written: sessions are kept from now on")

@@ -16,6 +16,7 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/folder"
+	"halfturn/coach/archive/remote"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/stream/contain"
@@ -123,6 +124,9 @@ func (m *mailbox) offer(session string) (link.Message, error) {
 		return &link.Have{Session: session, Part: 1}, nil
 	case r.Done:
 		return &link.Have{Session: session, Known: true, Done: true}, nil
+	}
+	if err := m.book.Adopt(r.ID); err != nil { // it went on at another node
+		return nil, err
 	}
 	in := &incoming{session: session, Received: r, dir: filepath.Join(m.book.Dir(), r.ID), part: 1}
 	parts, err := record.Parts(in.dir)
@@ -299,7 +303,9 @@ func (b *inbox) run(ctx context.Context) {
 		err := errFault
 		if j.left != nil {
 			b.faults.Run("grading", j.id, func() { err = b.leave(ctx, &j) })
-			if err != nil { // it is found again
+			if errors.Is(err, remote.ErrFenced) {
+				b.log.Info().Str("session", j.id).Msg("the home has gone on with the session at another node")
+			} else if err != nil { // it is found again
 				b.log.Error().Err(err).Str("session", j.id).Msg("the session cannot be ended; it is tried again")
 			}
 			return
@@ -307,6 +313,14 @@ func (b *inbox) run(ctx context.Context) {
 		b.faults.Run("grading", j.id, func() { err = b.enter(ctx, &j) })
 		if err == nil {
 			j.done()
+			return
+		}
+		if errors.Is(err, remote.ErrFenced) && b.linked(j.station) && b.book.Adopt(j.id) == nil {
+			failed = append(failed, j) // the home is here again
+			return
+		}
+		if errors.Is(err, remote.ErrFenced) { // the home is told there
+			b.log.Info().Str("session", j.id).Msg("the home has gone on with the session at another node")
 			return
 		}
 		b.log.Error().Err(err).Str("session", j.id).

@@ -52,7 +52,7 @@ func (p *pipes) set(cut bool) {
 }
 
 // listen takes connections in the place of the listener before.
-func (p *pipes) listen() net.Listener {
+func (p *pipes) listen() *end {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	p.to, p.over = make(chan net.Conn), make(chan struct{})

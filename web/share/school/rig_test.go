@@ -52,6 +52,12 @@ type machine struct {
 // newMachine opens a machine on a data directory. The tap hears what is recorded there; nil is none.
 func newMachine(t *testing.T, data string, tap practice.Tap) *machine {
 	t.Helper()
+	return newMachineWith(t, data, tap, archive.Options{Engine: sqlite.Engine{}, Version: "1"})
+}
+
+// newMachineWith is newMachine with options of its archive.
+func newMachineWith(t *testing.T, data string, tap practice.Tap, options archive.Options) *machine {
+	t.Helper()
 	cfg, err := settings.Load("", func(string) (string, bool) { return "", false })
 	if err != nil {
 		t.Fatal(err)
@@ -65,7 +71,6 @@ func newMachine(t *testing.T, data string, tap practice.Tap) *machine {
 		hub:   hub.New("1", zerolog.Nop()),
 		judge: &stored.Judge{Setup: settings.Setup{Config: cfg}},
 	}
-	options := archive.Options{Engine: sqlite.Engine{}, Version: "1"}
 	if shares, ok := tap.(*home.Sharer); ok {
 		options.Acted = shares.Acted
 	}
@@ -110,7 +115,13 @@ func (m *machine) close(t *testing.T) {
 // files reads the recording of a session by the names of its files.
 func (m *machine) files(t *testing.T, id string) map[string]string {
 	t.Helper()
-	names, err := filepath.Glob(filepath.Join(m.book.Dir(), id, "stream-*"))
+	return filesIn(t, filepath.Join(m.book.Dir(), id))
+}
+
+// filesIn reads the recording in a folder.
+func filesIn(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	names, err := filepath.Glob(filepath.Join(dir, "stream-*"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -165,12 +176,26 @@ type building struct {
 	stop   context.CancelFunc
 	wait   sync.WaitGroup
 	doors  *pipes
+	lane   *end // where links come in
+}
+
+// answers has new links come to this school.
+func (b *building) answers() {
+	b.doors.mu.Lock()
+	defer b.doors.mu.Unlock()
+	b.doors.to, b.doors.over = b.lane.from, b.lane.over
 }
 
 // newBuilding opens a school on a data directory.
 func newBuilding(t *testing.T, data string, keys school.Keys, doors *pipes) *building {
 	t.Helper()
-	b := &building{machine: newMachine(t, data, nil), doors: doors}
+	return open(t, newMachine(t, data, nil), keys, doors)
+}
+
+// open opens a school on a machine.
+func open(t *testing.T, m *machine, keys school.Keys, doors *pipes) *building {
+	t.Helper()
+	b := &building{machine: m, doors: doors}
 	b.server = school.New(school.Options{
 		Keys:     keys,
 		Book:     b.book,
@@ -189,9 +214,9 @@ func newBuilding(t *testing.T, data string, keys school.Keys, doors *pipes) *bui
 	b.http = &http.Server{Handler: visits.Wrap(guard.Handle(zerolog.Nop(), b.server.Serve))}
 	ctx, stop := context.WithCancel(t.Context())
 	b.stop = stop
-	listener := doors.listen()
+	b.lane = doors.listen()
 	b.wait.Go(func() { b.server.Run(ctx) })
-	b.wait.Go(func() { _ = b.http.Serve(listener) }) // ends with Close
+	b.wait.Go(func() { _ = b.http.Serve(b.lane) }) // ends with Close
 	return b
 }
 

@@ -45,6 +45,7 @@ type Bucket struct {
 	opt  Options
 	core *minio.Core
 	idle func() // closes connections that wait
+	says *listening
 }
 
 var (
@@ -79,18 +80,19 @@ func Open(o Options) (*Bucket, error) {
 		MaxIdleConnsPerHost:   16,
 		DisableCompression:    true, // objects are passed as they are
 	}
+	says := &listening{RoundTripper: transport}
 	core, err := minio.NewCore(o.Endpoint, &minio.Options{
 		Creds:      credentials.NewStaticV4(o.Key, o.Secret, o.Session),
 		Secure:     o.Secure,
 		Region:     o.Region,
-		Transport:  transport,
+		Transport:  says,
 		MaxRetries: max(o.Retries, 0) + 1,
 	})
 	if err != nil {
 		return nil, fmt.Errorf("the S3 store at %q cannot be used: %w; the endpoint must be a host and a port",
 			o.Endpoint, err)
 	}
-	return &Bucket{opt: o, core: core, idle: transport.CloseIdleConnections}, nil
+	return &Bucket{opt: o, core: core, idle: transport.CloseIdleConnections, says: says}, nil
 }
 
 // Close closes connections that wait.
@@ -104,28 +106,34 @@ func (b *Bucket) String() string {
 // Make makes the bucket where there is none, makes it that of a cluster, and tries out what the store must be able to
 // do. It can be repeated. The error is a [depot.ErrDenied] or [depot.ErrAway].
 func (b *Bucket) Make(ctx context.Context, cluster string) error {
-	is, err := b.core.BucketExists(ctx, b.opt.Bucket)
-	if err == nil && !is {
+	_, err := b.make(ctx, cluster)
+	return err
+}
+
+// make is Make; it reports whether there was a bucket.
+func (b *Bucket) make(ctx context.Context, cluster string) (was bool, err error) {
+	was, err = b.core.BucketExists(ctx, b.opt.Bucket)
+	if err == nil && !was {
 		err = b.core.MakeBucket(ctx, b.opt.Bucket, minio.MakeBucketOptions{Region: b.opt.Region})
 		if code := minio.ToErrorResponse(err).Code; code == "BucketAlreadyOwnedByYou" || code == "BucketAlreadyExists" {
 			err = nil // another node made it; whose it is follows
 		}
 	}
 	if err != nil {
-		return b.plain("", err)
+		return was, b.plain("", err)
 	}
 	if err := depot.Own(ctx, b, cluster); err != nil {
-		return err
+		return was, err
 	}
 	_, err = b.Create(ctx, depot.OwnerName, strings.NewReader(""), 0)
 	switch {
 	case errors.Is(err, depot.ErrExists):
-		return nil
+		return was, nil
 	case err == nil:
-		return fmt.Errorf("%w: %s overwrites objects that may be written only once (If-None-Match is ignored); "+
+		return was, fmt.Errorf("%w: %s overwrites objects that may be written only once (If-None-Match is ignored); "+
 			"use a store or a version that heeds it", depot.ErrDenied, b)
 	}
-	return err
+	return was, err
 }
 
 // Put stores an object in the place of another.

@@ -11,6 +11,8 @@ import (
 	"net"
 	"strconv"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"time"
 
 	"github.com/jackc/pgx/v5"
@@ -32,6 +34,18 @@ const (
 	longestPause    = 100 * time.Millisecond
 	fewTries        = 4               // of one that may be wrong in itself
 	idleFor         = 5 * time.Minute // a connection that nobody uses
+	unseenEvery     = 10 * time.Millisecond
+)
+
+// MostOfNode is how many connections a node may have: those of two pools, and those that hold locks.
+const MostOfNode = 2*mostConnections + mostLocks
+
+// A node that stands still in the middle of a change holds up whoever changes the same rows: the server ends its
+// transaction. What takes long by itself, a rebuild or a move, is left alone.
+const (
+	idleParam = "idle_in_transaction_session_timeout"
+	idleMost  = "10s"
+	idleAlone = "SET LOCAL " + idleParam + " = 0"
 )
 
 // A Database is a pool of connections to the tables of a schema.
@@ -42,6 +56,13 @@ type Database struct {
 	where    string  // as people know it, without the password
 	readOnly bool
 	shape    int // of the tables
+	later    later
+}
+
+// later is what is still to be done of an opening.
+type later struct {
+	mu   sync.Mutex // held while the tables are made
+	made atomic.Bool
 }
 
 var _ tables.Database = (*Database)(nil)
@@ -49,23 +70,61 @@ var _ tables.Database = (*Database)(nil)
 // Open connects to a database for changes, and makes the tables where there are none. The error says what is wrong with
 // the connection string, or why the database cannot be used.
 func (s Schema) Open(ctx context.Context, dsn string) (*Database, error) {
-	d, err := s.connect(ctx, dsn)
+	d, err := s.prepare(dsn)
 	if err != nil {
 		return nil, err
 	}
-	ctx, cancel := context.WithTimeout(ctx, changeWait)
-	defer cancel()
-	if err := d.migrate(ctx); err != nil {
-		return nil, errors.Join(d.plainly(err), d.Close())
+	if err := d.make(ctx); err != nil {
+		return nil, errors.Join(err, d.Close())
 	}
 	return d, nil
 }
 
-// OpenReadOnly connects to a database that has the tables already; the error is [fs.ErrNotExist] where it has none.
-func (s Schema) OpenReadOnly(ctx context.Context, dsn string) (*Database, error) {
-	d, err := s.connect(ctx, dsn)
+// OpenLater is Open that does not fail while the database is away: the tables are made as soon as something is asked
+// while it is not, and until then each call says that it is.
+func (s Schema) OpenLater(ctx context.Context, dsn string) (*Database, error) {
+	d, err := s.prepare(dsn)
 	if err != nil {
 		return nil, err
+	}
+	if err := d.make(ctx); err != nil && !errors.Is(err, logbook.ErrAway) {
+		return nil, errors.Join(err, d.Close())
+	}
+	return d, nil
+}
+
+// make connects and makes the tables, unless that is done.
+func (d *Database) make(ctx context.Context) error {
+	if d.later.made.Load() {
+		return nil
+	}
+	d.later.mu.Lock()
+	defer d.later.mu.Unlock()
+	if d.later.made.Load() {
+		return nil
+	}
+	if err := d.ping(ctx); err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeout(ctx, changeWait)
+	defer cancel()
+	if err := d.migrate(ctx); err != nil {
+		return d.plainly(err)
+	}
+	d.later.made.Store(true)
+	return nil
+}
+
+// OpenReadOnly connects to a database that has the tables already; the error is [fs.ErrNotExist] where it has none.
+func (s Schema) OpenReadOnly(ctx context.Context, dsn string) (*Database, error) {
+	d, err := s.prepare(dsn)
+	if err != nil {
+		return nil, err
+	}
+	d.readOnly = true
+	d.later.made.Store(true)
+	if err := d.ping(ctx); err != nil {
+		return nil, errors.Join(err, d.Close())
 	}
 	ctx, cancel := context.WithTimeout(ctx, changeWait)
 	defer cancel()
@@ -76,12 +135,11 @@ func (s Schema) OpenReadOnly(ctx context.Context, dsn string) (*Database, error)
 	if err != nil {
 		return nil, errors.Join(d.plainly(err), d.Close())
 	}
-	d.readOnly = true
 	return d, nil
 }
 
-// connect makes the pool and one connection.
-func (s Schema) connect(ctx context.Context, dsn string) (*Database, error) {
+// prepare makes the pool.
+func (s Schema) prepare(dsn string) (*Database, error) {
 	cfg, err := pgx.ParseConfig(dsn)
 	if err != nil {
 		return nil, &logbook.Failure{Words: "the connection to PostgreSQL cannot be read: " + withoutPassword(err) +
@@ -90,6 +148,9 @@ func (s Schema) connect(ctx context.Context, dsn string) (*Database, error) {
 	cfg.RuntimeParams["search_path"] = s.Name
 	if cfg.RuntimeParams["application_name"] == "" {
 		cfg.RuntimeParams["application_name"] = "halfturn"
+	}
+	if cfg.RuntimeParams[idleParam] == "" {
+		cfg.RuntimeParams[idleParam] = idleMost
 	}
 	if cfg.ConnectTimeout == 0 {
 		cfg.ConnectTimeout = connectWait
@@ -108,12 +169,18 @@ func (s Schema) connect(ctx context.Context, dsn string) (*Database, error) {
 	d.locks.SetMaxOpenConns(mostLocks)
 	d.locks.SetMaxIdleConns(idleLocks)
 	d.locks.SetConnMaxIdleTime(idleFor)
+	return d, nil
+}
+
+// ping connects, and makes sure that the server is one that can be used.
+func (d *Database) ping(ctx context.Context) error {
 	ctx, cancel := context.WithTimeout(ctx, openWait)
 	defer cancel()
-	if err := d.pool.PingContext(ctx); err != nil {
-		return nil, errors.Join(d.plainly(err), d.Close())
+	f, err := d.found(ctx)
+	if err != nil {
+		return d.plainly(err)
 	}
-	return d, nil
+	return d.suits(&f)
 }
 
 // Where says which database a connection string is of, as people know it, without the password.
@@ -168,7 +235,7 @@ func (d *Database) Change(f func(*tables.Tx) error) error {
 // inTheWay reports whether a change that failed may succeed when it is tried again.
 func inTheWay(err error, tries int) bool {
 	switch codeOf(err) {
-	case serializationFailure, deadlock:
+	case serializationFailure, deadlock, stoodStill:
 		return tries < mostTries
 	case uniqueViolation: // also where another change entered the same row meanwhile, which is there the next time
 		return tries < fewTries
@@ -180,13 +247,16 @@ func inTheWay(err error, tries int) bool {
 func (d *Database) ChangeAlone(f func(*tables.Tx) error) error {
 	ctx, cancel := context.WithTimeout(context.Background(), aloneWait)
 	defer cancel()
-	lock := "LOCK TABLE " + strings.Join(d.Locked, ", ") + " IN EXCLUSIVE MODE"
+	lock := idleAlone + "; LOCK TABLE " + strings.Join(d.Locked, ", ") + " IN EXCLUSIVE MODE"
 	return d.plainly(d.change(ctx, sql.LevelReadCommitted, lock, f))
 }
 
 func (d *Database) change(ctx context.Context, level sql.IsolationLevel, first string, f func(*tables.Tx) error) error {
 	if d.readOnly {
 		return &logbook.Failure{Words: d.Of + " in " + d.where + " was opened to be read only"}
+	}
+	if err := d.make(ctx); err != nil {
+		return err
 	}
 	tx, err := d.pool.BeginTx(ctx, &sql.TxOptions{Isolation: level})
 	if err != nil {
@@ -208,14 +278,23 @@ func (d *Database) change(ctx context.Context, level sql.IsolationLevel, first s
 // changeWait.
 func (d *Database) Ask(ctx context.Context, f func(*tables.Tx) error) error {
 	within := ctx
-	if _, bound := ctx.Deadline(); !bound {
+	end, bound := ctx.Deadline()
+	if !bound {
 		var cancel func()
 		within, cancel = context.WithTimeout(ctx, changeWait)
 		defer cancel()
 	}
+	if err := d.make(within); err != nil {
+		return err
+	}
 	tx, err := d.pool.BeginTx(within, &sql.TxOptions{Isolation: sql.LevelRepeatableRead, ReadOnly: true})
 	if err == nil {
 		defer tx.Rollback()
+		if bound && time.Until(end) > changeWait {
+			_, err = tx.ExecContext(within, idleAlone)
+		}
+	}
+	if err == nil {
 		err = f(tables.NewTx(within, tx, dialect{}))
 	}
 	if ctx.Err() != nil { // whoever asked gave up
@@ -237,10 +316,38 @@ func (d *Database) Analyze() error {
 func (d *Database) Rewrite() error {
 	ctx, cancel := context.WithTimeout(context.Background(), aloneWait)
 	defer cancel()
+	if err := d.unseen(ctx); err != nil {
+		return d.plainly(err)
+	}
 	for _, table := range d.Names {
 		if _, err := d.pool.ExecContext(ctx, "VACUUM (FULL) "+table); err != nil {
 			return d.plainly(err)
 		}
 	}
 	return nil
+}
+
+// unseen waits until nobody can see any more what was deleted before, and until changes of before are over, also those
+// in other databases of the server: as long as somebody may see it, VACUUM keeps it. Questions and changes are over
+// after changeWait; what other programs do is not waited for longer.
+func (d *Database) unseen(ctx context.Context) error {
+	var now string
+	if err := d.pool.QueryRowContext(ctx, `SELECT pg_current_xact_id()::TEXT`).Scan(&now); err != nil {
+		return err
+	}
+	for end := time.Now().Add(changeWait); ; {
+		var see int // a connection that is being made has no database yet
+		err := d.pool.QueryRowContext(ctx, `SELECT count(*) + CASE
+				WHEN pg_snapshot_xmin(pg_current_snapshot()) <= $1::XID8 THEN 1 ELSE 0 END FROM pg_stat_activity
+			WHERE pid <> pg_backend_pid() AND (datname = current_database() OR datname IS NULL)
+				AND age(backend_xmin) >= age($1::XID8::XID)`, now).Scan(&see)
+		if err != nil || see == 0 || time.Now().After(end) {
+			return err
+		}
+		select {
+		case <-ctx.Done():
+			return ctx.Err()
+		case <-time.After(unseenEvery):
+		}
+	}
 }

@@ -279,10 +279,37 @@ func TestChangedAtOnce(t *testing.T) {
 	}
 }
 
-// TestRewritten: after a rewrite no page holds what was deleted.
+// TestRewritten: after a rewrite no page holds what was deleted, also where somebody was reading it just then.
 func TestRewritten(t *testing.T) {
 	d := opened(t, cluster.New(t))
-	must(t, exec(d, `DELETE FROM cards`), d.Rewrite())
+	reads, over := make(chan struct{}), make(chan struct{})
+	var wait sync.WaitGroup
+	wait.Go(func() {
+		err := d.Ask(t.Context(), func(tx *tables.Tx) error {
+			var n int
+			err := tx.QueryRow(`SELECT count(*) FROM cards`).Scan(&n)
+			close(reads)
+			<-over
+			return err
+		})
+		if err != nil {
+			t.Error(err)
+		}
+	})
+	<-reads
+	must(t, exec(d, `DELETE FROM cards`))
+	wait.Go(func() {
+		if err := d.Rewrite(); err != nil {
+			t.Error(err)
+		}
+	})
+	waits := `SELECT count(*) FROM pg_stat_activity
+		WHERE pid <> pg_backend_pid() AND datname = current_database() AND query LIKE '%age(backend_xmin)%'`
+	for number(t, d, waits) == 0 {
+		<-time.After(time.Millisecond)
+	}
+	close(over)
+	wait.Wait()
 	if n := number(t, d, `SELECT pg_relation_size('cards')`); n != 0 {
 		t.Errorf("the table has %d bytes", n)
 	}

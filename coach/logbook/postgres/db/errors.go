@@ -21,6 +21,7 @@ const (
 	uniqueViolation      = "23505"
 	serializationFailure = "40001"
 	deadlock             = "40P01"
+	stoodStill           = "25P03" // idle_in_transaction_session_timeout
 	readOnlyTransaction  = "25006"
 	diskFull             = "53100"
 	tooManyConnections   = "53300"

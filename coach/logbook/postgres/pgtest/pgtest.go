@@ -149,17 +149,29 @@ func (c *Cluster) New(t testing.TB) (dsn string) {
 	return c.Copy(t, "template0", nil)
 }
 
+// Need skips a test that has no cluster, and fails it where CI is set.
+func (c *Cluster) Need(t testing.TB) {
+	t.Helper()
+	if c != nil {
+		return
+	}
+	const words = "PostgreSQL is not installed: apt-get install postgresql"
+	if os.Getenv("CI") != "" {
+		t.Fatal(words)
+	}
+	t.Skip(words)
+}
+
+// Make makes a database that holds nothing, by a name that no other has, and returns how to connect to it.
+func (c *Cluster) Make(name string) (dsn string, err error) {
+	return c.DSN(name), c.create(name, "template0")
+}
+
 // Copy makes a database that is a copy of another, which is made at the first time: to copy tables takes less than to
 // make them. The model is a name that no other database has.
 func (c *Cluster) Copy(t testing.TB, model string, make func(dsn string) error) (dsn string) {
 	t.Helper()
-	if c == nil {
-		const words = "PostgreSQL is not installed: apt-get install postgresql"
-		if os.Getenv("CI") != "" {
-			t.Fatal(words)
-		}
-		t.Skip(words)
-	}
+	c.Need(t)
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if _, made := c.models[model]; !made && make != nil {

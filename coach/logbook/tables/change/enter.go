@@ -15,15 +15,15 @@ import (
 
 // Begin enters a session as it begins.
 func (b Changes) Begin(e *logbook.Entry) error {
-	return b.Change(func(tx *tables.Tx) error {
-		_, err := begin(tx, e)
+	return b.change(e.ID, func(tx *tables.Tx) error {
+		_, err := begin(tx, e, b.fence)
 		return err
 	})
 }
 
 // begin makes the rows of a session and its first grading, which is empty, or completes those there are.
-func begin(tx *tables.Tx, e *logbook.Entry) (key int64, err error) {
-	if key, err = enter(tx, e); err != nil {
+func begin(tx *tables.Tx, e *logbook.Entry, fence uint64) (key int64, err error) {
+	if key, err = enter(tx, e, fence); err != nil {
 		return 0, err
 	}
 	var grade int64
@@ -38,7 +38,7 @@ func begin(tx *tables.Tx, e *logbook.Entry) (key int64, err error) {
 }
 
 // enter makes the row of a session, or completes the one there is.
-func enter(tx *tables.Tx, e *logbook.Entry) (key int64, err error) {
+func enter(tx *tables.Tx, e *logbook.Entry, fence uint64) (key int64, err error) {
 	began := e.Began.UnixMilli()
 	student, err := studentKey(tx, e.Student, e.Key, began)
 	if err != nil {
@@ -51,8 +51,8 @@ func enter(tx *tables.Tx, e *logbook.Entry) (key int64, err error) {
 		}
 	}
 	err = tx.QueryRow(`INSERT INTO sessions (id, uid, began, station, student, server, maneuver, standard, aircraft,
-		title)
-		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+		title, fence)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 		ON CONFLICT (id) DO UPDATE SET uid = excluded.uid,
 			began = CASE WHEN excluded.began < sessions.began THEN excluded.began ELSE sessions.began END, ended = NULL,
 			station = excluded.station, student = coalesce(sessions.student, excluded.student),
@@ -60,7 +60,7 @@ func enter(tx *tables.Tx, e *logbook.Entry) (key int64, err error) {
 			aircraft = excluded.aircraft, title = excluded.title
 		RETURNING key`,
 		e.ID, e.Key, began, names.Tidy(e.Station), student, e.Version, e.Maneuver, e.Standard, e.Aircraft,
-		title).Scan(&key)
+		title, int64(fence)).Scan(&key)
 	if err != nil {
 		return 0, err
 	}
@@ -106,14 +106,14 @@ func judgedBy(tx *tables.Tx, grade int64, cards []logbook.KeptCard) error {
 
 // End notes when a session was over.
 func (b Changes) End(id string, at time.Time) error {
-	return b.Change(func(tx *tables.Tx) error {
+	return b.change(id, func(tx *tables.Tx) error {
 		return tables.One(id)(tx.Exec(`UPDATE sessions SET ended = ? WHERE id = ?`, at.UnixMilli(), id))
 	})
 }
 
 // Act enters how a session stands.
 func (b Changes) Act(id string, s *logbook.Standing) error {
-	return b.Change(func(tx *tables.Tx) error {
+	return b.change(id, func(tx *tables.Tx) error {
 		key, began, err := tables.Find(tx, id)
 		if err != nil {
 			return err

@@ -4,7 +4,7 @@ import "halfturn/coach/logbook/tables"
 
 // Forget removes all rows of a session. The student stays, as spelled.
 func (b Changes) Forget(id string) error {
-	return b.Change(func(tx *tables.Tx) error { return forget(tx, id) })
+	return b.change(id, func(tx *tables.Tx) error { return forget(tx, id) })
 }
 
 // forget removes the rows of a session, and the cards that graded no other.
@@ -41,7 +41,7 @@ func forget(tx *tables.Tx, id string) error {
 
 // Undo removes a session as if it had never been entered, with a student who flew no other session.
 func (b Changes) Undo(id string) error {
-	return b.Change(func(tx *tables.Tx) error {
+	return b.change(id, func(tx *tables.Tx) error {
 		_, err := tx.Exec(`UPDATE students SET flew = -1 WHERE key = (SELECT student FROM sessions WHERE id = ?)
 			AND (SELECT count(*) FROM sessions WHERE student = students.key) = 1`, id)
 		if err != nil {

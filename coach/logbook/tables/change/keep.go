@@ -18,7 +18,7 @@ import (
 // Keep enters what was flown so far: the first grading of a session. It can be repeated;
 // only the series that changed are written again.
 func (b Changes) Keep(id string, r *debrief.Report) error {
-	return b.Change(func(tx *tables.Tx) error { return keep(tx, id, r) })
+	return b.change(id, func(tx *tables.Tx) error { return keep(tx, id, r) })
 }
 
 func keep(tx *tables.Tx, id string, r *debrief.Report) error {
@@ -235,7 +235,7 @@ func titlesOf(tx *tables.Tx, grade int64) (map[string]string, error) {
 
 // Regrade enters another grading beside the first.
 func (b Changes) Regrade(id string, g *logbook.Grading) error {
-	return b.Change(func(tx *tables.Tx) error {
+	return b.change(id, func(tx *tables.Tx) error {
 		key, _, err := tables.Find(tx, id)
 		if err != nil {
 			return err

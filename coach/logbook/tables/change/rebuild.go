@@ -46,7 +46,7 @@ func (b Changes) Rebuild(ctx context.Context, all iter.Seq[*logbook.Stored], tel
 
 // Take enters all there is in the folder of a session.
 func (b Changes) Take(s *logbook.Stored) (why, err error) {
-	err = b.Change(func(tx *tables.Tx) (err error) {
+	err = b.change(s.Entry.ID, func(tx *tables.Tx) (err error) {
 		why, err = take(tx, s)
 		return err
 	})
@@ -103,7 +103,7 @@ func ofDatabase(tx *tables.Tx, err error) bool {
 // restore writes the rows of a session.
 func restore(tx *tables.Tx, s *logbook.Stored) error {
 	e := &s.Entry
-	key, err := begin(tx, e)
+	key, err := begin(tx, e, 0)
 	if err != nil {
 		return err
 	}

@@ -30,7 +30,7 @@ func leg(n int, change string) coach.Leg {
 // TestKeepWritesWhatChanged: a report that grows while a session is flown writes the series that changed, and leaves
 // the rows of the others alone; of a series that is not in it any more nothing is left.
 func TestKeepWritesWhatChanged(t *testing.T) {
-	b := Changes{opened(t)}
+	b := To(opened(t))
 	begun(t, b, "x", "")
 	report := booktest.Report("x", leg(1, "More bank"))
 	series := &report.Files[0].Stations[0].Series
@@ -100,7 +100,7 @@ func TestForgetAndUndo(t *testing.T) {
 		}, 0, 0},
 		"what is not there": {func(b Changes) error { return b.Undo("none") }, 2, 2},
 	} {
-		b := Changes{opened(t)}
+		b := To(opened(t))
 		begun(t, b, "x", "Ada Example")
 		begun(t, b, "y", "Bo Example")
 		begun(t, b, "z", "Bo Example")
@@ -123,7 +123,7 @@ func TestForgetAndUndo(t *testing.T) {
 
 // TestActReplaces: how a session stands is the last word on it.
 func TestActReplaces(t *testing.T) {
-	b := Changes{opened(t)}
+	b := To(opened(t))
 	begun(t, b, "x", "Ada Example")
 	remark := func(n int, words string) logbook.Remark {
 		return logbook.Remark{ID: n, Words: words, At: booktest.Began.Add(time.Hour), Key: words}

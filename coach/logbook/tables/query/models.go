@@ -17,41 +17,61 @@ import (
 const (
 	mostModelSessions = 1000 // the latest of a student
 	mostKept          = 6
+	keptAtOnce        = 200 // sessions of others that are looked at before it is seen whether that is enough
 )
 
-const modelColumns = `SELECT s.id AS id, l.n AS n, s.began AS began, coalesce((SELECT name FROM students
-	WHERE key = s.student), '') AS student, l.mark AS mark, x.aircraft = ?3 AS same, l.score AS score`
+// A search looks for legs in some sessions.
+type search struct {
+	sessions string // a query for the sessions, the newest first
+	args     []any
+	atOnce   int // of which legs are read
+	best     chosen
+}
 
-// Which of those that were found: the best, or the best of each session.
-const (
-	bestLeg = ` AND x.aircraft = ?3 ORDER BY l.score DESC, s.began DESC, l.n LIMIT 1`
+// chosen says which of the legs that were found are taken: a column beside those that there are, a condition on the
+// series, and what stands at the end. The last argument of one or the other is the aircraft.
+type chosen struct{ column, condition, end string }
 
-	eachBefore = `SELECT id, n, began, student, mark, same, score FROM (`
-	eachPlace  = `, row_number() OVER (PARTITION BY s.key ORDER BY l.score DESC, l.n) AS place`
-	eachAfter  = `) AS legs WHERE place = 1 ORDER BY same DESC, began DESC, id DESC LIMIT 6`
+var (
+	bestLeg = chosen{
+		condition: ` AND x.aircraft = ?`,
+		end:       ` ORDER BY score DESC, began DESC, n LIMIT 1`,
+	}
+	bestOfEachSession = chosen{
+		column: `, row_number() OVER (PARTITION BY s.key ORDER BY l.score DESC, l.n) AS place`,
+		end: ` WHERE place = 1 ORDER BY CASE WHEN aircraft = ? THEN 0 ELSE 1 END, began DESC, id DESC
+			LIMIT 6`,
+	}
 )
 
-// SQLite is told where to begin: with the sessions, of which there are few.
-const modelJoins = ` s CROSS JOIN flown f ON f.session = s.key AND f.maneuver = ?1 CROSS JOIN grades g
-	ON g.session = s.key AND g.n = 1
-	CROSS JOIN series x ON x.grade = g.key AND x.maneuver = ?1 CROSS JOIN legs l ON l.series = x.key
-	AND l.direction = ?2 AND l.outcome = '` + coach.Finished + `'`
+// own are the latest other sessions of the student of a leg; of one without a student those at the station without one.
+func (is *wantedLeg) own(key int64) search {
+	whose, of := "student = ?", any(is.student.Int64)
+	if !is.student.Valid { // no index finds what IS NOT DISTINCT FROM holds for
+		whose, of = "student IS NULL AND station = ?", is.station
+	}
+	return search{
+		sessions: `SELECT * FROM sessions WHERE ` + whose + ` AND key <> ? ORDER BY began DESC, id DESC LIMIT ?`,
+		args:     []any{of, key, mostModelSessions},
+		atOnce:   mostModelSessions,
+		best:     bestLeg,
+	}
+}
 
-// Where to look: in the other sessions of the student, or in those of others that are kept.
-const (
-	ownSessions = `(SELECT * FROM sessions WHERE student IS NOT DISTINCT FROM ?4
-		AND (?4 IS NOT NULL OR station = ?5) AND key <> ?6 ORDER BY began DESC, id DESC LIMIT ?7)`
-	keptSessions = `(SELECT * FROM sessions WHERE keep = 1 AND student IS DISTINCT FROM ?4 AND key <> ?5
-		ORDER BY began DESC, id DESC LIMIT ?6)`
-)
+// kept are the latest sessions of others that are kept.
+func (is *wantedLeg) kept(key int64) search {
+	return search{
+		sessions: `SELECT * FROM sessions WHERE keep = 1 AND student IS DISTINCT FROM ? AND key <> ?
+			ORDER BY began DESC, id DESC LIMIT ?`,
+		args:   []any{is.student, key, mostModelSessions},
+		atOnce: keptAtOnce,
+		best:   bestOfEachSession,
+	}
+}
 
 // overruled finds the sessions in which something was overruled: their rows hold what was computed, so that their
 // legs are graded before they are compared. What somebody wrote has no bare quotation mark in JSON.
 const overruled = `s.judging LIKE '%"overruled":[{%'`
-
-// chosen says which of the legs that were found are taken: what stands before the query, after its columns, and at its
-// end.
-type chosen struct{ before, column, after string }
 
 // A wantedLeg is what a model must be like.
 type wantedLeg struct {
@@ -86,8 +106,7 @@ func (b Questions) Models(ctx context.Context, id string, leg int) (*logbook.Mod
 		if err != nil {
 			return err
 		}
-		best, err := b.models(ctx, tx, &is, ownSessions, chosen{after: bestLeg},
-			is.student, is.station, key, mostModelSessions)
+		best, err := b.models(ctx, tx, &is, is.own(key))
 		if err != nil {
 			return err
 		}
@@ -98,8 +117,7 @@ func (b Questions) Models(ctx context.Context, id string, leg int) (*logbook.Mod
 		if len(best) > 0 {
 			m.Best = &best[0].Model
 		}
-		kept, err := b.models(ctx, tx, &is, keptSessions, chosen{eachBefore, eachPlace, eachAfter},
-			is.student, key, mostModelSessions)
+		kept, err := b.models(ctx, tx, &is, is.kept(key))
 		m.Kept = bestOfEach(kept)
 		return err
 	})
@@ -127,21 +145,23 @@ func bestOfEach(all []ranked) []logbook.Model {
 	return list
 }
 
-// models looks for legs in some sessions: the first as computed, where nothing was overruled, and all of the others as
-// they stand. args are those of the sessions, from the fourth.
-func (b Questions) models(
-	ctx context.Context, tx *tables.Tx, is *wantedLeg, sessions string, of chosen, args ...any,
-) ([]ranked, error) {
-	args = append([]any{is.maneuver, is.direction, is.aircraft}, args...)
-	from := ` FROM ` + sessions + modelJoins
-	if b.ShapeIs() < tables.ShapeOfJudging {
-		return modelsOf(ctx, tx, of.before+modelColumns+of.column+from+` WHERE 1 = 1`+of.after, args)
-	}
-	list, err := modelsOf(ctx, tx, of.before+modelColumns+of.column+from+` WHERE NOT `+overruled+of.after, args)
+// models looks for legs: the best as computed, where nothing was overruled, and all of the others as they stand.
+func (b Questions) models(ctx context.Context, tx *tables.Tx, is *wantedLeg, in search) ([]ranked, error) {
+	asComputed, judged, err := b.candidates(ctx, tx, is, in)
 	if err != nil {
 		return nil, err
 	}
-	legs, err := modelsOf(ctx, tx, modelColumns+from+` WHERE `+overruled, args)
+	var list []ranked
+	for some := range slices.Chunk(asComputed, in.atOnce) {
+		more, err := modelsOf(ctx, tx, is, some, in.best)
+		if err != nil {
+			return nil, err
+		}
+		if list = append(list, more...); countSame(list) >= mostKept { // older ones would come after these
+			break
+		}
+	}
+	legs, err := modelsOf(ctx, tx, is, judged, chosen{})
 	if err != nil {
 		return nil, err
 	}
@@ -160,13 +180,66 @@ func (b Questions) models(
 	return append(list, legs...), nil
 }
 
-func modelsOf(ctx context.Context, tx *tables.Tx, q string, args []any) ([]ranked, error) {
+// countSame is how many are in the same aircraft.
+func countSame(list []ranked) (n int) {
+	for i := range list {
+		if list[i].same {
+			n++
+		}
+	}
+	return n
+}
+
+// candidates are the sessions in which the maneuver was flown, by their keys, the newest first: those in which nothing
+// was overruled, and the others. They are found by a question of their own: PostgreSQL does not know how few they are,
+// and would read the legs of all sessions.
+func (b Questions) candidates(
+	ctx context.Context, tx *tables.Tx, is *wantedLeg, in search,
+) (asComputed, judged []int64, err error) {
+	was := "0"
+	if b.ShapeIs() >= tables.ShapeOfJudging {
+		was = "CASE WHEN " + overruled + " THEN 1 ELSE 0 END"
+	}
+	rows, err := tx.QueryContext(ctx, `SELECT s.key, `+was+` FROM (`+in.sessions+`) s
+		CROSS JOIN flown f ON f.session = s.key AND f.maneuver = ?
+		ORDER BY s.began DESC, s.id DESC`, append(in.args, is.maneuver)...)
+	return asComputed, judged, tables.Each(rows, err, func() error {
+		var key int64
+		var changed bool
+		err := rows.Scan(&key, &changed)
+		if changed {
+			judged = append(judged, key)
+		} else {
+			asComputed = append(asComputed, key)
+		}
+		return err
+	})
+}
+
+// modelsOf looks for legs in sessions. SQLite is told to begin with the sessions, of which there are few.
+func modelsOf(ctx context.Context, tx *tables.Tx, is *wantedLeg, sessions []int64, of chosen) ([]ranked, error) {
+	if len(sessions) == 0 {
+		return nil, nil
+	}
+	among, arg := tx.Among("s.key", sessions)
+	args := []any{is.maneuver, is.direction, arg}
+	if of != (chosen{}) {
+		args = append(args, is.aircraft)
+	}
 	var list []ranked
-	rows, err := tx.QueryContext(ctx, q, args...)
+	rows, err := tx.QueryContext(ctx, `SELECT id, n, began, coalesce((SELECT name FROM students
+			WHERE key = legs.student), ''), mark, aircraft, score
+		FROM (SELECT s.id AS id, l.n AS n, s.began AS began, s.student AS student, l.mark AS mark,
+				x.aircraft AS aircraft, l.score AS score`+of.column+`
+			FROM sessions s CROSS JOIN grades g ON g.session = s.key AND g.n = 1
+				CROSS JOIN series x ON x.grade = g.key AND x.maneuver = ? CROSS JOIN legs l ON l.series = x.key
+				AND l.direction = ? AND l.outcome = '`+coach.Finished+`'
+			WHERE `+among+of.condition+`) AS legs`+of.end, args...)
 	return list, tables.Each(rows, err, func() error {
 		var m ranked
-		err := rows.Scan(&m.Session, &m.Leg, &m.began, &m.Student, &m.Grade, &m.same, &m.Score)
-		m.Began = logbook.Zulu(tables.Moment(m.began))
+		var aircraft string
+		err := rows.Scan(&m.Session, &m.Leg, &m.began, &m.Student, &m.Grade, &aircraft, &m.Score)
+		m.Began, m.same = logbook.Zulu(tables.Moment(m.began)), aircraft == is.aircraft
 		list = append(list, m)
 		return err
 	})

@@ -10,11 +10,13 @@ import (
 	"halfturn/coach/logbook/tables"
 )
 
-// mostNear is how many sessions are proposed for one that does not exist.
-const mostNear = 5
+const (
+	mostNear   = 5      // sessions that are proposed for one that does not exist
+	mostLooked = 10_000 // of the latest, whose names are looked through: no index finds the middle of a name
+)
 
-// Near lists the sessions whose names are most like one that there is not, at most five: those whose names hold it, the
-// newest first, then those that began nearest to its day.
+// Near lists the sessions whose names are most like one that there is not, at most five: of the latest those whose
+// names hold it, the newest first, then those that began nearest to its day.
 func (b Questions) Near(ctx context.Context, id string) (best []string, err error) {
 	return best, b.Ask(ctx, func(tx *tables.Tx) error {
 		add := func(name string) {
@@ -22,8 +24,10 @@ func (b Questions) Near(ctx context.Context, id string) (best []string, err erro
 				best = append(best, name)
 			}
 		}
-		rows, err := tx.QueryContext(ctx, `SELECT id FROM sessions WHERE id LIKE ? ESCAPE '!'
-			ORDER BY began DESC LIMIT ?`, "%"+escape(id)+"%", mostNear)
+		rows, err := tx.QueryContext(ctx, `SELECT id FROM (SELECT began, id FROM sessions
+				ORDER BY began DESC, id DESC LIMIT ?) AS latest
+			WHERE lower(id) LIKE ? ESCAPE '!' ORDER BY began DESC, id DESC LIMIT ?`,
+			mostLooked, "%"+escape(strings.ToLower(id))+"%", mostNear)
 		err = tables.Each(rows, err, func() error {
 			var name string
 			err := rows.Scan(&name)

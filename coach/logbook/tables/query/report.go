@@ -34,14 +34,20 @@ func (b Questions) Report(ctx context.Context, id string, n int) (*debrief.Repor
 		if err != nil {
 			return err
 		}
-		r.Session = &debrief.SessionDates{ID: id, Began: logbook.Zulu(tables.Moment(began))}
-		if ended.Valid {
-			r.Session.Ended = logbook.Zulu(tables.Moment(ended.Int64))
-		}
+		r.Session = dates(id, began, ended)
 		stations, err := StationsFrom(ctx, tx, grade, b.ShapeIs())
 		r.Files = append(r.Files, debrief.FileReport{File: id, Stations: stations})
 		return err
 	})
+}
+
+// dates are when a session was.
+func dates(id string, began int64, ended sql.NullInt64) *debrief.SessionDates {
+	d := &debrief.SessionDates{ID: id, Began: logbook.Zulu(tables.Moment(began))}
+	if ended.Valid {
+		d.Ended = logbook.Zulu(tables.Moment(ended.Int64))
+	}
+	return d
 }
 
 // NewestShape is that of tables that are written.
@@ -49,119 +55,184 @@ const NewestShape = tables.ShapeOfJudging
 
 // StationsFrom reads the series of a grading from tables of a shape, by station.
 func StationsFrom(ctx context.Context, tx *tables.Tx, grade int64, shape int) ([]debrief.StationReport, error) {
-	list := []debrief.StationReport{}
-	var keys [][]int64
-	rows, err := tx.QueryContext(ctx, `SELECT key, station, maneuver, standard, aircraft, verdict, score, mark, change,
-		decision, `+headline("series", shape)+`
-		FROM series WHERE grade = ? ORDER BY n`, grade)
-	err = tables.Each(rows, err, func() error {
-		var key int64
-		var station string
-		var decision sql.NullString
-		s := coach.Series{Legs: []coach.Leg{}}
-		if err := rows.Scan(&key, &station, &s.Maneuver, &s.Standard, &s.Aircraft, &s.Verdict, &s.Score, &s.Grade,
-			readPhrase{&s.Change},
-			&decision, readPhrase{&s.Headline}); err != nil {
-			return err
-		}
-		if n := len(list); n == 0 || list[n-1].Station != station {
-			list = append(list, debrief.StationReport{Station: station, Channels: []string{}, Derived: []string{}})
-			keys = append(keys, nil)
-		}
-		at := len(list) - 1
-		list[at].Series, keys[at] = append(list[at].Series, s), append(keys[at], key)
-		if decision.Valid {
-			return json.Unmarshal([]byte(decision.String), &list[at].Series[len(list[at].Series)-1].Decision)
-		}
-		return nil
-	})
+	g := gradings{ctx: ctx, tx: tx, shape: shape, points: true}
+	return g.one(grade)
+}
+
+// gradings reads gradings in full, any number of them by the same few questions: a database on another machine is asked
+// less often.
+type gradings struct {
+	ctx    context.Context
+	tx     *tables.Tx
+	shape  int
+	points bool // of the legs, too
+
+	series map[int64]*coach.Series // by key
+	legs   map[int64]*coach.Leg
+	known  map[string]phrase.Phrase
+}
+
+// one reads one grading.
+func (g *gradings) one(grade int64) ([]debrief.StationReport, error) {
+	all, err := g.read([]int64{grade})
+	if list := all[grade]; list != nil {
+		return list, err
+	}
+	return []debrief.StationReport{}, err
+}
+
+// A seriesOf is a series and whose it is.
+type seriesOf struct {
+	key, grade int64
+	station    string
+	of         *coach.Series
+	legs       []*coach.Leg
+}
+
+// read reads gradings by their keys.
+func (g *gradings) read(grades []int64) (map[int64][]debrief.StationReport, error) {
+	g.series, g.legs, g.known = map[int64]*coach.Series{}, map[int64]*coach.Leg{}, map[string]phrase.Phrase{}
+	list, err := g.readSeries(grades)
+	if err != nil || len(list) == 0 {
+		return nil, err
+	}
+	at, keys := map[int64]*seriesOf{}, make([]int64, len(list))
+	for i := range list {
+		at[list[i].key], keys[i] = &list[i], list[i].key
+	}
+	legs, err := g.readLegs(keys, at)
+	if err == nil {
+		err = g.fillSeries(keys)
+	}
+	if err == nil && len(legs) > 0 {
+		err = g.fillLegs(legs)
+	}
 	if err != nil {
 		return nil, err
 	}
+	all := map[int64][]debrief.StationReport{}
 	for i := range list {
-		for j := range list[i].Series {
-			if err := fillSeries(ctx, tx, keys[i][j], &list[i].Series[j], shape); err != nil {
-				return nil, err
-			}
+		of := &list[i]
+		of.finish()
+		stations := all[of.grade]
+		if n := len(stations); n == 0 || stations[n-1].Station != of.station {
+			stations = append(stations, debrief.StationReport{
+				Station:  of.station,
+				Channels: []string{},
+				Derived:  []string{},
+			})
 		}
-		list[i].Summary = debrief.Summarize(list[i].Series)
+		last := &stations[len(stations)-1]
+		last.Series = append(last.Series, *of.of)
+		all[of.grade] = stations
 	}
-	return list, nil
+	for _, stations := range all {
+		for i := range stations {
+			stations[i].Summary = debrief.Summarize(stations[i].Series)
+		}
+	}
+	return all, nil
 }
 
-func fillSeries(ctx context.Context, tx *tables.Tx, key int64, s *coach.Series, shape int) (err error) {
-	s.Checks, s.Causes = []coach.Check{}, []coach.Cause{}
-	err = checks(ctx, tx, "checks c WHERE c.series = ?1", key, func(_ int64, k *coach.Check) {
-		s.Checks = append(s.Checks, *k)
-	})
-	if err != nil {
-		return err
-	}
-	err = causes(ctx, tx, "causes c WHERE c.series = ?1", key, func(_ int64, c *coach.Cause) {
-		s.Causes = append(s.Causes, *c)
-	})
-	if err != nil {
-		return err
-	}
-	at := map[int64]int{} // the legs by key
-	rows, err := tx.QueryContext(ctx, `SELECT key, number, direction, outcome, reason, started, ended, change, verdict,
-		score, mark,
-		corrections, `+headline("legs", shape)+` FROM legs WHERE series = ? ORDER BY n`, key)
-	err = tables.Each(rows, err, func() error {
-		var key int64
-		l := coach.Leg{Points: []coach.Point{}, Checks: []coach.Check{}, Causes: []coach.Cause{}}
-		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome,
-			readPhrase{&l.Reason}, &l.Start, &l.End, readPhrase{&l.Change}, &l.Verdict,
-			&l.Score,
-			&l.Grade, &l.Said, readPhrase{&l.Headline})
-		at[key] = len(s.Legs)
-		s.Legs = append(s.Legs, l)
-		return err
-	})
-	if err != nil {
-		return err
-	}
-	if err := fillLegs(ctx, tx, key, func(leg int64) *coach.Leg { return &s.Legs[at[leg]] }); err != nil {
-		return err
-	}
-	for i := range s.Legs {
-		if l := &s.Legs[i]; l.Headline.IsZero() {
+// finish puts the legs into their series, and fills in what follows from the rest.
+func (of *seriesOf) finish() {
+	s := of.of
+	for _, l := range of.legs {
+		if l.Headline.IsZero() {
 			l.Headline = score.LegHeadline(l)
 		}
+		s.Legs = append(s.Legs, *l)
 	}
 	s.Missing = score.Lacking(s)
 	if s.Headline.IsZero() {
 		s.Headline = score.SeriesHeadline(s)
 	}
-	return nil
 }
 
-// fillLegs reads what belongs to the legs of a series, all at once: a database on another machine is asked less often.
-func fillLegs(ctx context.Context, tx *tables.Tx, series int64, leg func(key int64) *coach.Leg) error {
-	const ofLegs = " c JOIN legs l ON l.key = c.leg WHERE l.series = ?1"
-	err := checks(ctx, tx, "checks"+ofLegs, series, func(key int64, k *coach.Check) {
-		leg(key).Checks = append(leg(key).Checks, *k)
+// readSeries reads the series of gradings, in order.
+func (g *gradings) readSeries(grades []int64) (list []seriesOf, err error) {
+	among, arg := g.tx.Among("grade", grades)
+	rows, err := g.tx.QueryContext(g.ctx, `SELECT key, grade, station, maneuver, standard, aircraft, verdict, score,
+		mark, change, decision, `+headline("series", g.shape)+` FROM series WHERE `+among+` ORDER BY grade, n`, arg)
+	return list, tables.Each(rows, err, func() error {
+		s := &coach.Series{Legs: []coach.Leg{}, Checks: []coach.Check{}, Causes: []coach.Cause{}}
+		of := seriesOf{of: s}
+		var decision sql.NullString
+		if err := rows.Scan(&of.key, &of.grade, &of.station, &s.Maneuver, &s.Standard, &s.Aircraft, &s.Verdict,
+			&s.Score, &s.Grade, g.phrase(&s.Change), &decision, g.phrase(&s.Headline)); err != nil {
+			return err
+		}
+		list, g.series[of.key] = append(list, of), s
+		if decision.Valid {
+			return json.Unmarshal([]byte(decision.String), &s.Decision)
+		}
+		return nil
+	})
+}
+
+// readLegs reads the legs of series, in order, and returns their keys.
+func (g *gradings) readLegs(series []int64, at map[int64]*seriesOf) (keys []int64, err error) {
+	among, arg := g.tx.Among("series", series)
+	rows, err := g.tx.QueryContext(g.ctx, `SELECT key, series, number, direction, outcome, reason, started, ended,
+		change, verdict, score, mark, corrections, `+headline("legs", g.shape)+` FROM legs WHERE `+among+`
+		ORDER BY series, n`, arg)
+	return keys, tables.Each(rows, err, func() error {
+		var key, of int64
+		l := &coach.Leg{Points: []coach.Point{}, Checks: []coach.Check{}, Causes: []coach.Cause{}}
+		err := rows.Scan(&key, &of, &l.Number, &l.Direction, &l.Outcome, g.phrase(&l.Reason), &l.Start, &l.End,
+			g.phrase(&l.Change), &l.Verdict, &l.Score, &l.Grade, &l.Said, g.phrase(&l.Headline))
+		if err != nil {
+			return err
+		}
+		keys, g.legs[key] = append(keys, key), l
+		at[of].legs = append(at[of].legs, l)
+		return nil
+	})
+}
+
+// fillSeries reads the checks and causes of series.
+func (g *gradings) fillSeries(keys []int64) error {
+	err := g.checks("series", keys, func(key int64, k *coach.Check) {
+		s := g.series[key]
+		s.Checks = append(s.Checks, *k)
 	})
 	if err != nil {
 		return err
 	}
-	err = causes(ctx, tx, "causes"+ofLegs, series, func(key int64, c *coach.Cause) {
-		leg(key).Causes = append(leg(key).Causes, *c)
+	return g.causes("series", keys, func(key int64, c *coach.Cause) {
+		s := g.series[key]
+		s.Causes = append(s.Causes, *c)
+	})
+}
+
+// fillLegs reads what belongs to legs.
+func (g *gradings) fillLegs(keys []int64) error {
+	err := g.checks("leg", keys, func(key int64, k *coach.Check) {
+		l := g.legs[key]
+		l.Checks = append(l.Checks, *k)
 	})
 	if err != nil {
 		return err
 	}
-	rows, err := tx.QueryContext(ctx, `SELECT c.leg, c.n, c.point FROM points`+ofLegs+` ORDER BY c.leg, c.n`, series)
+	err = g.causes("leg", keys, func(key int64, c *coach.Cause) {
+		l := g.legs[key]
+		l.Causes = append(l.Causes, *c)
+	})
+	if err != nil || !g.points {
+		return err
+	}
+	among, arg := g.tx.Among("leg", keys)
+	rows, err := g.tx.QueryContext(g.ctx, `SELECT leg, n, point FROM points WHERE `+among+` ORDER BY leg, n`, arg)
 	return tables.Each(rows, err, func() error {
 		var key int64
 		var n int
-		var text string
+		var text []byte
 		if err := rows.Scan(&key, &n, &text); err != nil {
 			return err
 		}
-		l := leg(key)
+		l := g.legs[key]
 		var p coach.Point
-		if err := json.Unmarshal([]byte(text), &p); err != nil {
+		if err := json.Unmarshal(text, &p); err != nil {
 			return err
 		}
 		switch n {
@@ -176,17 +247,19 @@ func fillLegs(ctx context.Context, tx *tables.Tx, series int64, leg func(key int
 	})
 }
 
-// checks reads the checks c of a series or of its legs, in order, with the key of the leg.
-func checks(ctx context.Context, tx *tables.Tx, from string, series int64, take func(int64, *coach.Check)) error {
-	rows, err := tx.QueryContext(ctx, `SELECT coalesce(c.leg, 0), c.id, c.label, c.kind, c.channel, c.turn, c.at,
-		c.value, c.unit, c.aim, c.met_low, c.met_high, c.near_low, c.near_high, c.weight, c.verdict, c.score, c.words,
-		c.reason, c.note, c.uncertainty, c.doubt FROM `+from+` ORDER BY c.leg, c.n`, series)
+// checks reads the checks of series or of legs, whichever the column says, in order, with the key of each one's.
+func (g *gradings) checks(column string, keys []int64, take func(int64, *coach.Check)) error {
+	among, arg := g.tx.Among(column, keys)
+	rows, err := g.tx.QueryContext(g.ctx, `SELECT `+column+`, id, label, kind, channel, turn, at, value, unit, aim,
+		met_low, met_high, near_low, near_high, weight, verdict, score, words, reason, note, uncertainty, doubt
+		FROM checks WHERE `+among+` ORDER BY `+column+`, n`, arg)
+	var k coach.Check
+	var key int64
 	return tables.Each(rows, err, func() error {
-		var key int64
-		var k coach.Check
+		k = coach.Check{}
 		err := rows.Scan(&key, &k.ID, &k.Label, &k.Kind, &k.Channel, &k.Turn, &k.At, &k.Value, &k.Unit, &k.Aim,
 			&k.Met[0], &k.Met[1], &k.Near[0], &k.Near[1], &k.Weight, &k.Verdict,
-			&k.Score, &k.Words, readPhrase{&k.Reason}, readPhrase{&k.Note}, &k.Uncertainty, &k.Doubt)
+			&k.Score, &k.Words, g.phrase(&k.Reason), g.phrase(&k.Note), &k.Uncertainty, &k.Doubt)
 		if err == nil {
 			take(key, &k)
 		}
@@ -194,19 +267,44 @@ func checks(ctx context.Context, tx *tables.Tx, from string, series int64, take 
 	})
 }
 
-// causes reads the causes c of a series or of its legs, in order, with the key of the leg.
-func causes(ctx context.Context, tx *tables.Tx, from string, series int64, take func(int64, *coach.Cause)) error {
-	rows, err := tx.QueryContext(ctx, `SELECT coalesce(c.leg, 0), c.id, c.number, c.share, c.evidence, c.advice, c.minor
-		FROM `+from+` ORDER BY c.leg, c.n`, series)
+// causes reads the causes of series or of legs, as checks does.
+func (g *gradings) causes(column string, keys []int64, take func(int64, *coach.Cause)) error {
+	among, arg := g.tx.Among(column, keys)
+	rows, err := g.tx.QueryContext(g.ctx, `SELECT `+column+`, id, number, share, evidence, advice, minor
+		FROM causes WHERE `+among+` ORDER BY `+column+`, n`, arg)
 	return tables.Each(rows, err, func() error {
 		var key int64
 		var c coach.Cause
-		err := rows.Scan(&key, &c.ID, &c.Leg, &c.Share, readPhrase{&c.Evidence}, readPhrase{&c.Advice}, &c.Minor)
+		err := rows.Scan(&key, &c.ID, &c.Leg, &c.Share, g.phrase(&c.Evidence), g.phrase(&c.Advice), &c.Minor)
 		if err == nil {
 			take(key, &c)
 		}
 		return err
 	})
+}
+
+// phrase reads a column of English, and what was read before at once: there are few sentences among many rows.
+func (g *gradings) phrase(p *phrase.Phrase) sql.Scanner { return readAgain{p, g.known} }
+
+// A readAgain is a readPhrase that remembers.
+type readAgain struct {
+	*phrase.Phrase
+	known map[string]phrase.Phrase
+}
+
+// Scan reads a column of text.
+func (r readAgain) Scan(v any) error {
+	text, ok := v.(string)
+	if !ok {
+		return readPhrase{r.Phrase}.Scan(v)
+	}
+	p, ok := r.known[text]
+	if !ok {
+		p = phrase.Read(text)
+		r.known[text] = p
+	}
+	*r.Phrase = p
+	return nil
 }
 
 // The numbers of the points that are not checkpoints.

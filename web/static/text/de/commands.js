@@ -34,6 +34,27 @@ export const commands = {
   '%s can be used': '%s ist benutzbar',
   '%s has a new key. %s': '%s hat einen neuen Schlüssel. %s',
   '%s has the tables': '%s hat die Tabellen',
+  'version %s':
+    'Version %s',
+  '%s had no tables: they were made now':
+    '%s hatte keine Tabellen: Sie sind jetzt angelegt',
+  ['%s had tables of an older version: they were changed now (logbook from shape %d to %d, people from ' +
+    '%d to %d)']:
+    '%s hatte Tabellen einer älteren Version: Sie sind jetzt geändert (Flugbuch von Form %d zu %d, ' +
+    'Personen von %d zu %d)',
+  '%d MB are used; %d of %d connections are free':
+    '%d MB sind belegt; %d von %d Verbindungen sind frei',
+  '%d of %d connections are free, and a node may need %d: raise max_connections, or run fewer nodes':
+    '%d von %d Verbindungen sind frei, und ein Knoten kann %d brauchen: max_connections erhöhen, oder ' +
+    'weniger Knoten betreiben',
+  'the store calls itself %s':
+    'der Speicher nennt sich %s',
+  '%s was made now, and can be used':
+    '%s ist jetzt angelegt und benutzbar',
+  ['the bucket keeps old versions of objects, and with them what is forgotten: switch versioning off and ' +
+    'remove the old versions']:
+    'der Bucket behält alte Versionen von Objekten, und mit ihnen, was vergessen wird: Versionierung ' +
+    'abschalten und die alten Versionen löschen',
   '%s is %d; legs count from 1': '%s ist %d; Teile zählen ab 1',
   '%s is %q; must be %s': '%s ist %q; muss %s sein',
   '%s is %s; must be %s': '%s ist %s; muss %s sein',

@@ -33,6 +33,27 @@ export const commands = {
   '%s can be used': '%s se puede usar',
   '%s has a new key. %s': '%s tiene una clave nueva. %s',
   '%s has the tables': '%s tiene las tablas',
+  'version %s':
+    'versión %s',
+  '%s had no tables: they were made now':
+    '%s no tenía tablas: se han creado ahora',
+  ['%s had tables of an older version: they were changed now (logbook from shape %d to %d, people from ' +
+    '%d to %d)']:
+    '%s tenía tablas de una versión anterior: se han cambiado ahora (libro de vuelo de la forma %d a la ' +
+    '%d, personas de la %d a la %d)',
+  '%d MB are used; %d of %d connections are free':
+    'hay %d MB ocupados; %d de %d conexiones están libres',
+  '%d of %d connections are free, and a node may need %d: raise max_connections, or run fewer nodes':
+    '%d de %d conexiones están libres, y un nodo puede necesitar %d: aumente max_connections, o use menos ' +
+    'nodos',
+  'the store calls itself %s':
+    'el almacén se llama %s',
+  '%s was made now, and can be used':
+    '%s se ha creado ahora y se puede usar',
+  ['the bucket keeps old versions of objects, and with them what is forgotten: switch versioning off and ' +
+    'remove the old versions']:
+    'el bucket guarda versiones antiguas de los objetos, y con ellas lo que se olvida: desactive las ' +
+    'versiones y borre las antiguas',
   '%s is %d; legs count from 1': '%s es %d; los tramos se cuentan desde 1',
   '%s is %q; must be %s': '%s es %q; debe ser %s',
   '%s is %s; must be %s': '%s es %s; debe ser %s',
