@@ -185,7 +185,7 @@ func (f *faultyDesk) info(station string) (info message.Station) {
 // there: its viewers are told, what it flew is kept, listed and can be read, and its next datagram begins another one.
 // The station beside it flies on.
 func TestFaultEndsOneStation(t *testing.T) {
-	const idle = 4 * time.Second // longer than the silence that is told, and than a busy machine keeps the senders waiting
+	const idle = 4 * time.Second // longer than the silence that is told, and than a busy machine keeps a sender waiting
 	for _, c := range []struct {
 		name string
 		legs int // before the fault

@@ -4,6 +4,7 @@
 /** @import { View } from './sessions.d.ts' */
 
 import { call } from './api.js';
+import { shortCaution } from './caution.js';
 import { attr, h, show, text } from './dom.js';
 import { Nav } from './elements/nav.js';
 import { pathViews } from './elements/path.js';
@@ -90,7 +91,7 @@ function draw(main, b) {
     ? t('The band is what is allowed, the line the reference path, over the turn')
     : t('What is allowed, over the turn');
   main.replaceChildren(
-    h('p', { class: 'on-paper small' }, t('Simulator practice only. Never for use in an aircraft.')),
+    h('p', { class: 'on-paper small' }, shortCaution()),
     h('p', { class: 'summary' }, cardText(b.maneuver.summary ?? '')),
     numbersPart(b),
     h('section', { class: 'reference', 'aria-label': t('Reference path') },

@@ -5,6 +5,7 @@
 
 import { post } from './api.js';
 import { Awake } from './awake.js';
+import { caution } from './caution.js';
 import * as house from './house.js';
 import { First } from './first.js';
 import { Hands } from './hands.js';
@@ -41,8 +42,6 @@ register();
 const awake = new Awake();
 const remarked = new Remarked();
 const main = /** @type {HTMLElement} */ (document.querySelector('main'));
-const caution = /** @type {HTMLElement} */ (document.getElementById('caution'));
-const short = /** @type {HTMLElement} */ (document.getElementById('caution-short'));
 const parts = {
   title: find('ht-title'),
   link: find('ht-link'),
@@ -250,12 +249,11 @@ function set(change) {
   kept = save(settings);
   if (change.measured === undefined) sound.choose();
   if (knows(settings.language)) return dress();
-  void learn(settings.language)
-    .catch(() => {
-      settings = { ...settings, language: language() }; // the server is away: it stays as it is
-    })
-    .then(dress);
+  void learn(settings.language).catch(stay).then(dress);
 }
+
+/** Where the server is away, the language stays as it is. */
+const stay = () => void (settings = { ...settings, language: language() });
 
 /** Puts the settings into effect, once the words of the language are there. */
 function dress() {
@@ -263,11 +261,7 @@ function dress() {
   setLanguage(settings.language);
   setUnits(settings.units);
   document.documentElement.lang = settings.language;
-  caution.textContent = t(
-    'Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. ' +
-      'The aircraft’s handbook, local rules and a licensed instructor come first.',
-  );
-  short.textContent = t('Simulator practice only. Never for use in an aircraft.');
+  caution();
   document.documentElement.dataset['theme'] = settings.theme;
   lead();
   plan();

@@ -1,5 +1,6 @@
 // What the pages other than the panel share: language, look, cautions, and links to the other pages.
 
+import { caution } from './caution.js';
 import { text } from './dom.js';
 import { Nav } from './elements/nav.js';
 import { language, setLanguage, t } from './pure/text.js';
@@ -23,13 +24,7 @@ export function dress(title) {
   document.documentElement.lang = language();
   document.title = `${t(title)} · Halfturn`;
   text(at('title'), t(title));
-  text(
-    at('caution'),
-    t(
-      'Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. ' +
-        'The aircraft’s handbook, local rules and a licensed instructor come first.',
-    ),
-  );
+  caution();
   const nav = document.querySelector('ht-nav');
   if (nav instanceof Nav) nav.update(); // it was made before the language was known
 }

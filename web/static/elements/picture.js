@@ -3,6 +3,7 @@
 
 /** @import { View } from '../sessions.d.ts' */
 
+import { shortCaution } from '../caution.js';
 import { h, s } from '../dom.js';
 import { cardText, t } from '../pure/text.js';
 
@@ -77,7 +78,7 @@ export function pictureOf(view, sheet, ground, verdict) {
     line(verdict, 40, 26, 700),
     line(flown.filter(Boolean).join(' · '), 68, 16),
     placed(lanes, 16, head, w, tall),
-    line(t('Simulator practice only. Never for use in an aircraft.'), whole.tall - 12, 13),
+    line(shortCaution(), whole.tall - 12, 13),
   );
   if (beside > 0) out.append(placed(above, w + 32, head, beside, beside));
   return out;
