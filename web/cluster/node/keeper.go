@@ -25,6 +25,7 @@ type step struct {
 	claim   *tenure     // the lease for a session
 	batch   *flow.Batch // is to be kept
 	of      *tenure     // that the batch is of
+	kept    point       // what is kept with the batch: of another tenure where it is carried
 	size    int
 	over    string // the session that was entered: nothing is under way
 	release func() // gives the lease back, and calls this
@@ -130,6 +131,9 @@ func (k *keeper) done(s *step) {
 		k.st.node.waiting.Add(-int64(s.size))
 	}
 	k.mu.Unlock()
+	if s.batch != nil {
+		k.st.noteKept(s)
+	}
 	if s.release != nil {
 		s.release()
 	}
@@ -205,7 +209,7 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 		return err
 	}
 	st.mu.Lock()
-	st.lease, st.known = l, true
+	st.lease, st.known, st.resumed = l, true, false
 	st.mu.Unlock()
 	n.fenced(session, l.Fence)
 	n.noteFlown(st.name, session, l.Fence)

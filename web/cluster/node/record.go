@@ -125,6 +125,7 @@ func (r *heardRecord) add(t told, most int) {
 // A part is what is known of one tenure: batches without a gap.
 type part struct {
 	opening *opening // nil where its first batch is not known
+	tenure  string   // "" likewise, unless another node carried it
 	node    string
 	fence   uint64 // 0 where it is not known
 	batches []*flow.Batch
@@ -146,19 +147,20 @@ func openingOf(b *flow.Batch) *opening {
 
 // parts divides batches in their order into tenures. Batches after a gap are left out, as nothing can go on with them.
 func parts(all []told) (list []*part) {
+	var p *part // of the last batch
 	for _, t := range all {
-		o := openingOf(t.batch)
-		var p *part
-		if len(list) > 0 {
-			p = list[len(list)-1]
+		if c := carriedOf(t.batch); c != nil {
+			list = c.put(list)
+			continue
 		}
+		o := openingOf(t.batch)
 		fence := t.batch.Fence
 		differs := p == nil || o != nil || t.node != "" && t.node != p.node ||
 			t.node == "" && fence != p.fence
 		if differs {
 			p = &part{opening: o, node: t.node, fence: fence}
 			if o != nil {
-				p.node = o.Node
+				p.node, p.tenure = o.Node, o.Tenure
 			}
 			p.batches = append(p.batches, t.batch)
 			list = append(list, p)
@@ -197,8 +199,8 @@ func (p *part) among(list []*part) *part {
 	for i := len(list) - 1; i >= 0; i-- {
 		x := list[i]
 		switch {
-		case p.opening != nil && x.opening != nil:
-			if p.opening.Tenure == x.opening.Tenure {
+		case p.tenure != "" && x.tenure != "":
+			if p.tenure == x.tenure {
 				return x
 			}
 		case p.fence != 0 && x.fence != 0:
@@ -217,6 +219,7 @@ type flight struct {
 	opening   playback.Opening
 	parts     []*part
 	end       *point          // the last batch
+	kept      *point          // the last one that was read from the store; nil where none was
 	published map[string]bool // the ids of its events
 	over      bool
 	ending    []held // the last datagrams
@@ -247,7 +250,16 @@ func (n *Node) recordOf(ctx context.Context, st *station, session string) (*flig
 	if err != nil {
 		return nil, err
 	}
-	return flown(joined(parts(kept), told))
+	stored := parts(kept)
+	var last *point
+	if n := len(stored); n > 0 && stored[n-1].opening != nil {
+		last = &point{stored[n-1].opening.Tenure, stored[n-1].last()}
+	}
+	f, err := flown(joined(stored, told))
+	if err == nil {
+		f.kept = last
+	}
+	return f, err
 }
 
 // readWait is how long the record of a session may take to be read.
@@ -273,7 +285,7 @@ func (n *Node) read(ctx context.Context, station, session string) (all []told, e
 func flown(list []*part) (*flight, error) {
 	f := &flight{published: map[string]bool{}}
 	for _, p := range list {
-		if p.opening == nil || p.batches[0].Number != 1 {
+		if p.opening == nil {
 			continue // its beginning is not there
 		}
 		if to := p.opening.After; to != nil && !f.cut(to) {

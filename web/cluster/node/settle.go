@@ -80,8 +80,10 @@ func (n *Node) Settle(ctx context.Context) {
 			st.lease.Node, st.lease.Session = n.opt.Name, f.Session
 			st.known = true // it was written: who took the station over wrote another one
 		}
+		taken := err == nil && l.Node != n.opt.Name && l.Fence > f.Fence
+		st.resumed = !taken
 		st.mu.Unlock()
-		if err == nil && l.Node != n.opt.Name && l.Fence > f.Fence {
+		if taken {
 			n.aside(f.Station, f.Session)
 			n.noteFlown(f.Station, "", 0)
 		}

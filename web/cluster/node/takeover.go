@@ -14,6 +14,7 @@ import (
 type goingOn struct {
 	session   string
 	after     *point          // the last batch of the other node that was read
+	carry     []carried       // batches of other nodes that may not be kept
 	playing   bool            // what was flown is played
 	published map[string]bool // the ids of events of the other node
 	kept      []heldBack      // events that the other node had not published when they were made
@@ -174,6 +175,8 @@ func (n *Node) adopt(st *station, session string) (tail []held, err error) {
 		sh.on.published[id] = true
 	}
 	sh.on.after = &sh.at
+	sh.recent.drop(st.lastly.Kept)
+	sh.on.carry, st.kept = sh.recent.list, st.lastly.Kept
 	st.mu.Unlock()
 	over := sh.unpack.over
 	if over {
@@ -218,7 +221,7 @@ func (n *Node) goOn(st *station, on *goingOn, over bool) {
 // more than once.
 func (n *Node) lose(st *station, to string) {
 	st.mu.Lock()
-	was := st.coached
+	was := st.coached || st.tenure != nil
 	st.coached, st.leaving = false, false
 	st.tenure, st.session, st.goesOn = nil, "", nil
 	st.known = false
@@ -234,8 +237,13 @@ func (n *Node) lose(st *station, to string) {
 		Msg("another node has taken the station over; it goes on there, and ends here")
 	left := false
 	for _, h := range n.hearings() {
-		if name, _ := h.heardAt(); name == st.name && (h.become(coaching, leaving) || h.become(ready, standby)) {
+		name, _ := h.heardAt()
+		switch {
+		case name != st.name:
+		case h.become(coaching, leaving):
 			left = true
+		default:
+			h.become(ready, standby) // its session waits at the desk still
 		}
 	}
 	if !left {
