@@ -195,13 +195,16 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 	ctx, cancel := context.WithTimeout(ctx, n.opt.Times.Store) // once the store is back, the others are heard first
 	defer cancel()
 	l, err := n.opt.Flow.Claim(ctx, after, session)
-	if errors.Is(err, flow.ErrTaken) { // the node before may have given it back meanwhile
+	if errors.Is(err, flow.ErrTaken) {
 		last, asked := n.opt.Flow.Holder(ctx, st.name)
 		if asked != nil {
 			return asked
 		}
-		if last.Node == "" && last.Session == after.Session {
-			last.Station = st.name
+		last.Station = st.name
+		switch ours := last.Node == n.opt.Name && last.Fence > after.Fence; {
+		case ours && last.Session == session: // an attempt before was answered by nobody, and is there
+			l, err = last, nil
+		case ours, last.Node == "" && last.Session == after.Session: // it was given back meanwhile
 			l, err = n.opt.Flow.Claim(ctx, last, session)
 		}
 	}
