@@ -182,9 +182,14 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 	after, known := st.lease, st.known
 	st.mu.Unlock()
 	if !known {
+		began, away := time.Now(), !n.opt.Flow.Away().IsZero()
 		last, err := n.opt.Flow.Holder(ctx, st.name)
 		if err != nil {
 			return err
+		}
+		if away || time.Since(began) > n.opt.Times.Dead { // the store is back, and so may be the others
+			n.listenFirst(time.Now())
+			return flow.ErrAway
 		}
 		if other := n.living(last.Node); other != nil && other.holds[st.name].Station != "" {
 			return flow.ErrTaken

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"net/netip"
+	"slices"
 	"time"
 
 	"halfturn/coach/playback"
@@ -154,6 +155,12 @@ func parts(all []told) (list []*part) {
 			continue
 		}
 		o := openingOf(t.batch)
+		if o != nil {
+			if i := slices.IndexFunc(list, func(p *part) bool { return p.tenure == o.Tenure }); i >= 0 {
+				p = list[i] // told again, from its beginning
+				continue
+			}
+		}
 		fence := t.batch.Fence
 		differs := p == nil || o != nil || t.node != "" && t.node != p.node ||
 			t.node == "" && fence != p.fence

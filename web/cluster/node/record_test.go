@@ -208,6 +208,7 @@ func TestRecord(t *testing.T) {
 		{"the end was told", stored(a[:2]), a[1:], "abcd"},
 		{"the end was told before there was a lease", stored(a[:2]), unfenced(a[1:]), "abcd"},
 		{"told twice", stored(a[:3]), append(a[2:3:3], a[2:]...), "abcd"},
+		{"told again from its beginning", nil, append(a[:2:2], a...), "abcd"},
 		{"a gap in what was told", stored(a[:1]), a[2:], "a"},
 		{"two nodes", stored(a, b), nil, "abcxy"},
 		{"two nodes, of which one was told", stored(a), unfenced(b), "abcxy"},
