@@ -16,7 +16,15 @@ import (
 // A mute engine does what it is asked, and says that the store does not answer: the server that had the answer died.
 type mute struct {
 	flow.Engine
-	claims int // that are not answered
+	claims int           // that are not answered
+	holder time.Duration // that the question for the holder takes
+}
+
+func (m *mute) Holder(ctx context.Context, station string) (flow.Lease, error) {
+	if m.holder > 0 {
+		<-time.After(m.holder)
+	}
+	return m.Engine.Holder(ctx, station)
 }
 
 func (m *mute) Claim(ctx context.Context, after flow.Lease, session string) (flow.Lease, error) {
@@ -28,7 +36,8 @@ func (m *mute) Claim(ctx context.Context, after flow.Lease, session string) (flo
 	return l, err
 }
 
-// TestClaimUnanswered: a lease that is written, though nobody said so, is this node's own and not another's.
+// TestClaimUnanswered: a lease that is written, though nobody said so, is this node's own and not another's. None is
+// claimed when the store is back just now.
 func TestClaimUnanswered(t *testing.T) {
 	store := memory.New()
 	m := &mute{Engine: store.Join("a")}
@@ -38,7 +47,7 @@ func TestClaimUnanswered(t *testing.T) {
 		Flow:  m,
 		Hub:   hub.New("1", zerolog.Nop()),
 		Data:  t.TempDir(),
-		Times: Times{Dead: time.Nanosecond},
+		Times: Times{Dead: 100 * time.Millisecond},
 		Log:   zerolog.Nop(),
 	})
 	if err != nil {
@@ -46,6 +55,17 @@ func TestClaimUnanswered(t *testing.T) {
 	}
 	defer n.Close()
 	k := n.station("A").keeper
+	others := func() {
+		t.Helper()
+		until(t, func() bool { return !n.gracious(time.Now()) }, func() string { return "others are to be heard" })
+	}
+	others()
+	m.holder = 150 * time.Millisecond
+	if err := k.claim(t.Context(), "first"); !errors.Is(err, flow.ErrAway) || !n.gracious(time.Now()) {
+		t.Errorf("the store is back just now: %v; must be asked again once others were heard", err)
+	}
+	m.holder = 0
+	others()
 	for _, c := range []struct{ unanswered, session string }{
 		{"first", "first"},
 		{"first", ""}, // another session than was claimed in vain
