@@ -99,7 +99,7 @@ engines: setup
 	cd .ci/engines && go test -parallel 8 ./...
 
 # Not part of test: nodes, NATS servers, PostgreSQL and an S3 server are killed, frozen and cut off while stations fly:
-# go doc ./.ci/engines/story. Ten minutes of two idle cores.
+# go doc ./.ci/engines/story. Eight minutes of two idle cores.
 #	make test-cluster STATIONS=300 RATE=60 VIEWERS=60
 RATE ?= 10
 test-cluster: STATIONS := $(if $(filter-out 100,$(STATIONS)),$(STATIONS),60)
