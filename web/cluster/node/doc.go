@@ -17,9 +17,9 @@
 //
 // What a node hears is what simulators send to it, and nodes pass on no datagrams: a station goes on at another node
 // only where that one hears it too. A simulator that can send to several addresses is given those of two nodes. One
-// that can send to a single address is given a multicast group that the nodes have joined, or the broadcast address of their
-// network. One that sends to a single node waits while that node is away: its session goes on when the node is back
-// within the time after which sessions end, without what was sent meanwhile.
+// that can send to a single address is given a multicast group that the nodes have joined, or the broadcast address of
+// their network. One that sends to a single node waits while that node is away: its session goes on when the node is
+// back within the time after which sessions end, without what was sent meanwhile.
 //
 // # What is ordered by what
 //
