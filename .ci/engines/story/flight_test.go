@@ -85,7 +85,6 @@ type seat struct {
 	way    way
 	conn   *net.UDPConn
 	to     []*net.UDPAddr
-	first  int // the node that it sends to, or the first of them
 	next   *flight
 	at     int // of the flight under way: the datagram that is next
 	idle   int // rounds until the next flight
