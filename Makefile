@@ -102,8 +102,8 @@ engines: setup
 # go doc ./.ci/engines/story. Eight minutes of two idle cores.
 #	make test-cluster STATIONS=300 RATE=60 VIEWERS=60
 RATE ?= 10
-test-cluster: STATIONS := $(if $(filter-out 100,$(STATIONS)),$(STATIONS),60)
-test-cluster: VIEWERS := $(if $(filter-out 200,$(VIEWERS)),$(VIEWERS),60)
+test-cluster: STATIONS := $(if $(filter-out 100,$(STATIONS)),$(STATIONS),12)
+test-cluster: VIEWERS := $(if $(filter-out 200,$(VIEWERS)),$(VIEWERS),24)
 test-cluster: setup
 	@sh .ci/engines/versitygw/build
 	cd .ci/engines && go test ./story -run Story -count=1 -timeout 15m -v -stations $(STATIONS) -rate $(RATE) \
