@@ -26,14 +26,15 @@
 //
 // # Sizes
 //
-// By itself 12 stations send 10 datagrams a second each, and 24 viewers look on: that takes eight minutes and 0.6 of two
-// processors, beside all engines. The full size, 300 stations at 60 a second and 60 viewers, is about 40,000 samples a
-// second, as each station is followed by the nodes that stand by as well, and 3,000 batches a second that three servers
-// keep: by the figures of package sizing five to six processors, so that it takes eight. It was not run.
+// By itself 12 stations send 10 datagrams a second each, and 24 viewers look on: that takes eight minutes and 0.6 of
+// two processors, beside all engines. The full size, 300 stations at 60 a second and 60 viewers, is about 40,000
+// samples a second, as each station is followed by the nodes that stand by as well, and 3,000 batches a second that
+// three servers keep: by the figures of package sizing five to six processors, so that it takes eight. It was not
+// run.
 //
-// The machine must be idle otherwise. Where a node does not get a processor for a second it is taken for dead, rightly;
-// where that happens to all of them again and again, sessions are divided. -dead of go test sets after which time a node
-// is taken for dead, and with it what gaps may be.
+// The machine must be idle otherwise. Where a node does not get a processor for a second it is taken for dead,
+// rightly; where that happens to all of them again and again, sessions are divided. -dead of go test sets after
+// which time a node is taken for dead, and with it what gaps may be.
 //
 // # The table
 //
