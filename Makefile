@@ -2,7 +2,7 @@
 # that are downloaded.
 
 .PHONY: demo test release setup format checks go pure clocks serial technology raced narrow pages
-.PHONY: programs browser pace engines test-simulator bench bench-keep soak load mutation
+.PHONY: programs browser pace engines test-cluster test-simulator bench bench-keep soak load mutation
 
 # The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C, which is no error: go run would make one of it.
 demo:
@@ -104,6 +104,17 @@ engines: setup
 	@sh .ci/engines/versitygw/build
 	cd .ci/engines && go vet ./... && $$(cd ../.. && go tool -n staticcheck) ./...
 	cd .ci/engines && go test -parallel 8 ./...
+
+# Not part of test: nodes, NATS servers, PostgreSQL and an S3 server are killed, frozen and cut off while stations fly:
+# go doc ./.ci/engines/story. Eight minutes of two idle cores.
+#	make test-cluster STATIONS=300 RATE=60 VIEWERS=60
+RATE ?= 10
+test-cluster: STATIONS := $(if $(filter-out 100,$(STATIONS)),$(STATIONS),12)
+test-cluster: VIEWERS := $(if $(filter-out 200,$(VIEWERS)),$(VIEWERS),24)
+test-cluster: setup
+	@sh .ci/engines/versitygw/build
+	cd .ci/engines && go test ./story -run Story -count=1 -timeout 15m -v -stations $(STATIONS) -rate $(RATE) \
+		-viewers $(VIEWERS)
 
 # The archives for Windows, macOS and Linux, and their sums, in bin/release: go doc -cmd ./.ci/release.
 release:

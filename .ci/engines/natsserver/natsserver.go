@@ -75,7 +75,8 @@ func (c Config) options() *server.Options {
 		MaxPayload: int32(c.MaxPayload),
 	}
 	if len(c.Routes) > 0 {
-		o.Cluster = server.ClusterOpts{Name: "test", Host: "127.0.0.1", Port: c.Route}
+		// Clients are given the addresses of all, behind which there may be relays: they are told no others.
+		o.Cluster = server.ClusterOpts{Name: "test", Host: "127.0.0.1", Port: c.Route, NoAdvertise: true}
 		for _, port := range c.Routes {
 			o.Routes = append(o.Routes, &url.URL{Scheme: "nats", Host: fmt.Sprint("127.0.0.1:", port)})
 		}

@@ -15,13 +15,22 @@
 // A holder that does not hear a station which another node hears hands it over in the same way. A session whose node is
 // gone and that nobody hears is adopted by one node, which ends and enters it after the idle time.
 //
+// What a node hears is what simulators send to it, and nodes pass on no datagrams: a station goes on at another node
+// only where that one hears it too. A simulator that can send to several addresses is given those of two nodes. One
+// that can send to a single address is given a multicast group that the nodes have joined, or the broadcast address of
+// their network. One that sends to a single node waits while that node is away: its session goes on when the node is
+// back within the time after which sessions end, without what was sent meanwhile.
+//
 // # What is ordered by what
 //
 //   - Of two nodes that claim a station the one with the greater fence holds it. One that has taken over and has no
 //     lease yet gives way to the node that has the lease it knows of, unless that one stood still meanwhile. The other
 //     node leaves the session: without a word, and without entering it.
+//   - A node that was started again doubts the leases of its life before until it has renewed them: another one may go
+//     on with their sessions, and not have its lease yet.
 //   - A record is a list of tenures: what one node recorded of one session. Each begins with an opening that names the
-//     last batch of the tenure before that it goes on from; batches after that one are not read.
+//     last batch of the tenure before that it goes on from; batches after that one are not read. What was told of the
+//     tenure before and may not be kept, the successor keeps at the beginning of its own.
 //   - Events are numbered by the holder. A successor goes on with the numbering, so that viewers resume on any node.
 //     Where two nodes numbered events apart, the nodes take over what the holder has, and greet their viewers again.
 //

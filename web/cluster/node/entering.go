@@ -2,6 +2,8 @@ package node
 
 import (
 	"context"
+	"os"
+	"path/filepath"
 	"time"
 
 	"halfturn/web/cluster/flow"
@@ -16,6 +18,9 @@ const enterWait = 2 * time.Second
 func (n *Node) MayEnter(session string) (fence uint64, err error) {
 	st := n.flown(session)
 	if st == nil {
+		if _, err := os.Stat(filepath.Join(n.takenDir(), session)); err == nil {
+			return 0, flow.ErrTaken // it was left to another node, some sessions ago
+		}
 		return 0, nil // nobody flies it
 	}
 	ctx, cancel := context.WithTimeout(n.ctx, enterWait)

@@ -25,6 +25,7 @@ type step struct {
 	claim   *tenure     // the lease for a session
 	batch   *flow.Batch // is to be kept
 	of      *tenure     // that the batch is of
+	kept    point       // what is kept with the batch: of another tenure where it is carried
 	size    int
 	over    string // the session that was entered: nothing is under way
 	release func() // gives the lease back, and calls this
@@ -130,6 +131,9 @@ func (k *keeper) done(s *step) {
 		k.st.node.waiting.Add(-int64(s.size))
 	}
 	k.mu.Unlock()
+	if s.batch != nil {
+		k.st.noteKept(s)
+	}
 	if s.release != nil {
 		s.release()
 	}
@@ -178,9 +182,14 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 	after, known := st.lease, st.known
 	st.mu.Unlock()
 	if !known {
+		began, away := time.Now(), !n.opt.Flow.Away().IsZero()
 		last, err := n.opt.Flow.Holder(ctx, st.name)
 		if err != nil {
 			return err
+		}
+		if away || time.Since(began) > n.opt.Times.Dead { // the store is back, and so may be the others
+			n.listenFirst(time.Now())
+			return flow.ErrAway
 		}
 		if other := n.living(last.Node); other != nil && other.holds[st.name].Station != "" {
 			return flow.ErrTaken
@@ -191,13 +200,16 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 	ctx, cancel := context.WithTimeout(ctx, n.opt.Times.Store) // once the store is back, the others are heard first
 	defer cancel()
 	l, err := n.opt.Flow.Claim(ctx, after, session)
-	if errors.Is(err, flow.ErrTaken) { // the node before may have given it back meanwhile
+	if errors.Is(err, flow.ErrTaken) {
 		last, asked := n.opt.Flow.Holder(ctx, st.name)
 		if asked != nil {
 			return asked
 		}
-		if last.Node == "" && last.Session == after.Session {
-			last.Station = st.name
+		last.Station = st.name
+		switch ours := last.Node == n.opt.Name && last.Fence > after.Fence; {
+		case ours && last.Session == session: // an attempt before was answered by nobody, and is there
+			l, err = last, nil
+		case ours, last.Node == "" && last.Session == after.Session: // it was given back meanwhile
 			l, err = n.opt.Flow.Claim(ctx, last, session)
 		}
 	}
@@ -205,7 +217,7 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 		return err
 	}
 	st.mu.Lock()
-	st.lease, st.known = l, true
+	st.lease, st.known, st.resumed = l, true, false
 	st.mu.Unlock()
 	n.fenced(session, l.Fence)
 	n.noteFlown(st.name, session, l.Fence)

@@ -134,6 +134,7 @@ type Node struct {
 	stood   atomic.Bool  // the node stood still a moment ago
 	grace   atomic.Int64 // until when no station is taken over: others are to be heard first; since the node started
 	files   sync.Mutex   // held while files are read and written
+	stays   sync.Map     // sessions whose folders are not swept
 
 	mu       sync.Mutex
 	stations map[string]*station

@@ -25,8 +25,9 @@ type hold struct {
 	Station string `json:"station"`
 	Fence   uint64 `json:"fence"`
 	Over    bool   `json:"over,omitempty"`  // it took the station over from that fence, and has no lease yet
-	Doubt   bool   `json:"doubt,omitempty"` // the node stood still: another one may have taken over from its lease
+	Doubt   bool   `json:"doubt,omitempty"` // the node stood still, or was away: another may have taken over
 	Session string `json:"session,omitempty"`
+	Kept    *point `json:"kept,omitempty"`   // the last batch of the session that is known to be kept
 	Linked  bool   `json:"linked,omitempty"` // a station at home, which has a link and no lease
 }
 
@@ -148,7 +149,8 @@ func (n *Node) takeBeat(t flow.Told) {
 	for _, h := range b.Holds {
 		st := n.station(h.Station)
 		st.last(t.Node, h)
-		if own, ok := st.holds(); ok && !h.Linked && h.rank(t.Node, own, n.opt.Name) > 0 {
+		own, ok := st.holds()
+		if !h.Linked && (ok && h.rank(t.Node, own, n.opt.Name) > 0 || !ok && st.waitsFor(h.Session)) {
 			n.lose(st, t.Node)
 		}
 	}

@@ -4,7 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"net/netip"
+	"slices"
 	"time"
 
 	"halfturn/coach/playback"
@@ -125,6 +125,7 @@ func (r *heardRecord) add(t told, most int) {
 // A part is what is known of one tenure: batches without a gap.
 type part struct {
 	opening *opening // nil where its first batch is not known
+	tenure  string   // "" likewise, unless another node carried it
 	node    string
 	fence   uint64 // 0 where it is not known
 	batches []*flow.Batch
@@ -146,11 +147,18 @@ func openingOf(b *flow.Batch) *opening {
 
 // parts divides batches in their order into tenures. Batches after a gap are left out, as nothing can go on with them.
 func parts(all []told) (list []*part) {
+	var p *part // of the last batch
 	for _, t := range all {
+		if c := carriedOf(t.batch); c != nil {
+			list = c.put(list)
+			continue
+		}
 		o := openingOf(t.batch)
-		var p *part
-		if len(list) > 0 {
-			p = list[len(list)-1]
+		if o != nil {
+			if i := slices.IndexFunc(list, func(p *part) bool { return p.tenure == o.Tenure }); i >= 0 {
+				p = list[i] // told again, from its beginning
+				continue
+			}
 		}
 		fence := t.batch.Fence
 		differs := p == nil || o != nil || t.node != "" && t.node != p.node ||
@@ -158,7 +166,7 @@ func parts(all []told) (list []*part) {
 		if differs {
 			p = &part{opening: o, node: t.node, fence: fence}
 			if o != nil {
-				p.node = o.Node
+				p.node, p.tenure = o.Node, o.Tenure
 			}
 			p.batches = append(p.batches, t.batch)
 			list = append(list, p)
@@ -197,8 +205,8 @@ func (p *part) among(list []*part) *part {
 	for i := len(list) - 1; i >= 0; i-- {
 		x := list[i]
 		switch {
-		case p.opening != nil && x.opening != nil:
-			if p.opening.Tenure == x.opening.Tenure {
+		case p.tenure != "" && x.tenure != "":
+			if p.tenure == x.tenure {
 				return x
 			}
 		case p.fence != 0 && x.fence != 0:
@@ -217,6 +225,7 @@ type flight struct {
 	opening   playback.Opening
 	parts     []*part
 	end       *point          // the last batch
+	kept      *point          // the last one that was read from the store; nil where none was
 	published map[string]bool // the ids of its events
 	over      bool
 	ending    []held // the last datagrams
@@ -247,7 +256,16 @@ func (n *Node) recordOf(ctx context.Context, st *station, session string) (*flig
 	if err != nil {
 		return nil, err
 	}
-	return flown(joined(parts(kept), told))
+	stored := parts(kept)
+	var last *point
+	if n := len(stored); n > 0 && stored[n-1].opening != nil {
+		last = &point{stored[n-1].opening.Tenure, stored[n-1].last()}
+	}
+	f, err := flown(joined(stored, told))
+	if err == nil {
+		f.kept = last
+	}
+	return f, err
 }
 
 // readWait is how long the record of a session may take to be read.
@@ -273,7 +291,7 @@ func (n *Node) read(ctx context.Context, station, session string) (all []told, e
 func flown(list []*part) (*flight, error) {
 	f := &flight{published: map[string]bool{}}
 	for _, p := range list {
-		if p.opening == nil || p.batches[0].Number != 1 {
+		if p.opening == nil {
 			continue // its beginning is not there
 		}
 		if to := p.opening.After; to != nil && !f.cut(to) {
@@ -335,54 +353,4 @@ func (f *flight) each(take func(d *practice.Datagram, head bool)) error {
 	}
 	f.ending, f.over = r.ending, r.over
 	return nil
-}
-
-// An unpacker takes batches apart, one after another.
-type unpacker struct {
-	from, to netip.AddrPort
-	comments []string
-	tenures  int
-	ending   []held // the last datagrams
-	over     bool
-}
-
-// batch calls take with the datagrams of a batch; they are valid during the call.
-func (u *unpacker) batch(b *flow.Batch, take func(d *practice.Datagram, head bool)) error {
-	for i := range b.Records {
-		switch r := &b.Records[i]; r.Type {
-		case link.RecordOpening:
-			var o opening
-			if err := json.Unmarshal(r.Bytes, &o); err != nil {
-				return fmt.Errorf("an opening in the record cannot be read: %w", err)
-			}
-			if o.Tenure != "" {
-				u.tenures, u.comments = u.tenures+1, nil
-			}
-			u.from, _ = netip.ParseAddrPort(o.From) // "": nothing came yet
-			u.to, _ = netip.ParseAddrPort(o.To)
-		case link.RecordComment:
-			u.comments = append(u.comments, string(r.Bytes))
-		case link.RecordEnd:
-			u.over = true
-		case link.RecordHead, link.RecordDatagram:
-			u.datagram(r, take)
-		}
-	}
-	return nil
-}
-
-// datagram takes one that was recorded. A node that goes on with its own session repeats the head, which the first
-// tenure has.
-func (u *unpacker) datagram(r *link.Record, take func(d *practice.Datagram, head bool)) {
-	comments, head := u.comments, r.Type == link.RecordHead
-	u.comments = nil
-	if head && u.tenures > 1 {
-		return
-	}
-	received := time.Unix(0, r.Received)
-	if len(u.ending) >= 4*matched {
-		u.ending = append(u.ending[:0], u.ending[2*matched:]...)
-	}
-	u.ending = append(u.ending, held{r.Bytes, received})
-	take(&practice.Datagram{Bytes: r.Bytes, From: u.from, To: u.to, Received: received, Comments: comments}, head)
 }

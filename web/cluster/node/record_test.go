@@ -140,6 +140,41 @@ func words(t *testing.T, f *flight, err error) string {
 	return s.String()
 }
 
+// carriedBy is batches of a tenure as another node keeps them.
+func carriedBy(node string, list []told, tenure string) (out []told) {
+	for _, t := range list {
+		c := carried{at: point{tenure, t.batch.Number}, batch: t.batch}
+		out = append(out, told{node, c.carry(0), t.size})
+	}
+	return out
+}
+
+// TestRecent: what may not be kept is what was told since the last batch that is known to be kept, and is bounded.
+func TestRecent(t *testing.T) {
+	var r recent
+	for i := range uint64(10) {
+		r.add(point{"t", i + 1}, &flow.Batch{Number: i + 1}, 1<<20)
+	}
+	if r.drop(nil); len(r.list) != 10 {
+		t.Errorf("%d batches; nothing was kept of 10", len(r.list))
+	}
+	if r.drop(&point{"other", 3}); len(r.list) != 10 {
+		t.Errorf("%d batches; nothing was kept of this tenure's 10", len(r.list))
+	}
+	if r.drop(&point{"t", 7}); len(r.list) != 3 || r.list[0].at.Number != 8 || r.size != 3*r.list[0].size {
+		t.Errorf("%+v, %d bytes", r.list, r.size)
+	}
+	r.add(point{"u", 1}, &flow.Batch{Number: 1}, 1<<20)
+	if r.drop(&point{"u", 1}); len(r.list) != 0 || r.size != 0 {
+		t.Errorf("%d batches are left that are kept, %d bytes", len(r.list), r.size)
+	}
+	for i := range uint64(1000) {
+		if r.add(point{"v", i + 1}, &flow.Batch{Number: i + 1}, 1000); r.size > 1000 {
+			t.Fatalf("%d bytes", r.size)
+		}
+	}
+}
+
 // TestRecord: the record of a session is put together from what is kept and what was told, over nodes that went on
 // with it, without what came after the place where one went on.
 func TestRecord(t *testing.T) {
@@ -153,16 +188,27 @@ func TestRecord(t *testing.T) {
 		}
 		return out
 	}
+	// Node c goes on after b, which told xy and was lost before anything of it was kept, as was d of a.
+	after := append(carriedBy("c", a[2:3], "ta"), carriedBy("c", b, "tb")...)
+	after = append(after, script(3, "c", "tc", &point{"tb", 2}, "z")...)
+	for i := range after {
+		after[i].batch.Fence, after[i].batch.Number = 3, uint64(i+1)
+	}
 	for _, c := range []struct {
 		name        string
 		kept, heard []told
 		want        string
 	}{
+		{"the end of two nodes is kept by a third", stored(a[:2], after), nil, "abcxyz"},
+		{"the same, told", stored(a[:2]), after, "abcxyz"},
+		{"kept twice", stored(a[:3], after), nil, "abcxyz"},
+		{"all is kept by the third", stored(append(carriedBy("c", a[:3], "ta"), after[1:]...)), nil, "abcxyz"},
 		{"all is kept", stored(a), nil, "abcd"},
 		{"nothing is kept", nil, a, "abcd"},
 		{"the end was told", stored(a[:2]), a[1:], "abcd"},
 		{"the end was told before there was a lease", stored(a[:2]), unfenced(a[1:]), "abcd"},
 		{"told twice", stored(a[:3]), append(a[2:3:3], a[2:]...), "abcd"},
+		{"told again from its beginning", nil, append(a[:2:2], a...), "abcd"},
 		{"a gap in what was told", stored(a[:1]), a[2:], "a"},
 		{"two nodes", stored(a, b), nil, "abcxy"},
 		{"two nodes, of which one was told", stored(a), unfenced(b), "abcxy"},

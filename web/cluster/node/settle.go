@@ -8,6 +8,8 @@ import (
 	"os"
 	"path/filepath"
 	"time"
+
+	"halfturn/web/cluster/flow"
 )
 
 // What a node notes in its data directory: the sessions that it flies, so that a node which is started again knows
@@ -80,8 +82,10 @@ func (n *Node) Settle(ctx context.Context) {
 			st.lease.Node, st.lease.Session = n.opt.Name, f.Session
 			st.known = true // it was written: who took the station over wrote another one
 		}
+		taken := err == nil && l.Node != n.opt.Name && l.Fence > f.Fence
+		st.resumed = !taken
 		st.mu.Unlock()
-		if err == nil && l.Node != n.opt.Name && l.Fence > f.Fence {
+		if taken {
 			n.aside(f.Station, f.Session)
 			n.noteFlown(f.Station, "", 0)
 		}
@@ -96,12 +100,16 @@ func (n *Node) markTaken(station, session string) {
 	}
 }
 
-// sweep removes the folders that were moved aside, once the session is over on the node that went on with it.
+// sweep removes the folders that were moved aside, once the session is over on the node that went on with it. One that
+// no other node went on with, as it could not, stays: it is all there is of the session.
 func (n *Node) sweep() {
 	entries, _ := os.ReadDir(n.takenDir()) // there is none
 	ctx, cancel := context.WithTimeout(n.ctx, time.Second)
 	defer cancel()
 	for _, e := range entries {
+		if _, stays := n.stays.Load(e.Name()); stays {
+			continue
+		}
 		dir := filepath.Join(n.takenDir(), e.Name())
 		of, err := os.ReadFile(filepath.Join(dir, ofFile))
 		if err != nil {
@@ -111,10 +119,30 @@ func (n *Node) sweep() {
 		if err != nil || l.Session == e.Name() {
 			continue
 		}
+		switch others, err := n.wentOn(ctx, string(of), e.Name()); {
+		case err != nil:
+			continue
+		case !others:
+			n.stays.Store(e.Name(), true)
+			n.opt.Log.Error().Str("session", e.Name()).Str("folder", dir).
+				Msg("no other node went on with the session that was left to one; its folder stays, to be imported")
+			continue
+		}
 		if err := os.RemoveAll(dir); err != nil {
 			n.opt.Log.Warn().Err(err).Msg("the folder of a session that another node has cannot be removed")
 		}
 	}
+}
+
+// wentOn reports whether another node has recorded something of a session.
+func (n *Node) wentOn(ctx context.Context, station, session string) (is bool, err error) {
+	err = n.opt.Flow.Read(ctx, station, session, func(b *flow.Batch) error {
+		if o := openingOf(b); b.Session == session && o != nil && o.Node != n.opt.Name {
+			is = true
+		}
+		return nil
+	})
+	return is, err
 }
 
 // Leave tells the others that this node goes, and waits until what it recorded is kept, or the context ends.

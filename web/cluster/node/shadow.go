@@ -14,6 +14,7 @@ type shadow struct {
 	shadow  *practice.Shadow
 	on      *goingOn
 	at      point  // the last batch that was taken
+	recent  recent // those that may not be kept
 	node    string // that records
 	unpack  unpacker
 }
@@ -47,17 +48,19 @@ func (n *Node) shadowOf(ctx context.Context, st *station, session string) (*shad
 	n.noteFlown(st.name, session, 0)
 	for _, p := range f.parts {
 		for _, b := range p.batches {
-			if err := sh.feed(b); err != nil {
+			if err := sh.feed(point{p.opening.Tenure, b.Number}, b); err != nil {
 				sh.leave()
 				return nil, err
 			}
 		}
+		sh.recent.drop(f.kept)
 	}
 	return sh, nil
 }
 
 // feed plays a batch.
-func (sh *shadow) feed(b *flow.Batch) error {
+func (sh *shadow) feed(at point, b *flow.Batch) error {
+	sh.recent.add(at, b, sh.station.node.opt.Limits.Heard)
 	return sh.unpack.batch(b, func(d *practice.Datagram, head bool) { sh.shadow.Datagram(d, head) })
 }
 
@@ -143,7 +146,9 @@ func (st *station) take(node string, b *flow.Batch) {
 	case same && o == nil && node == sh.node && b.Number <= sh.at.Number, same && o != nil && o.Tenure == sh.at.Tenure:
 		return // it was taken
 	case same && o == nil && node == sh.node && b.Number == sh.at.Number+1:
-	case same && o != nil && b.Number == 1 && o.After != nil && *o.After == sh.at:
+	case same && carriedOf(b) != nil:
+		return // it was taken when it was told first
+	case same && o != nil && o.After != nil && *o.After == sh.at:
 		sh.at.Tenure, sh.node = o.Tenure, o.Node
 	default:
 		st.shadow = nil
@@ -156,7 +161,9 @@ func (st *station) take(node string, b *flow.Batch) {
 		sh.on.published[b.Events[i].ID] = true
 	}
 	st.mu.Unlock()
-	if err := sh.feed(b); err != nil || sh.unpack.over {
+	err := sh.feed(sh.at, b)
+	sh.recent.drop(st.keptBy(node))
+	if err != nil || sh.unpack.over {
 		st.shadow = nil
 		sh.leave()
 	}

@@ -33,10 +33,12 @@ type station struct {
 	own     bool           // this program itself flies: nobody else is told
 	lease   flow.Lease     // the last that is known
 	known   bool           // the lease was read or written, and not only heard of
+	resumed bool           // the lease is of the life before: another node may have taken over since
 	lastOf  string         // the node that was heard of last as the holder
 	lastly  hold           // what it held then
 	session string         // that is flown here; "" is none
 	tenure  *tenure        // nil while nothing is recorded here
+	kept    *point         // the last batch of the session that is known to be kept
 	goesOn  *goingOn       // the session of another node that is being adopted, or was
 	heard   *heardRecord   // nil while this node does not listen to the record
 	deaf    func()         // ends listening to it
@@ -67,9 +69,9 @@ func (st *station) holds() (hold, bool) {
 	if !st.coached && !st.leaving || st.own {
 		return hold{}, false
 	}
-	h := hold{Station: st.name, Fence: st.lease.Fence, Session: st.session}
+	h := hold{Station: st.name, Fence: st.lease.Fence, Session: st.session, Kept: st.kept}
 	h.Over = st.lease.Node != st.node.opt.Name
-	h.Doubt = st.node.stood.Load()
+	h.Doubt = st.node.stood.Load() || st.resumed
 	return h, true
 }
 
@@ -79,6 +81,33 @@ func (st *station) last(node string, h hold) {
 	defer st.mu.Unlock()
 	if st.lastOf == "" || st.lastOf == node || h.rank(node, st.lastly, st.lastOf) > 0 {
 		st.lastOf, st.lastly = node, h
+	}
+}
+
+// waitsFor reports whether a session waits here for its station, after a start: where another node has gone on with it,
+// it is over here.
+func (st *station) waitsFor(session string) bool {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	return st.tenure != nil && !st.coached && !st.leaving && session != "" && st.tenure.session == session
+}
+
+// keptBy is the last batch that a node has said to be kept of what it holds; nil where none is known.
+func (st *station) keptBy(node string) *point {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	if st.lastOf != node {
+		return nil
+	}
+	return st.lastly.Kept
+}
+
+// noteKept notes that a batch is kept.
+func (st *station) noteKept(s *step) {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	if st.tenure == s.of {
+		st.kept = &s.kept
 	}
 }
 

@@ -14,6 +14,7 @@ import (
 type goingOn struct {
 	session   string
 	after     *point          // the last batch of the other node that was read
+	carry     []carried       // batches of other nodes that may not be kept
 	playing   bool            // what was flown is played
 	published map[string]bool // the ids of events of the other node
 	kept      []heldBack      // events that the other node had not published when they were made
@@ -92,7 +93,7 @@ func (n *Node) take(st *station, h *hearing) {
 	st.mu.Unlock()
 	if session != "" && theirs {
 		var err error
-		if tail, err = n.adopt(st, session); err != nil {
+		if tail, err = n.adopt(st, session, h); err != nil {
 			n.opt.Log.Warn().Err(err).Str("station", st.name).Str("session", session).
 				Msg("the session of another node cannot go on here; a new one begins")
 		}
@@ -147,8 +148,9 @@ func (n *Node) underWay(st *station) (session string, theirs bool) {
 	return session, st.lease.Node != n.opt.Name
 }
 
-// adopt goes on with a session of another node, and returns the end of what it recorded.
-func (n *Node) adopt(st *station, session string) (tail []held, err error) {
+// adopt goes on with a session of another node, and returns the end of what it recorded. A session that was over, or
+// whose station was silent for too long before what the hearing holds, ends instead.
+func (n *Node) adopt(st *station, session string, h *hearing) (tail []held, err error) {
 	st.mu.Lock()
 	if st.hurry != nil {
 		st.hurry() // what begins to be followed just now is read again
@@ -174,8 +176,13 @@ func (n *Node) adopt(st *station, session string) (tail []held, err error) {
 		sh.on.published[id] = true
 	}
 	sh.on.after = &sh.at
+	sh.recent.drop(st.lastly.Kept)
+	sh.on.carry, st.kept = sh.recent.list, st.lastly.Kept
 	st.mu.Unlock()
 	over := sh.unpack.over
+	if next, ok := h.after(sh.unpack.ending); ok && !over {
+		over = sh.shadow.Over(next)
+	}
 	if over {
 		err = sh.shadow.End()
 	} else {
@@ -188,6 +195,19 @@ func (n *Node) adopt(st *station, session string) (tail []held, err error) {
 	n.following(session, false)
 	n.goOn(st, sh.on, over)
 	return sh.unpack.ending, nil
+}
+
+// after is when the first datagram was received that is held after those at the end of a record; false where none is.
+func (h *hearing) after(tail []held) (received time.Time, ok bool) {
+	if h == nil {
+		return received, false
+	}
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if waits := h.ring.from(h.ring.after(tail)); len(waits) > 0 {
+		return waits[0].received, true
+	}
+	return received, false
 }
 
 // goOn publishes from now on what a coach says that has followed another node, and what it held back.
@@ -218,7 +238,7 @@ func (n *Node) goOn(st *station, on *goingOn, over bool) {
 // more than once.
 func (n *Node) lose(st *station, to string) {
 	st.mu.Lock()
-	was := st.coached
+	was := st.coached || st.tenure != nil
 	st.coached, st.leaving = false, false
 	st.tenure, st.session, st.goesOn = nil, "", nil
 	st.known = false
@@ -234,8 +254,13 @@ func (n *Node) lose(st *station, to string) {
 		Msg("another node has taken the station over; it goes on there, and ends here")
 	left := false
 	for _, h := range n.hearings() {
-		if name, _ := h.heardAt(); name == st.name && (h.become(coaching, leaving) || h.become(ready, standby)) {
+		name, _ := h.heardAt()
+		switch {
+		case name != st.name:
+		case h.become(coaching, leaving):
 			left = true
+		default:
+			h.become(ready, standby) // its session waits at the desk still
 		}
 	}
 	if !left {
@@ -270,7 +295,9 @@ func (n *Node) handOver(st *station, now time.Time) {
 		if name != st.name {
 			continue
 		}
-		if now.Sub(heard) < n.opt.Times.Silent {
+		// What others say that they hear is as old as their last sign of life: all fall silent at once at the end of
+		// a flight.
+		if now.Sub(heard) < n.opt.Times.Silent+n.opt.Times.Dead {
 			return
 		}
 		here = h

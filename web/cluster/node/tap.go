@@ -76,6 +76,9 @@ func (st *station) begin(b *practice.Beginning) {
 	on := st.goesOn
 	if on != nil && on.playing {
 		o.After = on.after
+		st.carry(x, on)
+	} else {
+		st.kept = nil
 	}
 	if len(b.Head) > 0 {
 		x.from, x.to = b.Head[0].From.String(), b.Head[0].To.String()
@@ -88,6 +91,16 @@ func (st *station) begin(b *practice.Beginning) {
 	for i := range b.Head {
 		st.datagram(link.RecordHead, &b.Head[i])
 	}
+}
+
+// carry has batches kept that the node before told last, before those of a tenure that goes on from there. mu is held.
+func (st *station) carry(x *tenure, on *goingOn) {
+	for i := range on.carry {
+		x.number++
+		b := on.carry[i].carry(x.number)
+		st.keeper.put(&step{batch: b, of: x, kept: on.carry[i].at, size: b.Size()})
+	}
+	on.carry = nil
 }
 
 // encoded is an opening as it is recorded.
@@ -173,7 +186,7 @@ func (st *station) cut() {
 		return
 	}
 	st.node.opt.Flow.Tell(flow.Live, st.name, data)
-	st.keeper.put(&step{batch: &b, of: x, size: b.Size()})
+	st.keeper.put(&step{batch: &b, of: x, kept: point{x.id, b.Number}, size: b.Size()})
 }
 
 // fence is that of the lease of a tenure; 0 while there is none. mu is held.

@@ -2,7 +2,9 @@ package spool
 
 import (
 	"context"
-	"fmt"
+	"errors"
+	"io"
+	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
@@ -27,7 +29,10 @@ type job struct {
 	due    time.Time
 	busy   bool // a worker has it
 	lost   bool // another node has taken the session over
-	failed error
+	ours   bool // this node flies the session, or did when it changed it
+
+	elsewhere bool // it is another node's, which this one follows: nothing waits
+	failed    error
 
 	// Of the worker:
 	fence  uint64
@@ -108,7 +113,7 @@ func (s *Spool) Unsent(session string) {
 	defer s.mu.Unlock()
 	j, now := s.job(session), time.Now()
 	idle := j.idle()
-	j.dirty = true
+	j.dirty, j.ours = true, true
 	s.wait(j, now, now.Add(soon), idle)
 }
 
@@ -118,7 +123,7 @@ func (s *Spool) begin(session string) {
 	defer s.mu.Unlock()
 	j, now := s.job(session), time.Now()
 	idle := j.idle()
-	j.lost, j.over, j.dirty = false, false, true
+	j.lost, j.over, j.dirty, j.ours, j.elsewhere = false, false, true, true, false
 	s.wait(j, now, now.Add(soon), idle)
 }
 
@@ -137,18 +142,21 @@ func (s *Spool) ended(session string) {
 
 // store stores what waits of a session.
 func (s *Spool) store(ctx context.Context, j *job) error {
+	dir := filepath.Join(s.book.Dir(), j.id)
+	if _, err := os.Stat(dir); err != nil {
+		s.drop(j) // it is made with the first datagram, was removed, or was left to another node
+		return nil
+	}
 	fence, ok := s.opt.Fence(j.id)
+	s.mu.Lock()
+	j.elsewhere = !ok && !j.ours
+	s.mu.Unlock()
 	if !ok { // not held yet, or a copy
 		s.later(j, s.opt.Every)
 		return nil
 	}
 	if fence != j.fence { // taken again: what lies under another fence does not count
 		j.fence, j.listed = fence, false
-	}
-	dir := filepath.Join(s.book.Dir(), j.id)
-	if _, err := os.Stat(dir); err != nil {
-		s.done(j, false, true) // it is made with the first datagram, or was removed
-		return nil
 	}
 	flying := record.Unfinished(dir)
 	s.mu.Lock()
@@ -232,6 +240,14 @@ func (s *Spool) done(j *job, failed, whole bool) {
 	}
 }
 
+// drop forgets what waits of a session that has no folder. One that is made later is told anew.
+func (s *Spool) drop(j *job) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	clear(j.parts)
+	j.dirty, j.over, j.ours = false, true, false
+}
+
 // unpackedIn reports whether a file of a recording is not compressed yet.
 func unpackedIn(dir string) bool {
 	parts, err := record.Parts(dir)
@@ -275,7 +291,12 @@ func (s *Spool) storePieces(ctx context.Context, j *job) error {
 				break
 			}
 			piece := remote.Piece{Part: n, Offset: p.sent, Size: size}
-			if err := s.storePiece(ctx, j, p.file, piece); err != nil {
+			err := s.storePiece(ctx, j, p.file, piece)
+			if errors.Is(err, errShorter) {
+				s.renewed(j, n)
+				return nil
+			}
+			if err != nil {
 				return err
 			}
 			s.mu.Lock()
@@ -287,16 +308,33 @@ func (s *Spool) storePieces(ctx context.Context, j *job) error {
 	return nil
 }
 
+// errShorter says that a file is shorter than it was: the session was left to another node, and is recorded here from
+// its beginning again.
+var errShorter = errors.New("the file was made again")
+
+// renewed forgets how long a file was. What is written to it from now on is told.
+func (s *Spool) renewed(j *job, n int) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	j.listed = false
+	j.parts[n].stays, j.parts[n].sent = 0, 0
+}
+
 // storePiece stores one piece of a file.
 func (s *Spool) storePiece(ctx context.Context, j *job, file string, p remote.Piece) error {
 	f, err := os.Open(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		return errShorter
+	}
 	if err != nil {
 		return err
 	}
 	defer f.Close() // it was only read
 	data := make([]byte, p.Size)
-	if _, err := f.ReadAt(data, p.Offset); err != nil {
-		return fmt.Errorf("%s is shorter than it was: %w", file, err)
+	if _, err := f.ReadAt(data, p.Offset); errors.Is(err, io.EOF) {
+		return errShorter
+	} else if err != nil {
+		return err
 	}
 	return s.book.StorePiece(ctx, j.id, j.fence, p, data)
 }

@@ -27,7 +27,7 @@ func (s *Spool) State() State {
 	defer s.mu.Unlock()
 	st := State{Away: s.away, Why: s.why, Stored: s.stored, Refused: s.refused}
 	for _, j := range s.jobs {
-		if j.idle() && !j.busy {
+		if j.elsewhere || j.idle() && !j.busy {
 			continue
 		}
 		st.Sessions++

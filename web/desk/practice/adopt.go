@@ -71,6 +71,9 @@ func Follow(c *Common, o playback.Opening) (*Shadow, error) {
 // Datagram takes the next datagram; head says that it came before the first sample.
 func (s *Shadow) Datagram(d *Datagram, head bool) { s.practice.follow(s.play, d, head, &s.entry) }
 
+// Over reports whether the session is over when its station sends again at a time: it was silent for too long.
+func (s *Shadow) Over(next time.Time) bool { return next.Sub(s.practice.last) > s.practice.common.Idle }
+
 // GoOn goes on with the session here, and returns the practice, which waits for its station.
 func (s *Shadow) GoOn(now time.Time) (*Practice, error) {
 	p := s.practice
