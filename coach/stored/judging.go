@@ -76,24 +76,35 @@ func (j *Judge) Observe(
 func SheetOf(
 	ctx context.Context, a *archive.Archive, name string, stations []string, required assess.Requirement,
 ) (*assess.Sheet, error) {
-	known, err := a.Student(ctx, name)
+	known, flown, err := sessionsOf(ctx, a, name, stations)
 	if err != nil {
 		return nil, err
 	}
-	if known.Name == "" {
-		return nil, logbook.Refuse(phrase.StudentUnknown.Of(phrase.Name("student", name)))
-	}
-	list, err := logbook.ListAll(ctx, a, logbook.Filter{Student: known.Name, Stations: stations}, 0)
+	return assess.SheetOf(known, flown, required), nil
+}
+
+// sessionsOf returns the sessions of a student, oldest first, and the name as the logbook has it.
+func sessionsOf(
+	ctx context.Context, a *archive.Archive, name string, stations []string,
+) (known string, flown []assess.Flown, err error) {
+	student, err := a.Student(ctx, name)
 	if err != nil {
-		return nil, err
+		return "", nil, err
 	}
-	flown := make([]assess.Flown, len(list.Sessions)) // oldest first
+	if student.Name == "" {
+		return "", nil, logbook.Refuse(phrase.StudentUnknown.Of(phrase.Name("student", name)))
+	}
+	list, err := logbook.ListAll(ctx, a, logbook.Filter{Student: student.Name, Stations: stations}, 0)
+	if err != nil {
+		return "", nil, err
+	}
+	flown = make([]assess.Flown, len(list.Sessions))
 	for i := range list.Sessions {
 		if flown[len(flown)-1-i], err = flownIn(ctx, a, &list.Sessions[i]); err != nil {
-			return nil, err
+			return "", nil, err
 		}
 	}
-	return assess.SheetOf(known.Name, flown, required), nil
+	return student.Name, flown, nil
 }
 
 // flownIn is what a grade sheet takes of a session.

@@ -671,6 +671,12 @@ export const en = {
     'only the pilot at station {station} can make it private, or share it again',
   'station.nothing-flown':
     'nothing was flown at {station} yet; there is no session to end',
+  'course.name':
+    'there is no course {name}; there are: {names}',
+  'course.step':
+    'the course {course} has no step {step}; it has: {names}',
+  'course.no-weakness':
+    'no check of a leg of {maneuver} shows {cause}; halfturn causes lists the causes',
   'end.turned-back':
     'turned back',
   'end.took-too-long':

@@ -162,4 +162,33 @@ export const cards = {
   'Where the nose is highest': 'Wo die Nase am höchsten ist',
   'Where the roll-out starts': 'Wo das Ausleiten beginnt',
   'Wings level before entry': 'Flächen gerade vor Beginn',
+
+  // courses
+  'First course': 'Erster Lehrgang',
+  'Wing-over and chandelle: the parts, then the whole, on both sides, then a silent check of each.':
+    'Wing-over und Chandelle: die Abschnitte, dann das Ganze, nach beiden Seiten, dann je eine stille Prüfung.',
+  'Commercial performance maneuvers': 'Manöver der Berufspilotenprüfung',
+  'The maneuvers of FAA-S-ACS-7 area V in its order: each to the standard, then a silent check.':
+    'Die Manöver von FAA-S-ACS-7 Bereich V in ihrer Reihenfolge: jedes bis zum Standard, dann eine stille ' +
+    'Prüfung.',
+  'Against a weakness': 'Gegen eine Schwäche',
+  'One thing that keeps going wrong: the part that shows it, then the whole maneuver, then a silent check.':
+    'Eine Sache, die immer wieder misslingt: der Abschnitt, der sie zeigt, dann das ganze Manöver, dann eine ' +
+    'stille Prüfung.',
+  'Wing-over: nose and bank to 45°': 'Wing-over: Nase und Querlage bis 45°',
+  'Wing-over: over the top': 'Wing-over: über den Scheitel',
+  'Wing-over: roll-out onto the line': 'Wing-over: Ausleiten auf die Linie',
+  'Wing-over, the whole': 'Wing-over, das Ganze',
+  'Wing-over, to the standard': 'Wing-over, bis zum Standard',
+  'Chandelle: bank held to 90°': 'Chandelle: Querlage bis 90° halten',
+  'Chandelle: nose held, bank off': 'Chandelle: Nase halten, Querlage heraus',
+  'Chandelle, the whole': 'Chandelle, das Ganze',
+  'Chandelle, to the standard': 'Chandelle, bis zum Standard',
+  'Check: wing-over': 'Prüfung: Wing-over',
+  'Check: chandelle': 'Prüfung: Chandelle',
+  'Check: steep turn': 'Prüfung: Steilkurve',
+  'Check: lazy eight': 'Prüfung: Lazy Eight',
+  'Steep turn': 'Steilkurve',
+  'The part that shows it': 'Der Abschnitt, der sie zeigt',
+  'The whole maneuver': 'Das ganze Manöver',
 };

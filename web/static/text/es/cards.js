@@ -161,4 +161,31 @@ export const cards = {
   'Where the nose is highest': 'Dónde está más alto el morro',
   'Where the roll-out starts': 'Dónde empieza la salida del viraje',
   'Wings level before entry': 'Alas niveladas antes de la entrada',
+
+  // courses
+  'First course': 'Primer curso',
+  'Wing-over and chandelle: the parts, then the whole, on both sides, then a silent check of each.':
+    'Wing-over y chandelle: las partes, luego el conjunto, a ambos lados, y un examen en silencio de cada una.',
+  'Commercial performance maneuvers': 'Maniobras del piloto comercial',
+  'The maneuvers of FAA-S-ACS-7 area V in its order: each to the standard, then a silent check.':
+    'Las maniobras de FAA-S-ACS-7 área V en su orden: cada una hasta la norma, luego un examen en silencio.',
+  'Against a weakness': 'Contra una debilidad',
+  'One thing that keeps going wrong: the part that shows it, then the whole maneuver, then a silent check.':
+    'Algo que sale mal una y otra vez: la parte que lo muestra, luego la maniobra entera y un examen en silencio.',
+  'Wing-over: nose and bank to 45°': 'Wing-over: morro y alabeo hasta 45°',
+  'Wing-over: over the top': 'Wing-over: por encima',
+  'Wing-over: roll-out onto the line': 'Wing-over: salida sobre la línea',
+  'Wing-over, the whole': 'Wing-over, entero',
+  'Wing-over, to the standard': 'Wing-over, hasta la norma',
+  'Chandelle: bank held to 90°': 'Chandelle: alabeo mantenido hasta 90°',
+  'Chandelle: nose held, bank off': 'Chandelle: morro fijo, alabeo fuera',
+  'Chandelle, the whole': 'Chandelle, entera',
+  'Chandelle, to the standard': 'Chandelle, hasta la norma',
+  'Check: wing-over': 'Examen: wing-over',
+  'Check: chandelle': 'Examen: chandelle',
+  'Check: steep turn': 'Examen: viraje escarpado',
+  'Check: lazy eight': 'Examen: ocho perezoso',
+  'Steep turn': 'Viraje escarpado',
+  'The part that shows it': 'La parte que lo muestra',
+  'The whole maneuver': 'La maniobra entera',
 };
