@@ -7,6 +7,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/score"
+	"halfturn/stream/phrase"
 )
 
 // A follower counts the tries at one step.
@@ -31,6 +32,7 @@ type follower struct {
 type attempt struct {
 	Try
 	checks []coach.Check
+	change phrase.Phrase // the one thing to change
 }
 
 // take counts a leg, if it is a try at the step.
@@ -207,7 +209,7 @@ func (s *Step) judge(f *Flown) (t attempt, ok bool) {
 			return t, false
 		}
 	}
-	t = attempt{checks: l.Checks, Try: Try{
+	t = attempt{checks: l.Checks, change: l.Change, Try: Try{
 		Session:   f.Session,
 		Number:    f.Number,
 		began:     f.Began,

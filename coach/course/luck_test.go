@@ -33,8 +33,10 @@ const students = 2000
 // follow flies legs of a student whose every leg is good with a chance, right and left in turn, until the step is in a
 // state. It returns the number of legs, 0 when it took more than most.
 func follow(f *follower, random *rand.Rand, chance float64, state string, most int) int {
+	sides := [2]string{"left", "right"}
+	l := Flown{Leg: &coach.Leg{}}
 	for n := 1; n <= most; n++ {
-		l := Flown{Leg: &coach.Leg{Direction: []string{"left", "right"}[n%2], Verdict: coach.Missed}}
+		l.Leg.Direction, l.Leg.Verdict = sides[n%2], coach.Missed
 		if random.Float64() < chance {
 			l.Leg.Verdict = coach.Met
 		}

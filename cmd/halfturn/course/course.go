@@ -22,6 +22,8 @@ type Command struct {
 	Show  showCmd  `cmd:"" help:"Show the steps of a course, and how far a student has come."`
 	Check checkCmd `cmd:"" help:"Check course files, and say what is wrong with them."`
 	New   newCmd   `cmd:"" help:"Begin a course of your own from another."`
+	Next  nextCmd  `cmd:"" help:"Say what a student flies next: a plan for today, and why."`
+	Week  weekCmd  `cmd:"" help:"Say what got steadier in a student's last seven days."`
 }
 
 // flags find the courses and the cards they name.

@@ -242,3 +242,68 @@ func TestProgress(t *testing.T) {
 		t.Errorf("a stranger: %v", err)
 	}
 }
+
+// The plan for today and the week, as text and as JSON.
+func TestNextAndWeek(t *testing.T) {
+	data := logbook(t, "practice", "RLRLRLRLRLr", time.Now().AddDate(0, 0, -1))
+	run := func(c interface {
+		Run(context.Context, base.Streams) error
+	}) (string, error) {
+		s, out := streams()
+		err := c.Run(t.Context(), s)
+		return strings.Join(strings.Fields(out.String()), " "), err
+	}
+	ada := whom{Student: "Ada Example", Data: data}
+	for _, x := range []struct {
+		do interface {
+			Run(context.Context, base.Streams) error
+		}
+		want string
+	}{
+		{&nextCmd{whom: ada, Course: "first", Minutes: 10}, "First course, for Ada Example: 10 min"},
+		{&nextCmd{whom: ada, Course: "first", Minutes: 10},
+			"Wing-over: over the top 4 right practice all cues 8 new: several " +
+				"in a row first (FAA-H-8083-9B ch. 3; Guadagnoli and Lee 2004)"},
+		{&nextCmd{whom: ada, Course: "first", Minutes: 10, Step: "wing-over-climb"}, "chosen by hand"},
+		{&nextCmd{whom: ada, Course: "weakness", Minutes: 10}, "The part that shows it"},
+		{&nextCmd{whom: ada, Course: "first", Minutes: 10, Format: "json"}, `"step": "wing-over-top"`},
+		{&weekCmd{Student: "Ada Example", Data: data},
+			"Ada Example, legs in the last seven days: 11, in the four weeks before: 0"},
+		{&weekCmd{Student: "Ada Example", Data: data}, "No check has changed clearly."},
+		{&weekCmd{Student: "Ada Example", Data: data, Format: "json"}, `"legs": 11`},
+	} {
+		if got, err := run(x.do); err != nil || !strings.Contains(got, x.want) {
+			t.Errorf("%v; %q is missing in\n%s", err, x.want, got)
+		}
+	}
+	for _, x := range []struct {
+		do   *nextCmd
+		want string
+	}{
+		{&nextCmd{Course: "first", Minutes: 10}, "--student is missing: say whose"},
+		{&nextCmd{whom: ada, Course: "first"}, "--minutes is 0; must be between 1 and 480"},
+		{&nextCmd{whom: ada, Course: "second", Minutes: 10}, `there is no course "second"`},
+		{&nextCmd{whom: ada, Course: "first", Minutes: 10, Step: "loop"}, `the course "first" has no step "loop"`},
+	} {
+		_, err := run(x.do)
+		var usage base.UsageError
+		if !errors.As(err, &usage) || !strings.HasPrefix(err.Error(), x.want) {
+			t.Errorf("%v; must be a wrong call: %s", err, x.want)
+		}
+	}
+}
+
+// What moved is printed under its heading.
+func TestPrintWeek(t *testing.T) {
+	var out bytes.Buffer
+	moved := []course.Moved{{Maneuver: "wing-over", Label: "Bank at 90°", Met: 7, Of: 8, MetThen: 2, OfThen: 9}}
+	if err := printWeek(&out, "Ada Example", &course.Week{Steadier: moved, Still: moved}, nil); err != nil {
+		t.Fatal(err)
+	}
+	got := strings.Join(strings.Fields(out.String()), " ")
+	if line := "wing-over Bank at 90° met 7 of 8, before 2 of 9"; !strings.Contains(got,
+		"Steadier "+line+" Still missed "+
+			line) {
+		t.Error(got)
+	}
+}

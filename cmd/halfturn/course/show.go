@@ -60,7 +60,7 @@ func (c *showCmd) Run(ctx context.Context, s base.Streams) error {
 		}
 	}
 	if c.Step != "" && one.Step(c.Step) == nil {
-		return base.Usage(noStep(one, c.Step))
+		return base.Usage(course.NoStep(one, c.Step))
 	}
 	var p *course.Progress
 	if known != "" {
@@ -75,12 +75,6 @@ func (c *showCmd) Run(ctx context.Context, s base.Streams) error {
 		return printStep(s.Out, one, p, c.Step, s.Language)
 	}
 	return printCourse(s.Out, one, known, p, s.Language)
-}
-
-// noStep is the error for a step that a course does not have.
-func noStep(c *course.Course, step string) error {
-	return phrase.NoCourseStep.Error(phrase.Name("course", c.Name), phrase.Name("step", step),
-		phrase.Words("names", strings.Join(c.IDs(), ", ")))
 }
 
 // printCourse prints the steps; without a progress, p is nil.
