@@ -147,7 +147,7 @@ func TestWrongCalls(t *testing.T) {
 	}
 }
 
-// logbook makes a data directory with one session of Ada Example: legs of a wing-over by a standard, R and L good ones
+// logbook makes a data directory with one session of Ada Example: legs of a level roll by a standard, R and L good ones
 // to the right and left, r and l missed ones.
 func logbook(t *testing.T, standard, legs string, began time.Time) (data string) {
 	t.Helper()
@@ -162,7 +162,7 @@ func logbook(t *testing.T, standard, legs string, began time.Time) (data string)
 	}
 	e := booktest.Entry(id, began, "Ada Example")
 	e.Key = ""
-	s := coach.Series{Maneuver: "wing-over", Standard: standard, Aircraft: "radial-trainer", Verdict: coach.Met}
+	s := coach.Series{Maneuver: "level-roll", Standard: standard, Aircraft: "radial-trainer", Verdict: coach.Met}
 	for _, c := range legs {
 		s.Legs = append(s.Legs, legOf(c))
 	}
@@ -179,14 +179,14 @@ func logbook(t *testing.T, standard, legs string, began time.Time) (data string)
 
 func legOf(c rune) coach.Leg {
 	l := coach.Leg{Direction: "right", Outcome: coach.Finished, Verdict: coach.Met, Score: 90, Grade: coach.Good,
-		Checks: []coach.Check{{ID: "highest-nose", Label: "Highest nose", Weight: 1, Verdict: coach.Met, Score: 90}}}
+		Checks: []coach.Check{{ID: "steepest-bank", Label: "Steepest bank", Weight: 1, Verdict: coach.Met, Score: 90}}}
 	if c == 'L' || c == 'l' {
 		l.Direction = "left"
 	}
 	if c == 'r' || c == 'l' {
 		l.Verdict, l.Score, l.Grade = coach.Missed, 40, coach.Unable
 		l.Checks[0].Verdict, l.Checks[0].Score = coach.Missed, 20
-		l.Causes = []coach.Cause{{ID: "nose-too-high", Share: 1}}
+		l.Causes = []coach.Cause{{ID: "overbanked", Share: 1}}
 	}
 	return l
 }
@@ -207,13 +207,13 @@ func TestProgress(t *testing.T) {
 		do   *showCmd
 		want []string
 	}{
-		{&showCmd{Name: "first"}, []string{"Ada Example, steps passed: 1 of 11",
-			"wing-over-climb Wing-over: nose and bank to 45° passed", "wing-over Wing-over, the whole not yet open"}},
-		{&showCmd{Name: "first", Step: "wing-over-climb"}, []string{"state: passed, tries: 11, good: 10",
+		{&showCmd{Name: "first"}, []string{"Ada Example, steps passed: 1 of 13",
+			"level-roll Level roll, the ball held passed", "wing-over Wing-over, the whole not yet open"}},
+		{&showCmd{Name: "first", Step: "level-roll"}, []string{"state: passed, tries: 11, good: 10",
 			"passed by these legs", "leg 1 right good 90", "leg 10 left good 90", "latest legs",
-			"leg 11 right not good 20"}},
+			"leg 11 right not good 40"}},
 		{&showCmd{Name: "performance"}, []string{"steps passed: 0 of 6", "open right 0 of 5, left 0 of 5"}},
-		{&showCmd{Name: "weakness"}, []string{"against: nose too high in the climb",
+		{&showCmd{Name: "weakness"}, []string{"against: ",
 			"part The part that shows it open"}},
 	} {
 		got := show(x.do)
@@ -233,7 +233,7 @@ func TestProgress(t *testing.T) {
 		t.Fatal(err)
 	}
 	if answer.Version != 1 || len(answer.Cautions) == 0 || answer.Student != "Ada Example" ||
-		answer.Progress.Step("wing-over-climb").State != course.Passed {
+		answer.Progress.Step("level-roll").State != course.Passed {
 		t.Errorf("%+v", answer)
 	}
 	s, _ := streams()
@@ -262,11 +262,11 @@ func TestNextAndWeek(t *testing.T) {
 	}{
 		{&nextCmd{whom: ada, Course: "first", Minutes: 10}, "First course, for Ada Example: 10 min"},
 		{&nextCmd{whom: ada, Course: "first", Minutes: 10},
-			"Wing-over: over the top 4 right practice all cues 8 new: several " +
+			"Wing-over to 45°, back to level 4 right practice all cues 8 new: several " +
 				"in a row first (FAA-H-8083-9B ch. 3; Guadagnoli and Lee 2004)"},
-		{&nextCmd{whom: ada, Course: "first", Minutes: 10, Step: "wing-over-climb"}, "chosen by hand"},
+		{&nextCmd{whom: ada, Course: "first", Minutes: 10, Step: "level-roll"}, "chosen by hand"},
 		{&nextCmd{whom: ada, Course: "weakness", Minutes: 10}, "The part that shows it"},
-		{&nextCmd{whom: ada, Course: "first", Minutes: 10, Format: "json"}, `"step": "wing-over-top"`},
+		{&nextCmd{whom: ada, Course: "first", Minutes: 10, Format: "json"}, `"step": "wing-over-to-45"`},
 		{&weekCmd{Student: "Ada Example", Data: data},
 			"Ada Example, legs in the last seven days: 11, in the four weeks before: 0"},
 		{&weekCmd{Student: "Ada Example", Data: data}, "No check has changed clearly."},

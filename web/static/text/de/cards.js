@@ -175,8 +175,6 @@ export const cards = {
   'One thing that keeps going wrong: the part that shows it, then the whole maneuver, then a silent check.':
     'Eine Sache, die immer wieder misslingt: der Abschnitt, der sie zeigt, dann das ganze Manöver, dann eine ' +
     'stille Prüfung.',
-  'Wing-over: nose and bank to 45°': 'Wing-over: Nase und Querlage bis 45°',
-  'Wing-over: over the top': 'Wing-over: über den Scheitel',
   'Wing-over: roll-out onto the line': 'Wing-over: Ausleiten auf die Linie',
   'Wing-over, the whole': 'Wing-over, das Ganze',
   'Wing-over, to the standard': 'Wing-over, bis zum Standard',
@@ -191,4 +189,25 @@ export const cards = {
   'Steep turn': 'Steilkurve',
   'The part that shows it': 'Der Abschnitt, der sie zeigt',
   'The whole maneuver': 'Das ganze Manöver',
+  'Level roll, the ball held': 'Rollen im Horizontalflug, Kugel gehalten',
+  'Roll-out from 90°': 'Ausleiten ab 90°',
+  'A level half turn: 30° of bank held to 90°, then taken off at one rate, so that it is gone at 180°.':
+    'Eine halbe Kurve ohne Höhenänderung: 30° Querlage bis 90° halten, dann gleichmäßig herausnehmen, bei ' +
+    '180° ist sie weg.',
+  'Roll briskly into a level turn at 45° of bank, and as briskly out at 90° of turn, the ball held by the feet.':
+    'Zügig in eine Horizontalkurve mit 45° Querlage rollen und bei 90° ebenso zügig heraus, die Kugel mit ' +
+    'den Füßen gehalten.',
+  'bank 30°, begin the roll-out': 'Querlage 30°, Ausleiten beginnen',
+  'bank about 20°, coming off': 'Querlage etwa 20°, sie geht heraus',
+  'wings level': 'Flächen gerade',
+  'highest nose, bank 45°': 'Nase am höchsten, Querlage 45°',
+  'wings and nose level': 'Flächen und Nase gerade',
+  'Wing-over to 45°, back to level': 'Wing-over bis 45°, zurück in die Horizontale',
+  'Wing-over to 90°, wings level on top': 'Wing-over bis 90°, Flächen oben gerade',
+  'Nose and bank grow together to 45° of turn, highest nose and 45° of bank there; then both back to level.':
+    'Nase und Querlage wachsen gemeinsam bis 45° der Kurve, dort Nase am höchsten und 45° Querlage; dann ' +
+    'beide zurück.',
+  'The first half of a wing-over: nose through the horizon and bank steepest at 90°, then wings level on top.':
+    'Die erste Hälfte eines Wing-overs: bei 90° Nase durch den Horizont, Querlage am größten, dann Flächen ' +
+    'oben gerade.',
 };
