@@ -80,7 +80,8 @@ func TestBlocks(t *testing.T) {
 }
 
 // What was chosen says whether a turn that stops early is a block or a whole that was given up: a block that is flown
-// with the whole chosen is given up, and auto never finds a block. A whole that is flown with the block chosen is named.
+// with the whole chosen is given up, and auto never finds a block. A whole that is flown with the block chosen is
+// named.
 func TestBlockOrGivenUp(t *testing.T) {
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
