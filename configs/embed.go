@@ -3,9 +3,9 @@ package configs
 
 import "embed"
 
-// FS holds maneuvers/, standards/ and aircraft/ (cards), maps/ (column maps), simulators/ (set-up files a
+// FS holds maneuvers/, standards/, aircraft/ (cards) and courses/, maps/ (column maps), simulators/ (set-up files a
 // user copies into the simulator) and halfturn.toml (the configuration with every key), by
 // those paths.
 //
-//go:embed maneuvers standards aircraft all:maps all:simulators halfturn.toml
+//go:embed maneuvers standards aircraft courses all:maps all:simulators halfturn.toml
 var FS embed.FS

@@ -16,6 +16,7 @@ import (
 	"halfturn/coach/aircraft"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/check"
+	"halfturn/coach/course"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
@@ -70,6 +71,16 @@ func shippedTexts(t *testing.T) texts {
 		x.add("aircraft", a.Title, a.Power)
 		for _, s := range a.Speeds {
 			x.add("aircraft", s.Power)
+		}
+	}
+	courses, err := course.LoadLibrary(lib, configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range courses.Courses() {
+		x.add("courses", c.Title, c.Summary)
+		for i := range c.Steps {
+			x.add("courses", c.Steps[i].Title)
 		}
 	}
 	x.add("maneuvers", coach.AutoTitle)

@@ -17,6 +17,7 @@ import (
 	"halfturn/cmd/halfturn/certificates"
 	"halfturn/cmd/halfturn/cluster"
 	"halfturn/cmd/halfturn/console"
+	"halfturn/cmd/halfturn/course"
 	"halfturn/cmd/halfturn/doctor"
 	"halfturn/cmd/halfturn/logbook"
 	"halfturn/cmd/halfturn/people"
@@ -58,6 +59,7 @@ type cli struct {
 	Brief      briefCmd       `cmd:"" help:"The numbers for one maneuver in one aircraft."`
 	Cards      cards.Command  `cmd:"" help:"List, show, check and copy out the cards."`
 	Causes     causesCmd      `cmd:"" help:"List the causes a debrief can name, and their advice."`
+	Course     course.Command `cmd:"" help:"Courses: their steps, and how far a student has come."`
 	Doctor     doctor.Command `cmd:"" help:"What on this machine stands in the way, and what to do."`
 	Probe      probeCmd       `cmd:"" help:"What arrives on a port, and what is missing."`
 	Simulators simulatorsCmd  `cmd:"" help:"How each simulator is set up, and the files for it."`

@@ -19,7 +19,13 @@ func isNotLevel(c *maneuver.Card) bool { return !isLevel(c) }
 func isReturning(c *maneuver.Card) bool { return c != nil && !isLevel(c) && c.Reference.Regains }
 
 // isChandelle reports whether the maneuver climbs and ends with the nose still up.
-func isChandelle(c *maneuver.Card) bool { return c != nil && !isLevel(c) && !c.Reference.Regains }
+func isChandelle(c *maneuver.Card) bool {
+	if c == nil || isLevel(c) || c.Reference.Regains {
+		return false
+	}
+	n := len(c.Profile)
+	return n == 0 || c.Profile[n-1].Nose > 0 // else it is a block that ends level, at a height it climbed to
+}
 
 func isNotChandelle(c *maneuver.Card) bool { return !isChandelle(c) }
 

@@ -72,3 +72,18 @@ func Expect(p *plan.Plan) []Expected {
 	slices.SortStableFunc(list, func(a, b Expected) int { return cmp.Compare(b.Weight, a.Weight) })
 	return list
 }
+
+// Shows lists the ids of the checks that show a cause of a leg or a series, and none for one that this version does not
+// know.
+func Shows(id string) (checks []string) {
+	r := ruleNamed(id)
+	if r == nil {
+		return nil
+	}
+	for _, word := range slices.Concat(r.on, r.own) {
+		if id := strings.TrimLeft(word, "+-"); !slices.Contains(checks, id) {
+			checks = append(checks, id)
+		}
+	}
+	return checks
+}

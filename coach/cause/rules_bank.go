@@ -113,6 +113,7 @@ var banks = []rule{
 	{
 		id:      "bank-leads",
 		meaning: "Bank ahead of the turn.",
+		in:      isNotLevel,
 		on:      []string{"+bank-at-45", "-bank-at-135"},
 		drags:   []string{"-highest-nose-at", "-roll-out-start"},
 		when:    inProportion,
@@ -122,6 +123,7 @@ var banks = []rule{
 	{
 		id:      "bank-lags",
 		meaning: "Bank behind the turn.",
+		in:      isNotLevel,
 		on:      []string{"-bank-at-45", "+bank-at-135"},
 		drags:   []string{"+highest-nose-at", "+roll-out-start"},
 		against: []string{"bank-leads"},

@@ -63,11 +63,17 @@ func fly(t *testing.T, lib *maneuver.Library, f trainer.Flight) []coach.Series {
 // flyBy flies flights of the built-in aircraft, one after the other, and coaches them by a plan.
 func flyBy(t *testing.T, by *plan.Plan, flights ...trainer.Flight) []coach.Series {
 	t.Helper()
+	return flyWith(t, judge.Options{Plan: by, Explain: cause.Explainer{}}, flights...)
+}
+
+// flyWith is flyBy with other options.
+func flyWith(t *testing.T, o judge.Options, flights ...trainer.Flight) []coach.Series {
+	t.Helper()
 	pilot, err := trainer.NewSequence(flights...)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := follow.New(judge.Options{Plan: by, Explain: cause.Explainer{}})
+	c := follow.New(o)
 	var s stream.Sample
 	var derive derive.Deriver
 	var list []coach.Series

@@ -167,7 +167,7 @@ func TestEverySeriesIsCounted(t *testing.T) {
 				flown = append(flown, s)
 			}
 			last := flown[len(flown)-1]
-			for i := range 100 * 30 {
+			for i := range int(card.Series.Gap+10) * 30 {
 				s := last
 				s.Put(stream.Time, last.Value(stream.Time)+float64(i+1)/30)
 				flown = append(flown, s)

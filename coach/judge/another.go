@@ -29,9 +29,10 @@ func (j *Judge) another(done *coach.Leg, e leg.End) {
 	}
 	compare(j.opt.Plan)
 	for _, card := range j.opt.Others {
-		if card.Name != chosen.Name && card.Name != chosen.Variant {
-			compare(plan.Sketch(card, &j.opt.Plan.Aircraft))
+		if card.Name == chosen.Name || card.Name == chosen.Variant || chosen.Block != "" && card.Name != chosen.Block {
+			continue
 		}
+		compare(plan.Sketch(card, &j.opt.Plan.Aircraft))
 	}
 	d := coach.Decide(fits)
 	i := slices.IndexFunc(j.opt.Others, func(c *maneuver.Card) bool { return c.Name == d.Maneuver })

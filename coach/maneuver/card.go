@@ -24,6 +24,7 @@ type Card struct {
 	Standard    string       `toml:"standard"`   // "course", "check"
 	Source      string       `toml:"source"`     // of the maneuver as a whole
 	Variant     string       `toml:"variant-of"` // card it only differs from in its numbers; auto does not choose it
+	Block       string       `toml:"block-of"`   // card it is a building block of; auto does not choose it
 	Turn        float64      `toml:"turn"`       // ° of a whole leg
 	Limit       float64      `toml:"limit"`      // s, the longest a leg may take
 	Commit      Commit       `toml:"commit"`

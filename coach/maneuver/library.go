@@ -183,9 +183,10 @@ func (l *Library) asWritten(name string) (*Card, error) {
 	return nil, phrase.NoManeuver.Error(phrase.Name("name", name), phrase.Words("names", strings.Join(names, ", ")))
 }
 
-// Distinct lists the maneuver cards that are not variants of another: those auto chooses among.
+// Distinct lists the maneuver cards that are neither variants nor building blocks of another: those auto chooses among.
+// A block that was meant looks like a whole that was given up; which it is, only the choice says.
 func (l *Library) Distinct() []*Card {
-	return slices.DeleteFunc(slices.Clone(l.cards), func(c *Card) bool { return c.Variant != "" })
+	return slices.DeleteFunc(slices.Clone(l.cards), func(c *Card) bool { return c.Variant != "" || c.Block != "" })
 }
 
 // Standards lists the standard cards, the widest first.

@@ -94,7 +94,7 @@ func TestLibraryErrors(t *testing.T) {
 		},
 		"in the wrong folder": {
 			files: map[string]string{"maneuvers/small-single.toml": small},
-			want:  `maneuvers/small-single.toml:4: stall: is not a known key; must be check, `,
+			want:  `maneuvers/small-single.toml:4: stall: is not a known key; must be block-of, check, `,
 		},
 	} {
 		l, err := LoadLibrary(folder(c.files))

@@ -17,6 +17,9 @@ func (c *Card) validate(v *valid.Validator) error {
 	v.Words("summary", c.Summary, 200)
 	v.Words("standard", c.Standard, 20)
 	v.Source("source", c.Source)
+	if c.Block != "" {
+		v.Name("block-of", c.Block)
+	}
 	v.Within("turn", c.Turn, 30, 1080)
 	v.Within("limit", c.Limit, 5, 600)
 	c.validateEntry(v)

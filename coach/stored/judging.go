@@ -76,16 +76,27 @@ func (j *Judge) Observe(
 func SheetOf(
 	ctx context.Context, a *archive.Archive, name string, stations []string, required assess.Requirement,
 ) (*assess.Sheet, error) {
-	known, err := a.Student(ctx, name)
+	known, flown, err := sessionsOf(ctx, a, name, stations)
 	if err != nil {
 		return nil, err
 	}
-	if known.Name == "" {
-		return nil, logbook.Refuse(phrase.StudentUnknown.Of(phrase.Name("student", name)))
-	}
-	list, err := logbook.ListAll(ctx, a, logbook.Filter{Student: known.Name, Stations: stations}, 0)
+	return assess.SheetOf(known, flown, required), nil
+}
+
+// sessionsOf returns the sessions of a student, oldest first, and the name as the logbook has it.
+func sessionsOf(
+	ctx context.Context, a *archive.Archive, name string, stations []string,
+) (known string, flown []assess.Flown, err error) {
+	student, err := a.Student(ctx, name)
 	if err != nil {
-		return nil, err
+		return "", nil, err
+	}
+	if student.Name == "" {
+		return "", nil, logbook.Refuse(phrase.StudentUnknown.Of(phrase.Name("student", name)))
+	}
+	list, err := logbook.ListAll(ctx, a, logbook.Filter{Student: student.Name, Stations: stations}, 0)
+	if err != nil {
+		return "", nil, err
 	}
 	ids, rows := make([]string, len(list.Sessions)), map[string]*logbook.SessionRow{}
 	for i := range list.Sessions {
@@ -94,13 +105,13 @@ func SheetOf(
 	}
 	graded, err := a.Graded(ctx, ids)
 	if err != nil {
-		return nil, err
+		return "", nil, err
 	}
-	flown := make([]assess.Flown, len(graded))
+	flown = make([]assess.Flown, len(graded))
 	for i := range graded {
 		flown[i] = flownIn(&graded[i], rows[graded[i].Session])
 	}
-	return assess.SheetOf(known.Name, flown, required), nil
+	return student.Name, flown, nil
 }
 
 // flownIn is what a grade sheet takes of a session.

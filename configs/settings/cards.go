@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/course"
 	"halfturn/coach/maneuver"
 	"halfturn/configs"
 	"halfturn/configs/tomlfile"
@@ -16,20 +17,9 @@ import (
 // Library reads the cards: the shipped ones, then those that were measured, then those of the user's folders. A
 // maneuver or aircraft given as a file is read too, and replaced by its name in the configuration.
 func (c *Config) Library() (*maneuver.Library, error) {
-	sources := []fs.FS{configs.FS}
-	if own := c.OwnCards(); isDir(own) {
-		sources = append(sources, maneuver.Folder{FS: os.DirFS(own), Path: own})
-	}
-	for i, dir := range c.Cards {
-		info, err := os.Stat(dir)
-		if err == nil && !info.IsDir() {
-			err = fmt.Errorf("%q is not a folder", dir)
-		}
-		if err != nil {
-			err = fmt.Errorf("the folder of cards cannot be read: %w", err)
-			return nil, Error{c.Blame(element("cards", i), err)}
-		}
-		sources = append(sources, maneuver.Folder{FS: os.DirFS(dir), Path: dir})
+	sources, err := c.cardSources()
+	if err != nil {
+		return nil, err
 	}
 	lib, err := maneuver.LoadLibrary(sources...)
 	if err != nil {
@@ -45,6 +35,39 @@ func (c *Config) Library() (*maneuver.Library, error) {
 		return nil, Error{c.Blame("standard", err)}
 	}
 	return lib, nil
+}
+
+// Courses reads the courses, from the same places as the cards that they name.
+func (c *Config) Courses() (*course.Library, error) {
+	lib, err := c.Library()
+	if err != nil {
+		return nil, err
+	}
+	sources, err := c.cardSources()
+	if err != nil {
+		return nil, err
+	}
+	return course.LoadLibrary(lib, sources...)
+}
+
+// cardSources are the places of cards, in the order in which they are read.
+func (c *Config) cardSources() ([]fs.FS, error) {
+	sources := []fs.FS{configs.FS}
+	if own := c.OwnCards(); isDir(own) {
+		sources = append(sources, maneuver.Folder{FS: os.DirFS(own), Path: own})
+	}
+	for i, dir := range c.Cards {
+		info, err := os.Stat(dir)
+		if err == nil && !info.IsDir() {
+			err = fmt.Errorf("%q is not a folder", dir)
+		}
+		if err != nil {
+			err = fmt.Errorf("the folder of cards cannot be read: %w", err)
+			return nil, Error{c.Blame(element("cards", i), err)}
+		}
+		sources = append(sources, maneuver.Folder{FS: os.DirFS(dir), Path: dir})
+	}
+	return sources, nil
 }
 
 // CardFile adds the card of a file to the library and replaces the file's name in card by the card's. A name that

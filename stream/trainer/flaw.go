@@ -19,13 +19,23 @@ type flaw struct {
 
 var climbing = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle-traditional"}
 
+var raised = []string{
+	"wing-over", "lazy-eight", "chandelle-civil", "chandelle-traditional", "wing-over-to-45", "wing-over-to-90",
+}
+
 var halves = []string{"wing-over", "lazy-eight"}
 
 var chandelles = []string{"chandelle-civil", "chandelle-traditional"}
 
 var civil = []string{"chandelle-civil"}
 
-var levelTurns = []string{"steep-turn"}
+var levelTurns = []string{"steep-turn", "level-roll", "roll-out-from-90"}
+
+var rough = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle-traditional", "steep-turn"}
+
+var steepTurns = []string{"steep-turn"}
+
+var rollOuts = []string{"chandelle-civil", "roll-out-from-90"}
 
 var flaws = []flaw{
 	{"late-nose", halves, func(p *plan, s float64) { p.nose = late(s) }, true},
@@ -38,7 +48,7 @@ var flaws = []flaw{
 	{"feet-off", nil, func(p *plan, s float64) { p.feet = math.Max(0, 1-s) }, false},
 	{"same-direction", nil, nil, false},
 	{"abandoned", climbing, func(p *plan, s float64) { p.abandon = 100 - 30*s }, false},
-	{"nose-high", climbing, func(p *plan, s float64) { p.raise = 9 * s }, false},
+	{"nose-high", raised, func(p *plan, s float64) { p.raise = 9 * s }, false},
 	{"no-climb", climbing, func(p *plan, s float64) { p.rise = 1 / (1 + 2.2*s) }, true},
 	{"nose-falls", halves, func(p *plan, s float64) { p.nose = falling(s) }, true},
 	{"steep-dive", halves, func(p *plan, s float64) { p.dip = 1 + 0.9*s }, false},
@@ -46,15 +56,15 @@ var flaws = []flaw{
 	{"nose-rising", civil, func(p *plan, s float64) { p.nose = onward(p.nose, 0.5*s) }, true},
 	{"nose-sinks", chandelles, func(p *plan, s float64) { p.nose = onward(p.nose, -0.55*s) }, true},
 	{"steep-start", civil, func(p *plan, s float64) { p.bank = scaled(p.bank, 1+0.38*s, -180, 360) }, false},
-	{"late-start", civil, func(p *plan, s float64) { p.out += 42 * s }, false},
+	{"late-start", rollOuts, func(p *plan, s float64) { p.out += 42 * s }, false},
 	{"late-bank", []string{"wing-over", "chandelle-traditional"}, func(p *plan, s float64) {
 		p.bank = shifted(p.bank, 22*s)
 		p.out += 22 * s
 	}, false},
-	{"bank-falls", levelTurns, func(p *plan, s float64) { p.bank = dropping(p.bank, 14*s) }, false},
+	{"bank-falls", steepTurns, func(p *plan, s float64) { p.bank = dropping(p.bank, 14*s) }, false},
 	{"sinks", levelTurns, func(p *plan, s float64) { p.low = 200 * s }, false},
-	{"power-short", levelTurns, func(p *plan, s float64) { p.power = -0.2 * s }, false},
-	{"rough", nil, func(p *plan, s float64) { p.jerks = s }, false},
+	{"power-short", steepTurns, func(p *plan, s float64) { p.power = -0.2 * s }, false},
+	{"rough", rough, func(p *plan, s float64) { p.jerks = s }, false},
 	{"climbing-entry", nil, func(p *plan, s float64) { p.climbs = 650 * s }, false},
 }
 

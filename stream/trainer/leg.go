@@ -63,7 +63,7 @@ func (l *leg) fly(p *airplane.Model, dt float64) airplane.Controls {
 		want = 0
 	}
 	most := p.Airplane.RollRate
-	if l.th < 45 {
+	if l.th < 45 && !l.brisk {
 		most = math.Min(most, 6.5) // the start is slow and even
 	}
 	roll := clamp(bankGain*(want-bank), most) * rad * l.sign

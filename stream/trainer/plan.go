@@ -32,6 +32,7 @@ type plan struct {
 	climbs  float64                  // ft/min before the entry
 	follows bool                     // the next leg starts where this one ends
 	known   bool                     // nothing to rehearse
+	brisk   bool                     // rolled in as fast as out
 	share   float64                  // of the power of level flight at the entry airspeed
 	even    bool                     // the power is one that neither gains nor loses over the leg
 }
@@ -122,6 +123,43 @@ func steepTurn(*airplane.Airplane) plan {
 		bank: func(float64) float64 { return 50 }, nose: func(float64) float64 { return 0 }}
 }
 
+// levelRoll rolls briskly into a level turn at 45° of bank, and as briskly out of it.
+func levelRoll(*airplane.Airplane) plan {
+	return plan{turn: 90, exit: 90, out: 72, level: true, feet: 1, share: 1, known: true, brisk: true,
+		bank: func(th float64) float64 { return 45 * math.Sqrt(math.Min(1, (th+1.5)/19)) }, nose: flat}
+}
+
+// rollOutFrom90 is a level turn whose bank comes off from 90° on.
+func rollOutFrom90(*airplane.Airplane) plan {
+	return plan{turn: 180, exit: 180, out: 90, level: true, feet: 1, share: 1, known: true,
+		bank: func(float64) float64 { return 30 }, nose: flat}
+}
+
+// wingOverTo45 goes back to level from the highest nose.
+func wingOverTo45(a *airplane.Airplane) plan {
+	return plan{turn: 75, exit: 75, out: 45, apex: a.Apex, feet: 1, share: 1,
+		bank: func(th float64) float64 { return 15 + 30*math.Min(1, th/45) },
+		nose: func(th float64) float64 {
+			if th < 45 {
+				return wave(th)
+			}
+			return smoothstep((75 - th) / 30)
+		}}
+}
+
+// wingOverTo90 levels the wings on top.
+func wingOverTo90(a *airplane.Airplane) plan {
+	return plan{turn: 140, exit: 140, out: 90, apex: a.Apex, feet: 1, share: 1, bank: arch(15, 45, 75),
+		nose: func(th float64) float64 {
+			if th < 90 {
+				return wave(th)
+			}
+			return -0.4 * math.Sin(math.Min(1, (th-90)/30)*90*rad)
+		}}
+}
+
+func flat(float64) float64 { return 0 }
+
 var maneuvers = []struct {
 	name string
 	plan func(*airplane.Airplane) plan
@@ -131,4 +169,8 @@ var maneuvers = []struct {
 	{"chandelle-traditional", chandelleTraditional},
 	{"lazy-eight", lazyEight},
 	{"steep-turn", steepTurn},
+	{"wing-over-to-45", wingOverTo45},
+	{"wing-over-to-90", wingOverTo90},
+	{"level-roll", levelRoll},
+	{"roll-out-from-90", rollOutFrom90},
 }

@@ -52,6 +52,15 @@ var nameLine = regexp.MustCompile(`(?m)^name[ \t]*=.*$`)
 // Rename returns the text of a card with the name that the file calls for: "mine" in mine.toml. The error is a
 // wrong file name: one that does not end in .toml, or does not make the name of a card.
 func Rename(kind, file string, text []byte) ([]byte, error) {
+	renamed, err := Renamed(file, text)
+	if err != nil {
+		return nil, err
+	}
+	return renamed, readable(kind, file, renamed) // the name is all that changed
+}
+
+// Renamed is Rename of a card of any kind, which is not read again.
+func Renamed(file string, text []byte) ([]byte, error) {
 	name, ok := strings.CutSuffix(filepath.Base(file), ".toml")
 	if !ok {
 		return nil, fmt.Errorf("%s: a card's file ends in .toml", file)
@@ -60,7 +69,7 @@ func Rename(kind, file string, text []byte) ([]byte, error) {
 	if at := nameLine.FindStringIndex(renamed); at != nil { // the first: phases have names too
 		renamed = renamed[:at[0]] + fmt.Sprintf("name = %q", name) + renamed[at[1]:]
 	}
-	return []byte(renamed), readable(kind, file, []byte(renamed)) // the name is all that changed
+	return []byte(renamed), nil
 }
 
 // Write writes a file that must not exist yet.

@@ -11,6 +11,7 @@ import { changes } from './de/changes.js';
 import { channels } from './de/channels.js';
 import { choices } from './de/choices.js';
 import { cockpit } from './de/cockpit.js';
+import { course } from './de/course.js';
 import { debrief } from './de/debrief.js';
 import { desk } from './de/desk.js';
 import { errors } from './de/errors.js';
@@ -56,6 +57,7 @@ export const coded = {
   ...causes,
   ...changes,
   ...choices,
+  ...course,
   ...flight,
   ...grade,
   ...verdicts,

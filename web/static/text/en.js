@@ -671,6 +671,30 @@ export const en = {
     'only the pilot at station {station} can make it private, or share it again',
   'station.nothing-flown':
     'nothing was flown at {station} yet; there is no session to end',
+  'course.name':
+    'there is no course {name}; there are: {names}',
+  'course.step':
+    'the course {course} has no step {step}; it has: {names}',
+  'course.no-weakness':
+    'no check of a leg of {maneuver} shows {cause}; halfturn causes lists the causes',
+  'course.why-chosen':
+    'chosen by hand',
+  'course.why-locked':
+    'chosen by hand; it counts only once it is open',
+  'course.why-check':
+    'ready for the check: one try to each side, first thing today',
+  'course.why-slipped':
+    'passed before, and missed again since',
+  'course.why-new':
+    'new: several in a row first',
+  'course.why-mixed':
+    'not passed yet; mixed with what was, it is kept better',
+  'course.why-warm-up':
+    'to warm up: the last flight was {days} days ago',
+  'course.why-due':
+    'to keep it: last flown {days} days ago',
+  'course.why-again':
+    'to mix it with what is not passed yet',
   'end.turned-back':
     'turned back',
   'end.took-too-long':

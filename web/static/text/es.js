@@ -10,6 +10,7 @@ import { changes } from './es/changes.js';
 import { channels } from './es/channels.js';
 import { choices } from './es/choices.js';
 import { cockpit } from './es/cockpit.js';
+import { course } from './es/course.js';
 import { debrief } from './es/debrief.js';
 import { desk } from './es/desk.js';
 import { errors } from './es/errors.js';
@@ -55,6 +56,7 @@ export const coded = {
   ...causes,
   ...changes,
   ...choices,
+  ...course,
   ...flight,
   ...grade,
   ...verdicts,

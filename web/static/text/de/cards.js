@@ -162,4 +162,52 @@ export const cards = {
   'Where the nose is highest': 'Wo die Nase am höchsten ist',
   'Where the roll-out starts': 'Wo das Ausleiten beginnt',
   'Wings level before entry': 'Flächen gerade vor Beginn',
+
+  // courses
+  'First course': 'Erster Lehrgang',
+  'Wing-over and chandelle: the parts, then the whole, on both sides, then a silent check of each.':
+    'Wing-over und Chandelle: die Abschnitte, dann das Ganze, nach beiden Seiten, dann je eine stille Prüfung.',
+  'Commercial performance maneuvers': 'Manöver der Berufspilotenprüfung',
+  'The maneuvers of FAA-S-ACS-7 area V in its order: each to the standard, then a silent check.':
+    'Die Manöver von FAA-S-ACS-7 Bereich V in ihrer Reihenfolge: jedes bis zum Standard, dann eine stille ' +
+    'Prüfung.',
+  'Against a weakness': 'Gegen eine Schwäche',
+  'One thing that keeps going wrong: the part that shows it, then the whole maneuver, then a silent check.':
+    'Eine Sache, die immer wieder misslingt: der Abschnitt, der sie zeigt, dann das ganze Manöver, dann eine ' +
+    'stille Prüfung.',
+  'Wing-over: roll-out onto the line': 'Wing-over: Ausleiten auf die Linie',
+  'Wing-over, the whole': 'Wing-over, das Ganze',
+  'Wing-over, to the standard': 'Wing-over, bis zum Standard',
+  'Chandelle: bank held to 90°': 'Chandelle: Querlage bis 90° halten',
+  'Chandelle: nose held, bank off': 'Chandelle: Nase halten, Querlage heraus',
+  'Chandelle, the whole': 'Chandelle, das Ganze',
+  'Chandelle, to the standard': 'Chandelle, bis zum Standard',
+  'Check: wing-over': 'Prüfung: Wing-over',
+  'Check: chandelle': 'Prüfung: Chandelle',
+  'Check: steep turn': 'Prüfung: Steilkurve',
+  'Check: lazy eight': 'Prüfung: Lazy Eight',
+  'Steep turn': 'Steilkurve',
+  'The part that shows it': 'Der Abschnitt, der sie zeigt',
+  'The whole maneuver': 'Das ganze Manöver',
+  'Level roll, the ball held': 'Rollen im Horizontalflug, Kugel gehalten',
+  'Roll-out from 90°': 'Ausleiten ab 90°',
+  'A level half turn: 30° of bank held to 90°, then taken off at one rate, so that it is gone at 180°.':
+    'Eine halbe Kurve ohne Höhenänderung: 30° Querlage bis 90° halten, dann gleichmäßig herausnehmen, bei ' +
+    '180° ist sie weg.',
+  'Roll briskly into a level turn at 45° of bank, and as briskly out at 90° of turn, the ball held by the feet.':
+    'Zügig in eine Horizontalkurve mit 45° Querlage rollen und bei 90° ebenso zügig heraus, die Kugel mit ' +
+    'den Füßen gehalten.',
+  'bank 30°, begin the roll-out': 'Querlage 30°, Ausleiten beginnen',
+  'bank about 20°, coming off': 'Querlage etwa 20°, sie geht heraus',
+  'wings level': 'Flächen gerade',
+  'highest nose, bank 45°': 'Nase am höchsten, Querlage 45°',
+  'wings and nose level': 'Flächen und Nase gerade',
+  'Wing-over to 45°, back to level': 'Wing-over bis 45°, zurück in die Horizontale',
+  'Wing-over to 90°, wings level on top': 'Wing-over bis 90°, Flächen oben gerade',
+  'Nose and bank grow together to 45° of turn, highest nose and 45° of bank there; then both back to level.':
+    'Nase und Querlage wachsen gemeinsam bis 45° der Kurve, dort Nase am höchsten und 45° Querlage; dann ' +
+    'beide zurück.',
+  'The first half of a wing-over: nose through the horizon and bank steepest at 90°, then wings level on top.':
+    'Die erste Hälfte eines Wing-overs: bei 90° Nase durch den Horizont, Querlage am größten, dann Flächen ' +
+    'oben gerade.',
 };

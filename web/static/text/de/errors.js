@@ -42,4 +42,13 @@ export const errors = {
   'Too little right rudder as the speed falls.': 'Zu wenig rechtes Seitenruder bei sinkender Fahrt.',
   'Too shallow or too short to see behind the wing.': 'Zu flach oder zu kurz, um hinter die Fläche zu sehen.',
   'Wings level before 180°.': 'Flächen gerade vor 180°.',
+  'Feet on the floor: the ball is out as long as the wings move.':
+    'Füße am Boden: Die Kugel ist draußen, solange die Flächen sich bewegen.',
+  'Height lost as the bank grows, gained as it comes off.':
+    'Höhe verloren, während die Querlage wächst, gewonnen, während sie herausgeht.',
+  'Rolling in quickly and out slowly.': 'Schnell eingeleitet und langsam ausgeleitet.',
+  'Wings level before 180°: the bank came off too fast at first.':
+    'Flächen gerade vor 180°: Die Querlage ging anfangs zu schnell heraus.',
+  'Feet on the floor as the speed falls.': 'Füße am Boden, während die Fahrt abnimmt.',
+  'Nose up too fast: the speed is gone early.': 'Nase zu schnell hoch: Die Fahrt ist früh weg.',
 };

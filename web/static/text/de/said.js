@@ -158,4 +158,5 @@ export const spoken = {
   'Turn the whole ninety': 'Ganze neunzig drehen',
   'Unload, less bank': 'Entlasten, weniger Querlage',
   'Wait for entry speed': 'Anfangsfahrt abwarten',
+  'Start rolling out now': 'Ausleiten beginnen',
 };

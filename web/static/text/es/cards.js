@@ -161,4 +161,50 @@ export const cards = {
   'Where the nose is highest': 'Dónde está más alto el morro',
   'Where the roll-out starts': 'Dónde empieza la salida del viraje',
   'Wings level before entry': 'Alas niveladas antes de la entrada',
+
+  // courses
+  'First course': 'Primer curso',
+  'Wing-over and chandelle: the parts, then the whole, on both sides, then a silent check of each.':
+    'Wing-over y chandelle: las partes, luego el conjunto, a ambos lados, y un examen en silencio de cada una.',
+  'Commercial performance maneuvers': 'Maniobras del piloto comercial',
+  'The maneuvers of FAA-S-ACS-7 area V in its order: each to the standard, then a silent check.':
+    'Las maniobras de FAA-S-ACS-7 área V en su orden: cada una hasta la norma, luego un examen en silencio.',
+  'Against a weakness': 'Contra una debilidad',
+  'One thing that keeps going wrong: the part that shows it, then the whole maneuver, then a silent check.':
+    'Algo que sale mal una y otra vez: la parte que lo muestra, luego la maniobra entera y un examen en silencio.',
+  'Wing-over: roll-out onto the line': 'Wing-over: salida sobre la línea',
+  'Wing-over, the whole': 'Wing-over, entero',
+  'Wing-over, to the standard': 'Wing-over, hasta la norma',
+  'Chandelle: bank held to 90°': 'Chandelle: alabeo mantenido hasta 90°',
+  'Chandelle: nose held, bank off': 'Chandelle: morro fijo, alabeo fuera',
+  'Chandelle, the whole': 'Chandelle, entera',
+  'Chandelle, to the standard': 'Chandelle, hasta la norma',
+  'Check: wing-over': 'Examen: wing-over',
+  'Check: chandelle': 'Examen: chandelle',
+  'Check: steep turn': 'Examen: viraje escarpado',
+  'Check: lazy eight': 'Examen: ocho perezoso',
+  'Steep turn': 'Viraje escarpado',
+  'The part that shows it': 'La parte que lo muestra',
+  'The whole maneuver': 'La maniobra entera',
+  'Level roll, the ball held': 'Alabear en vuelo nivelado, bola centrada',
+  'Roll-out from 90°': 'Nivelar desde 90°',
+  'A level half turn: 30° of bank held to 90°, then taken off at one rate, so that it is gone at 180°.':
+    'Medio viraje nivelado: 30° de alabeo hasta 90°, luego se quita a ritmo constante, de modo que a 180° ya ' +
+    'no queda.',
+  'Roll briskly into a level turn at 45° of bank, and as briskly out at 90° of turn, the ball held by the feet.':
+    'Entrar con decisión en un viraje nivelado a 45° de alabeo y salir igual a los 90°, con la bola sujeta ' +
+    'por los pies.',
+  'bank 30°, begin the roll-out': 'alabeo 30°, empezar a nivelar',
+  'bank about 20°, coming off': 'alabeo de unos 20°, disminuyendo',
+  'wings level': 'alas niveladas',
+  'highest nose, bank 45°': 'morro más alto, alabeo 45°',
+  'wings and nose level': 'alas y morro nivelados',
+  'Wing-over to 45°, back to level': 'Wing-over hasta 45°, vuelta a nivelar',
+  'Wing-over to 90°, wings level on top': 'Wing-over hasta 90°, nivelar arriba',
+  'Nose and bank grow together to 45° of turn, highest nose and 45° of bank there; then both back to level.':
+    'Morro y alabeo crecen juntos hasta 45° de viraje, allí el morro más alto y 45° de alabeo; luego ambos a ' +
+    'nivel.',
+  'The first half of a wing-over: nose through the horizon and bank steepest at 90°, then wings level on top.':
+    'La primera mitad de un wing-over: a 90° el morro cruza el horizonte con el mayor alabeo; luego se ' +
+    'nivela arriba.',
 };

@@ -43,4 +43,13 @@ export const errors = {
   'Too little right rudder as the speed falls.': 'Poco pedal derecho al caer la velocidad.',
   'Too shallow or too short to see behind the wing.': 'Con poco alabeo o demasiado corto para ver detrás del plano.',
   'Wings level before 180°.': 'Alas niveladas antes de 180°.',
+  'Feet on the floor: the ball is out as long as the wings move.':
+    'Pies en el suelo: la bola está fuera mientras se mueven las alas.',
+  'Height lost as the bank grows, gained as it comes off.':
+    'Altura perdida al crecer el alabeo, ganada al disminuir.',
+  'Rolling in quickly and out slowly.': 'Entrar deprisa y salir despacio.',
+  'Wings level before 180°: the bank came off too fast at first.':
+    'Alas niveladas antes de 180°: el alabeo se quitó demasiado deprisa al principio.',
+  'Feet on the floor as the speed falls.': 'Pies en el suelo mientras cae la velocidad.',
+  'Nose up too fast: the speed is gone early.': 'Morro arriba demasiado deprisa: la velocidad se acaba pronto.',
 };

@@ -158,4 +158,5 @@ export const spoken = {
   'Turn the whole ninety': 'Vira los noventa completos',
   'Unload, less bank': 'Descarga, menos alabeo',
   'Wait for entry speed': 'Espera la velocidad de entrada',
+  'Start rolling out now': 'Empieza a nivelar ya',
 };

@@ -1,0 +1,18 @@
+// German of what is said of courses.
+
+/** @type {Readonly<Record<string, string>>} */
+export const course = {
+  'course.name': 'es gibt keinen Lehrgang {name}; es gibt: {names}',
+  'course.step': 'der Lehrgang {course} hat keinen Schritt {step}; er hat: {names}',
+  'course.no-weakness':
+    'kein Prüfpunkt eines Teils von {maneuver} zeigt {cause}; halfturn causes zählt die Ursachen auf',
+  'course.why-chosen': 'von Hand gewählt',
+  'course.why-locked': 'von Hand gewählt; es zählt erst, wenn der Schritt offen ist',
+  'course.why-check': 'reif für die Prüfung: ein Versuch je Seite, heute als Erstes',
+  'course.why-slipped': 'war schon bestanden, seither wieder verfehlt',
+  'course.why-new': 'neu: erst mehrere hintereinander',
+  'course.why-mixed': 'noch nicht bestanden; gemischt mit Bestandenem bleibt es besser',
+  'course.why-warm-up': 'zum Aufwärmen: Der letzte Flug war vor {days} Tagen',
+  'course.why-due': 'damit es bleibt: zuletzt vor {days} Tagen geflogen',
+  'course.why-again': 'zum Mischen mit dem, was noch nicht bestanden ist',
+};

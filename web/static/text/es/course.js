@@ -1,0 +1,18 @@
+// Spanish of what is said of courses.
+
+/** @type {Readonly<Record<string, string>>} */
+export const course = {
+  'course.name': 'no hay curso {name}; hay: {names}',
+  'course.step': 'el curso {course} no tiene el paso {step}; tiene: {names}',
+  'course.no-weakness':
+    'ninguna comprobación de un tramo de {maneuver} muestra {cause}; halfturn causes enumera las causas',
+  'course.why-chosen': 'elegido a mano',
+  'course.why-locked': 'elegido a mano; solo cuenta cuando el paso está abierto',
+  'course.why-check': 'listo para el examen: un intento por lado, lo primero de hoy',
+  'course.why-slipped': 'ya superado, y fallado otra vez desde entonces',
+  'course.why-new': 'nuevo: primero varios seguidos',
+  'course.why-mixed': 'aún no superado; mezclado con lo superado se conserva mejor',
+  'course.why-warm-up': 'para calentar: el último vuelo fue hace {days} días',
+  'course.why-due': 'para conservarlo: volado por última vez hace {days} días',
+  'course.why-again': 'para mezclarlo con lo aún no superado',
+};
