@@ -251,7 +251,7 @@ func TestLevelTurnsAreTold(t *testing.T) {
 			}
 		}
 	}
-	if cards != 3 || told < 20 {
+	if cards != 4 || told < 20 {
 		t.Errorf("%d cards, %d causes", cards, told)
 	}
 }

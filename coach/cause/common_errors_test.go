@@ -53,6 +53,11 @@ func steepTurn(flaw string) trainer.Flight {
 	return trainer.Flight{Maneuver: "steep-turn", Direction: "right", Flaw: flaw}
 }
 
+// turnPattern is flown from its fifth turn on: 45° of bank through 180°.
+func turnPattern(flaw string) trainer.Flight {
+	return trainer.Flight{Maneuver: "turn-pattern", Flaw: flaw, FlawLeg: 5, Legs: 6}
+}
+
 func civilChandelle(flaw string) trainer.Flight {
 	return trainer.Flight{Maneuver: "chandelle-civil", Direction: "right", Flaw: flaw}
 }
@@ -159,7 +164,7 @@ var errorLists = []errorList{
 	{"Turn pattern: CNATRA P-330 par. 611", []commonError{
 		{"1", "no power for speed", "exit-slow", steepTurn("power-short"), ""},
 		{"2", "bank drift", "bank-falls-off", steepTurn("bank-falls"), ""},
-		{"3", "height loss", "height-lost", steepTurn("sinks"), ""},
+		{"3", "height loss", "height-lost", turnPattern("sinks"), ""},
 		{"4", "poor trim", "", trainer.Flight{}, noTrim},
 		{"5", "no lookout", "", trainer.Flight{}, noEyes},
 	}},
@@ -266,6 +271,8 @@ func causesOf(t *testing.T, lib *maneuver.Library, f trainer.Flight) (ids []stri
 	switch {
 	case f.Flaw == "":
 		take(series.Legs[len(series.Legs)-1].Causes)
+	case f.Maneuver == "turn-pattern":
+		take(series.Legs[f.FlawLeg-1].Causes)
 	case f.Flaw == "same-direction" || f.FlawLeg > 1:
 		take(series.Causes)
 	default:

@@ -31,6 +31,10 @@ func isGentle(c *maneuver.Card) bool { return isReturning(c) && steepest(c) <= g
 
 func isNotGentle(c *maneuver.Card) bool { return !isGentle(c) }
 
+// leadsByThird reports whether the roll-out is led by a third of the bank, as in turns of several banks: CNATRA P-330
+// par. 610 and 611.
+func leadsByThird(c *maneuver.Card) bool { return c != nil && c.Several() }
+
 // holdsBank reports whether a bank is set and held.
 func holdsBank(c *maneuver.Card) bool { return c != nil && c.Has(heldBank) }
 

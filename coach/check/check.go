@@ -48,6 +48,7 @@ type Facts struct {
 	Dive     float64           // °, lowest nose of the reference path, from level pitch; NaN when unknown
 	Duration float64           // s, of the reference path; NaN when unknown
 	Climb    float64           // ft that the reference path gains from entry to exit; NaN when unknown
+	Meant    Meant             // what the leg was meant to be, where its card leaves a choice
 	Entry    Moment            // means over the set-up; Turn 0
 	Setup    map[string]float64
 
@@ -56,6 +57,9 @@ type Facts struct {
 	passings []*Passing
 	room     *room // of the passings
 }
+
+// Meant is the bank and the turn that a leg was meant to be flown at and through, both in °; 0 is not known.
+type Meant struct{ Bank, Turn float64 }
 
 // A Common is what the checks of several cards work out alike, at the same samples of one station. The zero value is
 // ready for use. It is not safe for concurrent use.

@@ -18,6 +18,7 @@ type slot struct {
 	packed   []leg.Packed    // by judge, the traces of its legs while it waits
 	tried    bool            // decided by itself, and unclear
 	decision *coach.Decision // outlives the slot
+	ordinary bool            // a turn of no maneuver
 }
 
 // An ownedLeg is another leg that a judge saw in the same stretch.
@@ -56,6 +57,12 @@ func (a *Auto) settle(over bool) {
 		if !over && a.growing(s) {
 			return
 		}
+		if settled, waits := a.settlePattern(s, over); settled {
+			continue
+		} else if waits {
+			a.shelveAll()
+			return
+		}
 		if !s.tried {
 			s.decision, s.tried = a.decide(s), true
 			w := a.favored(s)
@@ -72,9 +79,7 @@ func (a *Auto) settle(over bool) {
 		case len(a.slots) > 1 && (over || !a.growing(a.slots[1])):
 			a.claimWith(s, a.slots[1])
 		case len(a.slots) > 1 || !over && a.shared.Now-s.to < patience:
-			for _, waiting := range a.slots {
-				a.shelve(waiting)
-			}
+			a.shelveAll()
 			return
 		default:
 			a.claim(s, nobody)
@@ -100,6 +105,9 @@ func (a *Auto) growing(s *slot) bool {
 func (a *Auto) decide(slots ...*slot) *coach.Decision {
 	var fits []coach.Fit
 	for i, j := range a.judges {
+		if i == a.pattern {
+			continue
+		}
 		sum, n := 0.0, 0.0
 		for _, s := range slots {
 			if l := s.legs[i]; l != nil {
@@ -178,10 +186,11 @@ func (a *Auto) claim(s *slot, w int) {
 		a.fates[o.judge][o.start] = &fate{}
 	}
 	a.before = nil
-	if w != nobody {
+	switch {
+	case w != nobody:
 		a.unshelve(s, w)
-		a.lead, a.before = w, s.decision
-	} else {
+		a.lead, a.before, a.decided = w, s.decision, s.to
+	case !s.ordinary:
 		a.reportUnclear(s)
 	}
 	for i := range a.judges {

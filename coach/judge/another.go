@@ -29,7 +29,7 @@ func (j *Judge) another(done *coach.Leg, e leg.End) {
 	}
 	compare(j.opt.Plan)
 	for _, card := range j.opt.Others {
-		if card.Name != chosen.Name && card.Name != chosen.Variant {
+		if card.Name != chosen.Name && card.Name != chosen.Variant && !card.Several() {
 			compare(plan.Sketch(card, &j.opt.Plan.Aircraft))
 		}
 	}

@@ -25,6 +25,8 @@ type Options struct {
 	Prompts string
 	// Others are the maneuvers that a missed leg is compared with; nil compares it with none.
 	Others []*maneuver.Card
+	// Dismiss is the misfit from which a leg is none of the card's and is passed over without a word; 0 reports each.
+	Dismiss float64
 	// Explain finds why checks were missed; nil leaves causes out.
 	Explain Explainer
 }
@@ -193,7 +195,7 @@ func (j *Judge) committed() (side float64, ok bool) {
 	case math.Abs(turned) > card.Turn/2:
 		return 0, false // a leg would have committed long before
 	case commit.Bank > 0:
-		ok = side*w.Bank >= commit.Bank
+		ok = side*w.Bank >= commit.Bank && math.Abs(turned) >= commit.Turned
 	default:
 		ok = math.Abs(turned) >= commit.Turned && w.Pitch-ref.Pitch >= commit.Nose && side*(w.Bank-ref.Bank) > 3
 	}

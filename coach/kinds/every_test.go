@@ -84,6 +84,7 @@ func everyKind() map[string]judged {
 			check: with(over("held", "bank", 30, 150), func(k *check.Spec) { k.Aim = ptr(70) }), channel: stream.Bank,
 			rate: 0.6,
 		},
+		"steady":    {&check.Spec{Kind: "steady", Channel: "bank"}, stream.Bank, 0.3},
 		"even-rate": {over("even-rate", "bank", 90, 180), stream.Bank, 0.1},
 		"pause": {
 			check:   with(over("pause", "pitch", 10, 170), func(k *check.Spec) { k.Within = 2 }),

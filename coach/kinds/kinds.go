@@ -19,6 +19,7 @@ var all = []*check.Kind{
 	changeKind,
 	departureKind,
 	meanKind,
+	steadyKind,
 	heldKind,
 	rmsKind,
 	shareKind,

@@ -71,6 +71,7 @@ func TestWhere(t *testing.T) {
 			where: "bank farthest from the aim: steepest in the leg, shallowest from 30° to 330° of turn",
 			unit:  "°",
 		},
+		{&check.Spec{Kind: "steady", Channel: "bank"}, "mean bank between roll-in and roll-out, of bank", "°"},
 		{
 			check: over("even-rate", "bank", 90, 185),
 			where: "largest departure from a constant rate between the start of a span and the exit, of bank " +

@@ -23,6 +23,7 @@ type Leg struct {
 	course   *Course
 	drawn    int // entries of the trace of the course so far
 	ending   ending
+	next     plan.Choice // what the order of the card asks for
 }
 
 // A Position is where a leg is in its turn.
@@ -123,6 +124,21 @@ func (l *Leg) Clear(c track.Cleared) {
 		setup[check.Clearing], setup[check.ClearingBank], setup[check.ClearingSide] = c.Turned, c.Bank, c.Last
 	}
 }
+
+// Expect says what the order of the card asks for in this leg.
+func (l *Leg) Expect(next plan.Choice) { l.next = next }
+
+// Expected returns the turn that the order of the card asks for, ° of bank and of turn, as long as what is flown can be
+// that; the zero value where it cannot, or there is no order.
+func (l *Leg) Expected() plan.Choice {
+	if math.Abs(l.Cur.Sample.Value(stream.Bank)-l.next.Bank) > likeExpected || l.Cur.Turn > l.next.Turn {
+		return plan.Choice{}
+	}
+	return l.next
+}
+
+// likeExpected is how far the bank may be off one that is expected, ° (common practice, no source).
+const likeExpected = 9.0
 
 // Fly puts the leg on a course that it may share with others. It comes before the first sample.
 func (l *Leg) Fly(c *Course) { l.course = c }

@@ -26,6 +26,7 @@ type Card struct {
 	Variant     string       `toml:"variant-of"` // card it only differs from in its numbers; auto does not choose it
 	Turn        float64      `toml:"turn"`       // ° of a whole leg
 	Limit       float64      `toml:"limit"`      // s, the longest a leg may take
+	Meant       Meant        `toml:"meant"`      // what may be flown, where that is not one turn only
 	Commit      Commit       `toml:"commit"`
 	Setup       Setup        `toml:"set-up"`
 	Recovery    Recovery     `toml:"recovery"` // none when left out
@@ -51,6 +52,45 @@ type Card struct {
 	// AllCues are the cues of checkpoints and the others in the order of the turn; that of the exit is ExitLead early.
 	AllCues []Cue `toml:"-"`
 }
+
+// Meant says what a leg may be meant to be where the maneuver leaves a choice: turns of several lengths, at several
+// banks. Which one was meant is seen by the leg once it is over. The zero value leaves no choice.
+type Meant struct {
+	From   float64   `toml:"exit-from"` // ° of turn from which level wings end a leg; 0 is the usual
+	Turns  []float64 `toml:"turns"`     // ° at which it may be meant to end, rising; the nearest counts
+	Banks  []float64 `toml:"banks"`     // ° at which it may be meant to be flown, rising; the nearest counts
+	Order  []Step    `toml:"order"`     // in which the legs of a series follow each other
+	Source string    `toml:"source"`
+}
+
+// A Step is one leg of a series in which each has its own bank and turn, both in °.
+type Step struct {
+	Bank float64 `toml:"bank"`
+	Turn float64 `toml:"turn"`
+}
+
+// ExitMargin is how much of the turn may be left where level wings end a leg, ° (common practice, no source).
+const ExitMargin = 30.0
+
+// ExitFrom returns the turn angle from which level wings end a leg, °.
+func (c *Card) ExitFrom() float64 {
+	if c.Meant.From > 0 {
+		return c.Meant.From
+	}
+	return c.Turn - ExitMargin
+}
+
+// Longest returns how far a leg may be meant to turn, °.
+func (c *Card) Longest() float64 {
+	if n := len(c.Meant.Turns); n > 0 {
+		return max(c.Turn, c.Meant.Turns[n-1])
+	}
+	return c.Turn
+}
+
+// Several reports whether the maneuver is several turns of different banks and lengths. One of them alone is an
+// ordinary turn.
+func (c *Card) Several() bool { return len(c.Meant.Banks) > 1 }
 
 // Commit says what makes a turn a leg: the nose above its level attitude after a little turn,
 // or a bank.
@@ -81,6 +121,7 @@ type Recovery struct {
 // Series says which legs belong together.
 type Series struct {
 	Legs     int     `toml:"legs"`
+	Most     int     `toml:"most"`     // legs that are flown on and still belong to it; 0 is no more
 	Opposite bool    `toml:"opposite"` // each the other way than the one before
 	Gap      float64 `toml:"gap"`      // s, the longest pause between legs
 	Source   string  `toml:"source"`
@@ -142,6 +183,7 @@ type Reference struct {
 	Slowest  string  `toml:"slowest"` // apex, stall, entry; "level" is no path but height and airspeed held
 	Plus     float64 `toml:"plus"`    // kt above it
 	Regains  bool    `toml:"regains-height"`
+	Own      bool    `toml:"own-speed"`      // any airspeed will do at the entry, and that is held
 	Power    float64 `toml:"power"`          // thrust at entry over that of level flight there; 0 is as much
 	Increase bool    `toml:"power-increase"` // to the aircraft card's climb-power, in step with the nose
 	Source   string  `toml:"source"`
@@ -185,6 +227,9 @@ func (c *Card) UnitOf(k *check.Spec) string {
 	}
 	return kinds.Unit(k)
 }
+
+// MostLegs returns how many legs a series may have.
+func (c *Card) MostLegs() int { return max(c.Series.Legs, c.Series.Most) }
 
 // Turns returns the turn angles of the entry, which is 0, and of the checkpoints, in °; the last is the exit.
 func (c *Card) Turns() []float64 {

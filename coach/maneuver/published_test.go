@@ -99,6 +99,17 @@ var published = []struct {
 	{"clearing-turns", "CNATRA P-330", "par. 1005", "toward", nil, nil},
 	{"clearing-turns", "CNATRA P-330", "par. 1005", "look", nil, nil},
 	{"clearing-turns", "CNATRA P-330", "par. 1005", "errors", []edge{{"height-held", -100, 100}}, nil},
+
+	// Judged as the turn at 30° of bank through 90°. CNATRAINST 1542.155A p. VIII-2 has the tolerances.
+	{"turn-pattern", "CNATRA P-330", "par. 611", "entry", nil, []string{"entry-level", "entry-height-held"}},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "banks", []edge{{"legs", 6, open}}, []string{"mean-bank"}},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "sides", []edge{{"opposite-directions", 0, 0}}, nil},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "turns", []edge{{"exit-heading", 80, 100}}, nil},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "height",
+		[]edge{{"height-held", -100, 100}, {"exit-height", -100, 100}}, nil},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "airspeed", []edge{{"speed-held", -10, 10}}, nil},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "errors",
+		[]edge{{"speed-held", -10, 10}, {"height-held", -100, 100}}, []string{"mean-bank", "coordination"}},
 }
 
 var shippedCards = sync.OnceValues(func() (*maneuver.Library, error) { return maneuver.LoadLibrary(configs.FS) })
@@ -127,7 +138,8 @@ func specOf(t *testing.T, card *maneuver.Card, id string) *check.Spec {
 }
 
 func verdict(spec *check.Spec, x float64) string {
-	return score.Check(spec, check.Found(x, math.NaN()), &check.Facts{Nose: math.NaN(), Dive: math.NaN()}).Verdict
+	facts := &check.Facts{Nose: math.NaN(), Dive: math.NaN(), Meant: check.Meant{Bank: 30, Turn: 90}}
+	return score.Check(spec, check.Found(x, math.NaN()), facts).Verdict
 }
 
 // Every published element has its checks, which are met up to the published edge and missed past it.

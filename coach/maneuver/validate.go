@@ -19,6 +19,7 @@ func (c *Card) validate(v *valid.Validator) error {
 	v.Source("source", c.Source)
 	v.Within("turn", c.Turn, 30, 1080)
 	v.Within("limit", c.Limit, 5, 600)
+	c.validateMeant(v)
 	c.validateEntry(v)
 	c.validatePhases(v)
 	c.validateCheckpoints(v)
@@ -38,9 +39,61 @@ func (c *Card) orderCues() {
 		c.AllCues = append(c.AllCues, Cue{Turn: q.Turn, Say: q.Say, Asks: q.Asks, Of: q.Turn})
 	}
 	for _, p := range c.Checkpoints {
-		c.AllCues = append(c.AllCues, Cue{Turn: min(p.Turn, c.Turn-ExitLead), Say: p.Cue, Asks: p.Asks, Of: p.Turn})
+		if p.Turn < c.Turn || !c.Several() {
+			c.cue(&p, p.Turn)
+			continue
+		}
+		for _, turn := range c.Meant.Turns { // the exit of each turn that may be meant
+			c.cue(&p, turn)
+		}
 	}
 	slices.SortStableFunc(c.AllCues, func(a, b Cue) int { return cmp.Compare(a.Turn, b.Turn) })
+}
+
+// cue adds that of a checkpoint at a turn angle; the words of an exit end a little before it.
+func (c *Card) cue(p *Checkpoint, turn float64) {
+	at := min(turn, c.Turn-ExitLead)
+	if p.Turn == c.Turn {
+		at = turn - ExitLead
+	}
+	c.AllCues = append(c.AllCues, Cue{Turn: at, Say: p.Cue, Asks: p.Asks, Of: turn})
+}
+
+// mostChoices is how many banks or turns a maneuver may leave a choice of.
+const mostChoices = 8
+
+// validateMeant checks what a leg may be meant to be.
+func (c *Card) validateMeant(v *valid.Validator) {
+	m := &c.Meant
+	if m.From == 0 && len(m.Turns)+len(m.Banks)+len(m.Order) == 0 {
+		return
+	}
+	v.Source("meant.source", m.Source)
+	if m.From != 0 {
+		v.Within("meant.exit-from", m.From, 5, c.Turn)
+	}
+	rising := func(key string, list []float64, low, high float64) {
+		if len(list) > mostChoices {
+			v.Fail(key, "has %d values; must have at most %d", len(list), mostChoices)
+		}
+		for i, x := range list {
+			v.Within(key, x, low, high)
+			if i > 0 && x <= list[i-1] {
+				v.Fail(key, "has %g after %g; must rise", x, list[i-1])
+			}
+		}
+	}
+	rising("meant.turns", m.Turns, 10, 3600)
+	rising("meant.banks", m.Banks, 5, 80)
+	for i, s := range m.Order {
+		key := fmt.Sprintf("meant.order[%d]", i)
+		if !slices.Contains(m.Banks, s.Bank) {
+			v.Fail(key+".bank", "is %g; must be one of meant.banks, %v", s.Bank, m.Banks)
+		}
+		if !slices.Contains(m.Turns, s.Turn) {
+			v.Fail(key+".turn", "is %g; must be one of meant.turns, %v", s.Turn, m.Turns)
+		}
+	}
 }
 
 // validateEntry checks what holds before and around a leg.
@@ -50,6 +103,7 @@ func (c *Card) validateEntry(v *valid.Validator) {
 		v.Within("commit.turned", c.Commit.Turned, 1, 45)
 	} else {
 		v.Within("commit.bank", c.Commit.Bank, 10, 80)
+		v.Within("commit.turned", c.Commit.Turned, 0, 45)
 	}
 	v.Source("commit.source", c.Commit.Source)
 	v.Within("set-up.bank", c.Setup.Bank, 1, 20)
@@ -65,6 +119,9 @@ func (c *Card) validateEntry(v *valid.Validator) {
 	}
 	v.Within("series.legs", float64(c.Series.Legs), 1, 20)
 	v.Within("series.gap", c.Series.Gap, 5, 600)
+	if most := c.Series.Most; most != 0 {
+		v.Within("series.most", float64(most), float64(c.Series.Legs), 20)
+	}
 	v.Source("series.source", c.Series.Source)
 	v.Within("hard-deck.height", c.Deck.Height, 0, 20000)
 	v.Source("hard-deck.source", c.Deck.Source)
@@ -144,6 +201,10 @@ func (c *Card) validateProfile(v *valid.Validator) {
 func (c *Card) validateReference(v *valid.Validator) {
 	v.OneOf("reference-path.slowest", c.Reference.Slowest, "apex", "stall", "entry", "level")
 	v.Within("reference-path.plus", c.Reference.Plus, -50, 50)
+	if c.Reference.Own && c.Reference.Slowest != "level" {
+		v.Fail("reference-path.own-speed", "is true with slowest = %q; must be left out unless that is \"level\"",
+			c.Reference.Slowest)
+	}
 	if power := c.Reference.Power; power != 0 {
 		v.Within("reference-path.power", power, 0.5, 3)
 		if c.Reference.Regains {

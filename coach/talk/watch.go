@@ -207,6 +207,10 @@ func (t *Talk) offBy(w *maneuver.Watch, channel stream.Channel) float64 {
 		return (v - was) / w.Width
 	}
 	aim, width, known := t.plan.Aim(w.Channel, l.turn)
+	if w.Channel == "airspeed" && t.plan.Card.Reference.Own {
+		aim, known = entry.Sample.Get(stream.Airspeed)
+		width = t.plan.Card.Corridor.Airspeed
+	}
 	if w.Width > 0 {
 		width = w.Width
 	}

@@ -25,7 +25,7 @@ var chandelles = []string{"chandelle-civil", "chandelle-traditional"}
 
 var civil = []string{"chandelle-civil"}
 
-var levelTurns = []string{"steep-turn"}
+var levelTurns = []string{"steep-turn", "turn-pattern"}
 
 var flaws = []flaw{
 	{"late-nose", halves, func(p *plan, s float64) { p.nose = late(s) }, true},

@@ -13,11 +13,11 @@ type Flight struct {
 	Maneuver  string // of Maneuvers; "wing-over"
 	Direction string // of Directions; "both": right and left in turn
 	Flaw      string // of Flaws; "": flown well
-	FlawLeg   int    // which leg has the flaw, from 1; 1, or 2 for same-direction
+	FlawLeg   int    // which leg has the flaw, from 1; 1, 2 for same-direction, in a pattern its last leg but one
 	Strength  string // of the flaw: of Strengths, or a number of which 1 is medium; "medium"
 	Airplane  string // of Airplanes; the first of them
 
-	Legs int // how many; 2 for "both" and for same-direction, else 1
+	Legs int // how many; all of a pattern, else 2 for "both" and for same-direction, else 1
 
 	WindFrom  float64 // °, where the wind comes from
 	WindSpeed float64 // kt
@@ -74,16 +74,18 @@ func (f Flight) complete() (Flight, error) {
 	if f.Altitude == 0 {
 		f.Altitude = 6000
 	}
-	if f.FlawLeg == 0 {
-		f.FlawLeg = 1
-		if f.Flaw == "same-direction" {
-			f.FlawLeg = 2
-		}
-	}
+	pattern := len(legsOf(f.Maneuver))
 	if f.Legs == 0 {
 		f.Legs = 1
 		if f.Direction == "both" || f.Flaw == "same-direction" {
 			f.Legs = 2
+		}
+		f.Legs = max(f.Legs, pattern)
+	}
+	if f.FlawLeg == 0 {
+		f.FlawLeg = max(1, min(f.Legs, pattern-1)) // where a pattern is hardest
+		if f.Flaw == "same-direction" {
+			f.FlawLeg = 2
 		}
 	}
 	if err := f.names(); err != nil {
@@ -133,25 +135,22 @@ func (f *Flight) numbers() error {
 
 // task is one leg to come.
 type task struct {
-	plan  plan
-	right bool
-	flaw  flaw
-	scale float64 // of the flaw
+	plan   plan
+	number int // of the leg in its maneuver, from 0
+	right  bool
+	flaw   flaw
+	scale  float64 // of the flaw
 }
 
 // tasks lists a complete flight's legs.
 func (f *Flight) tasks(a *airplane.Airplane) []task {
-	var fresh func(*airplane.Airplane) plan
-	for _, m := range maneuvers {
-		if m.name == f.Maneuver {
-			fresh = m.plan
-		}
-	}
+	fresh := legsOf(f.Maneuver)
 	legs := []task{}
 	strength, _ := scale(f.Strength) // a complete flight's is right
 	right := f.Direction != "left"
 	for i := 1; i <= f.Legs; i++ {
-		t := task{plan: fresh(a), right: right, scale: strength}
+		n := (i - 1) % len(fresh)
+		t := task{plan: fresh[n](a), number: n, right: right, scale: strength}
 		t.plan.start = a.EntryFor(f.Maneuver)
 		if i == f.FlawLeg {
 			for _, w := range flaws {

@@ -117,18 +117,42 @@ func chandelleTraditional(a *airplane.Airplane) plan {
 		}}
 }
 
-func steepTurn(*airplane.Airplane) plan {
-	return plan{turn: 360, exit: 360, out: 335, level: true, feet: 1, share: 1, known: true,
-		bank: func(float64) float64 { return 50 }, nose: func(float64) float64 { return 0 }}
+// levelTurn is a level turn at a bank through an angle. The roll-out leads by half the bank, since the airplane rolls
+// out no faster.
+func levelTurn(bank, turn float64) func(*airplane.Airplane) plan {
+	return func(*airplane.Airplane) plan {
+		return plan{turn: turn, exit: turn, out: turn - bank/2, level: true, feet: 1, share: 1, known: true,
+			bank: func(float64) float64 { return bank }, nose: func(float64) float64 { return 0 }}
+	}
 }
 
+// maneuvers are those the pilot can fly, by the legs that follow each other; a flight of more legs begins again with
+// the first.
 var maneuvers = []struct {
 	name string
-	plan func(*airplane.Airplane) plan
+	legs []func(*airplane.Airplane) plan
 }{
-	{"wing-over", wingOver},
-	{"chandelle-civil", chandelleCivil},
-	{"chandelle-traditional", chandelleTraditional},
-	{"lazy-eight", lazyEight},
-	{"steep-turn", steepTurn},
+	{"wing-over", one(wingOver)},
+	{"chandelle-civil", one(chandelleCivil)},
+	{"chandelle-traditional", one(chandelleTraditional)},
+	{"lazy-eight", one(lazyEight)},
+	{"steep-turn", one(levelTurn(50, 360))},
+	{"turn-pattern", []func(*airplane.Airplane) plan{ // CNATRA P-330 par. 611
+		levelTurn(15, 30), levelTurn(15, 30), levelTurn(30, 90), levelTurn(30, 90), levelTurn(45, 180),
+		levelTurn(45, 180),
+	}},
+}
+
+func one(leg func(*airplane.Airplane) plan) []func(*airplane.Airplane) plan {
+	return []func(*airplane.Airplane) plan{leg}
+}
+
+// legsOf returns the legs of a maneuver that follow each other.
+func legsOf(name string) []func(*airplane.Airplane) plan {
+	for i := range maneuvers {
+		if maneuvers[i].name == name {
+			return maneuvers[i].legs
+		}
+	}
+	return nil
 }

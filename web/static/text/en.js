@@ -470,6 +470,10 @@ export const en = {
   'correct.rolled-out-early-level':
     'You rolled out before the heading: hold the bank until the degrees to go are half of it, with the reference ' +
     'point coming to the nose.',
+  'correct.rolled-out-early-third':
+    'You rolled out before the heading: hold the bank until the degrees to go are a third of it.',
+  'correct.rolled-out-late-third':
+    'You turned past the heading: start the roll-out when the degrees to go are a third of the bank.',
   'correct.rolled-out-late':
     'You turned past the heading: start the roll-out sooner, so that the last of the bank goes as the heading ' +
     'comes.',
@@ -751,6 +755,8 @@ export const en = {
     'the aircraft card gives no stall speed',
   'none.no-nose':
     "the highest nose follows from the aircraft card's entry and apex speeds",
+  'none.not-meant':
+    'it is not known which turn was meant',
   'none.no-dive':
     "the lowest nose follows from the aircraft card's entry and apex speeds",
   'none.no-track':

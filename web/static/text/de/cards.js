@@ -27,6 +27,11 @@ export const cards = {
     'and height.']:
     'Zwei halbe Kurven nach beiden Seiten, jede ein langsames Steigen bis 90° und ein langsames Sinken ' +
     'zurück auf Fahrt und Höhe des Beginns.',
+  ['Level turns at 15°, 30° and 45° of bank through 30°, 90° and 180°, left and right, height and ' +
+    'airspeed held.']:
+    'Kurven in gleicher Höhe mit 15°, 30° und 45° Querlage um 30°, 90° und 180°, links und rechts, ' +
+    'Höhe und Fahrt gehalten.',
+  'Turn pattern': 'Kurvenprogramm',
   'Two level turns of 90° in opposite directions before a maneuver, with eyes outside: is the area clear?':
     'Zwei Kurven von 90° in gleicher Höhe nach beiden Seiten vor einem Manöver, Blick nach draußen: ist der ' +
     'Raum frei?',
@@ -99,6 +104,7 @@ export const cards = {
   'rolling out, nose lowest': 'ausleitend, Nase am tiefsten',
   'three quarters': 'drei Viertel',
   'wings level on the entry heading': 'Flächen gerade auf dem Anfangskurs',
+  'wings level on the new heading': 'Flächen gerade auf dem neuen Kurs',
   'wings level, entry height and speed': 'Flächen gerade, Höhe und Fahrt wie zu Beginn',
   'wings level, just above the stall': 'Flächen gerade, knapp über der Überziehfahrt',
   'wings level, nose still up': 'Flächen gerade, Nase noch oben',
@@ -110,6 +116,7 @@ export const cards = {
   'Ball within a quarter of its width': 'Kugel höchstens eine Viertelbreite draußen',
   'Ball most of the time': 'Kugel über die ganze Kurve',
   'Bank always moving': 'Querlage immer in Bewegung',
+  'Bank as set': 'Querlage wie gesetzt',
   'Bank at 135°': 'Querlage bei 135°',
   'Bank at 45°': 'Querlage bei 45°',
   'Bank at 90°': 'Querlage bei 90°',

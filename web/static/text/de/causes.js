@@ -285,4 +285,8 @@ export const causes = {
   'band.at-most': 'höchstens {high}',
   'band.any': '–',
   'list.sentences': '{first}; {rest}',
+  'correct.rolled-out-early-third':
+    'Zu früh ausgeleitet: die Querlage halten, bis noch ein Drittel ihrer Grade zu drehen ist.',
+  'correct.rolled-out-late-third':
+    'Über den Kurs gedreht: ausleiten, wenn noch ein Drittel der Querlage an Graden fehlt.',
 };

@@ -76,4 +76,21 @@ export const elements = {
   'known when the maneuver begins: the check clearing-side of its card':
     'bekannt, wenn das Manöver beginnt: der Prüfpunkt clearing-side seiner Karte',
   'no stream shows where the pilot looks': 'kein Datenstrom zeigt, wohin der Pilot schaut',
+  banks: 'Querlagen',
+  entry: 'Beginn',
+  sides: 'Seiten',
+  turns: 'Kurven',
+  'airspeed held within 10 kt, with power as the bank takes it':
+    'Fahrt bis auf 10 kt gehalten, Leistung wie die Querlage sie braucht',
+  'any heading will do here; cruise is the airspeed at the entry':
+    'hier gilt jeder Kurs; Reisefahrt ist die Fahrt am Anfang',
+  'from cruise on a cardinal heading': 'aus dem Reiseflug auf einem Hauptkurs',
+  'height held within 100 ft': 'Höhe bis auf 100 ft gehalten',
+  'no power for speed, bank drift, height loss, poor trim, no lookout':
+    'keine Leistung für die Fahrt, wandernde Querlage, Höhenverlust, schlecht getrimmt, kein Blick',
+  'through 30°, 90° and 180°, the roll-out led by a third of the bank; within 10°':
+    'um 30°, 90° und 180°, Ausleiten um ein Drittel der Querlage früher; bis auf 10°',
+  'to alternating sides': 'abwechselnd zu beiden Seiten',
+  'trim and lookout do not show in a stream': 'Trimmung und Blick zeigt kein Strom',
+  'two turns each at 15°, 30° and 45° of bank': 'je zwei Kurven mit 15°, 30° und 45° Querlage',
 };

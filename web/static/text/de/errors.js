@@ -42,4 +42,10 @@ export const errors = {
   'Too little right rudder as the speed falls.': 'Zu wenig rechtes Seitenruder bei sinkender Fahrt.',
   'Too shallow or too short to see behind the wing.': 'Zu flach oder zu kurz, um hinter die Fläche zu sehen.',
   'Wings level before 180°.': 'Flächen gerade vor 180°.',
+  'Bank drifts after it was set.': 'Querlage wandert, nachdem sie gesetzt war.',
+  'Height lost, most of all at 45° of bank.': 'Höhe verloren, am meisten bei 45° Querlage.',
+  'No look around before and in the turn.': 'Kein Blick ringsum vor und in der Kurve.',
+  'No power added for the drag of the bank: the airspeed falls.':
+    'Keine Leistung gegen den Widerstand der Kurve: die Fahrt fällt.',
+  'Poor trim.': 'Schlecht getrimmt.',
 };

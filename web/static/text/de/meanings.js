@@ -99,6 +99,7 @@ export const meanings = {
   'time after the exit for which a quantity stays within a distance of its value there':
     'Zeit nach dem Ende, in der ein Wert nahe dem dort bleibt',
   'finished legs': 'beendete Teile',
+  'mean bank between roll-in and roll-out': 'mittlere Querlage zwischen Ein- und Ausleiten',
   'mean over a span': 'Mittel über einen Abschnitt',
   'height at the end of a span less that at its start, over the greatest height gained':
     'Höhe am Ende eines Abschnitts weniger der am Anfang, im Verhältnis zum größten Höhengewinn',

@@ -27,6 +27,11 @@ export const cards = {
     'height.']:
     'Dos medios virajes en sentidos opuestos, cada uno un ascenso lento hasta 90° y un descenso lento de vuelta a ' +
     'la velocidad y altura de entrada.',
+  ['Level turns at 15°, 30° and 45° of bank through 30°, 90° and 180°, left and right, height and ' +
+    'airspeed held.']:
+    'Virajes nivelados a 15°, 30° y 45° de alabeo de 30°, 90° y 180°, a izquierda y derecha, con ' +
+    'altura y velocidad mantenidas.',
+  'Turn pattern': 'Serie de virajes',
   'Two level turns of 90° in opposite directions before a maneuver, with eyes outside: is the area clear?':
     'Dos virajes nivelados de 90° en sentidos opuestos antes de una maniobra, mirando fuera: ¿está libre el área?',
   'Whichever is flown': 'La que se vuele',
@@ -98,6 +103,7 @@ export const cards = {
   'rolling out, nose lowest': 'saliendo del viraje, morro más bajo',
   'three quarters': 'tres cuartos',
   'wings level on the entry heading': 'alas niveladas en el rumbo de entrada',
+  'wings level on the new heading': 'alas niveladas en el nuevo rumbo',
   'wings level, entry height and speed': 'alas niveladas, altura y velocidad de entrada',
   'wings level, just above the stall': 'alas niveladas, justo sobre la pérdida',
   'wings level, nose still up': 'alas niveladas, morro aún arriba',
@@ -109,6 +115,7 @@ export const cards = {
   'Ball within a quarter of its width': 'Bola a menos de un cuarto de su ancho',
   'Ball most of the time': 'Bola casi todo el tiempo',
   'Bank always moving': 'Alabeo siempre en movimiento',
+  'Bank as set': 'Alabeo como se fijó',
   'Bank at 135°': 'Alabeo a 135°',
   'Bank at 45°': 'Alabeo a 45°',
   'Bank at 90°': 'Alabeo a 90°',

@@ -274,4 +274,8 @@ export const causes = {
   'band.at-most': 'como máximo {high}',
   'band.any': '–',
   'list.sentences': '{first}; {rest}',
+  'correct.rolled-out-early-third':
+    'Saliste antes del rumbo: mantén el alabeo hasta que falte un tercio de sus grados.',
+  'correct.rolled-out-late-third':
+    'Te pasaste del rumbo: empieza la salida cuando los grados que faltan sean un tercio del alabeo.',
 };

@@ -76,4 +76,21 @@ export const elements = {
   'known when the maneuver begins: the check clearing-side of its card':
     'se sabe al empezar la maniobra: la comprobación clearing-side de su ficha',
   'no stream shows where the pilot looks': 'ningún dato muestra adónde mira el piloto',
+  banks: 'alabeos',
+  entry: 'entrada',
+  sides: 'lados',
+  turns: 'virajes',
+  'airspeed held within 10 kt, with power as the bank takes it':
+    'velocidad mantenida a menos de 10 kt, con la potencia que pide el alabeo',
+  'any heading will do here; cruise is the airspeed at the entry':
+    'aquí vale cualquier rumbo; crucero es la velocidad de la entrada',
+  'from cruise on a cardinal heading': 'desde crucero en un rumbo cardinal',
+  'height held within 100 ft': 'altura mantenida a menos de 100 ft',
+  'no power for speed, bank drift, height loss, poor trim, no lookout':
+    'sin potencia para la velocidad, alabeo que cambia, pérdida de altura, mal compensado, sin mirar',
+  'through 30°, 90° and 180°, the roll-out led by a third of the bank; within 10°':
+    'de 30°, 90° y 180°, con la salida adelantada un tercio del alabeo; a menos de 10°',
+  'to alternating sides': 'a lados alternos',
+  'trim and lookout do not show in a stream': 'el compensador y la mirada no se ven en un flujo',
+  'two turns each at 15°, 30° and 45° of bank': 'dos virajes a cada 15°, 30° y 45° de alabeo',
 };

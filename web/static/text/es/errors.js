@@ -43,4 +43,10 @@ export const errors = {
   'Too little right rudder as the speed falls.': 'Poco pedal derecho al caer la velocidad.',
   'Too shallow or too short to see behind the wing.': 'Con poco alabeo o demasiado corto para ver detrás del plano.',
   'Wings level before 180°.': 'Alas niveladas antes de 180°.',
+  'Bank drifts after it was set.': 'El alabeo cambia después de fijarlo.',
+  'Height lost, most of all at 45° of bank.': 'Altura perdida, sobre todo a 45° de alabeo.',
+  'No look around before and in the turn.': 'Sin mirar alrededor antes del viraje y durante él.',
+  'No power added for the drag of the bank: the airspeed falls.':
+    'Sin potencia para la resistencia del viraje: la velocidad cae.',
+  'Poor trim.': 'Mal compensado.',
 };

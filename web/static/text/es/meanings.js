@@ -98,6 +98,7 @@ export const meanings = {
   'time after the exit for which a quantity stays within a distance of its value there':
     'tiempo tras la salida en que un valor sigue cerca del de allí',
   'finished legs': 'tramos terminados',
+  'mean bank between roll-in and roll-out': 'alabeo medio entre la entrada y la salida',
   'mean over a span': 'media en un intervalo',
   'height at the end of a span less that at its start, over the greatest height gained':
     'altura al final de un intervalo menos la del principio, frente a la mayor altura ganada',
