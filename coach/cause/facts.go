@@ -15,11 +15,16 @@ func isLevel(c *maneuver.Card) bool { return c != nil && c.Reference.Slowest == 
 
 func isNotLevel(c *maneuver.Card) bool { return !isLevel(c) }
 
+// holdsSpeed reports whether the airspeed is held, and none is aimed at on the way.
+func holdsSpeed(c *maneuver.Card) bool {
+	return c != nil && (isLevel(c) || c.Reference.Slowest == maneuver.Glide || c.Reference.Slowest == maneuver.Pivotal)
+}
+
 // isReturning reports whether the maneuver climbs and comes back to the height it began at.
 func isReturning(c *maneuver.Card) bool { return c != nil && !isLevel(c) && c.Reference.Regains }
 
 // isChandelle reports whether the maneuver climbs and ends with the nose still up.
-func isChandelle(c *maneuver.Card) bool { return c != nil && !isLevel(c) && !c.Reference.Regains }
+func isChandelle(c *maneuver.Card) bool { return c != nil && !holdsSpeed(c) && !c.Reference.Regains }
 
 func isNotChandelle(c *maneuver.Card) bool { return !isChandelle(c) }
 
@@ -67,7 +72,7 @@ func pullsToTheLeft(p *plan.Plan) bool { return slows(p) && p.Aircraft.Rotation 
 
 // slows reports whether a propeller airplane loses airspeed in the maneuver.
 func slows(p *plan.Plan) bool {
-	return p != nil && p.Card != nil && !isLevel(p.Card) && p.Aircraft.Engine != "jet"
+	return p != nil && p.Card != nil && !holdsSpeed(p.Card) && p.Aircraft.Engine != "jet"
 }
 
 // toGo is the turn that is left where the bank of the roll-out is named, °.
@@ -76,7 +81,7 @@ const toGo = 45
 // rollOutBank returns the bank that the card wants with toGo degrees left, °; ok is false when the maneuver is level,
 // where the roll-out is led by half the bank instead.
 func rollOutBank(p *plan.Plan) (bank float64, ok bool) {
-	if p == nil || p.Card == nil || isLevel(p.Card) || p.Card.Turn <= toGo {
+	if p == nil || p.Card == nil || holdsSpeed(p.Card) || p.Card.Turn <= toGo {
 		return 0, false
 	}
 	at := p.Card.Turn - toGo

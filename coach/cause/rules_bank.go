@@ -48,6 +48,7 @@ var banks = []rule{
 		say:    phrase.ChangeLessBank,
 		advice: phrase.CorrectOverbanked,
 		other: []variant{
+			{of(isAbout), phrase.ChangeFlyAWiderCircle, phrase.CorrectCircleTooSmall},
 			{of(isLevel), phrase.ChangeLessBank, phrase.CorrectOverbankedLevel},
 			{of(isChandelle), phrase.ChangeLessBank, phrase.CorrectOverbankedClimb},
 		},
@@ -171,7 +172,7 @@ var rollOuts = []rule{
 		advice:   phrase.CorrectRolledOutEarly,
 		other: []variant{
 			{of(leadsByThird), phrase.ChangeHoldTheTurnLonger, phrase.CorrectRolledOutEarlyThird},
-			{of(isLevel), phrase.ChangeHoldTheTurnLonger, phrase.CorrectRolledOutEarlyLevel},
+			{of(holdsSpeed), phrase.ChangeHoldTheTurnLonger, phrase.CorrectRolledOutEarlyLevel},
 		},
 	},
 	{
@@ -186,7 +187,7 @@ var rollOuts = []rule{
 		// The lead is half the bank in a level turn: FAA-H-8083-3C p. 10-3.
 		other: []variant{
 			{of(leadsByThird), phrase.ChangeStartTheRollOutSooner, phrase.CorrectRolledOutLateThird},
-			{of(isLevel), phrase.ChangeStartTheRollOutSooner, phrase.CorrectRolledOutLateLevel},
+			{of(holdsSpeed), phrase.ChangeStartTheRollOutSooner, phrase.CorrectRolledOutLateLevel},
 		},
 		numbers: lateBy,
 	},

@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"halfturn/coach/aircraft"
+	"halfturn/coach/ground"
 	"halfturn/coach/spectral"
 	"halfturn/stream"
 	"halfturn/stream/phrase"
@@ -54,6 +55,9 @@ type Facts struct {
 
 	Common *Common // shared by the checks of one station; nil works
 
+	Chosen *ground.Fixed // the point on the ground that was chosen to fly about; nil where none was
+
+	way      *ground.Way // of the leg, for the checks that look at the ground
 	passings []*Passing
 	room     *room // of the passings
 }
@@ -95,6 +99,14 @@ func (c *Common) Decay(dt, constant float64) float64 {
 	kept := math.Exp(-dt / constant)
 	c.decays = append(c.decays, decay{dt, constant, kept})
 	return kept
+}
+
+// Way returns the way over the ground that the checks of the leg share.
+func (f *Facts) Way() *ground.Way {
+	if f.way == nil {
+		f.way = &ground.Way{}
+	}
+	return f.way
 }
 
 // Passing returns the passing of a turn angle that the checks of the leg share.

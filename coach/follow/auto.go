@@ -41,8 +41,11 @@ func NewAuto(o judge.Options, plans []*plan.Plan, lead int) *Auto {
 	o.Others = nil // each leg is compared with all cards
 	for _, p := range plans {
 		o.Plan, o.Dismiss = p, 0
-		if p.Card.Several() {
+		switch {
+		case p.Card.Several():
 			o.Dismiss = mostPattern
+		case p.Card.Ground.About != "":
+			o.Dismiss = mostAbout
 		}
 		j := judge.New(&a.shared, o, plans...)
 		j.Mute(true)

@@ -17,6 +17,10 @@ const (
 	mostPattern = 0.7 // misfit of each
 )
 
+// mostAbout is the misfit from which a turn is none about a point on the ground: such turns commit themselves late, by
+// what many other turns do as well.
+const mostAbout = 1.2
+
 // patternJudge returns the index of the judge of a card of several turns; nobody when there is none.
 func patternJudge(judges []*judge.Judge) int {
 	return slices.IndexFunc(judges, func(j *judge.Judge) bool { return j.Plan().Card.Several() })

@@ -125,6 +125,8 @@ func TestCuesOfThePattern(t *testing.T) {
 		{[]turn{{15, 30}, {-15, 30}, {30, 90}}, []string{"cue-30", "cue-30", "cue-90"}},
 		{[]turn{{30, 90}}, nil},
 		{[]turn{{15, 30}, {-45, 180}}, []string{"cue-30"}},
+		{[]turn{{15, 30}, {-15, 30}, {30, 90}, {-30, 90}, {45, 180}, {-45, 180}},
+			[]string{"cue-30", "cue-30", "cue-90", "cue-90", "cue-180", "cue-180"}},
 	} {
 		f := follow.New(judge.Options{Plan: planOf(t, "turn-pattern", "light-single"), Prompts: "all"})
 		h := circling(f, c.flown, 10)

@@ -54,7 +54,7 @@ func (a *Auto) addLeg(i int, l *coach.Leg) {
 func (a *Auto) settle(over bool) {
 	for len(a.slots) > 0 {
 		s := a.slots[0]
-		if !over && a.growing(s) {
+		if !over && (a.growing(s) || a.shared.Now-s.to < begun && a.hardlyFlown(s)) {
 			return
 		}
 		if settled, waits := a.settlePattern(s, over); settled {
@@ -85,6 +85,21 @@ func (a *Auto) settle(over bool) {
 			a.claim(s, nobody)
 		}
 	}
+}
+
+// begun is how long what was hardly flown waits for a leg of a card that finds its legs late, of which it is the
+// beginning, s: a turn about a point on the ground is known as such by how long it goes on.
+const begun = 20.0
+
+// hardlyFlown reports whether no leg of a slot tells which maneuver it is: they ended as soon as they began, as below a
+// hard deck.
+func (a *Auto) hardlyFlown(s *slot) bool {
+	for i := range s.legs {
+		if !math.IsNaN(a.misfit(s, i)) {
+			return false
+		}
+	}
+	return true
 }
 
 // nobody is the index of the judge of a leg that no card claims.

@@ -34,7 +34,7 @@ func (j *Judge) beginLeg(side float64) {
 	var entry stream.Sample
 	past.Sample(past.At(l.Start), &entry)
 	at, heading := ground.PlaceOf(&entry), l.Facts.Entry.Sample.Value(stream.Heading)
-	l.Fly(j.shared.course(start, p.Card.Turn, path.Axes(at, heading, side)))
+	l.Fly(j.shared.course(start, p.Card.Longest(), path.Axes(at, heading, side)))
 	l.point = j.track.Sight.LegPoint(path, at, heading, side)
 	j.leg = l
 	j.joinSeries(l)
@@ -103,13 +103,18 @@ func (j *Judge) endLeg(e leg.End) {
 }
 
 // dismissEvery is after how many samples it is examined whether a leg is none of the card's.
-const dismissEvery = 32
+const dismissEvery = 96
 
 // dismissed passes over a leg that is none of the card's, and reports whether it did.
 func (j *Judge) dismissed(l *flight, e leg.End) bool {
-	if j.opt.Dismiss == 0 || e.Outcome == coach.Finished &&
-		j.opt.Plan.Misfit(l.Attitudes(), true) <= j.opt.Dismiss {
+	if j.opt.Dismiss == 0 {
 		return false
+	}
+	whole := e.Outcome == coach.Finished
+	if given := !whole && !j.opt.Plan.Card.Several() && l.Farthest > j.opt.Plan.Card.Turn/2; whole || given {
+		if j.opt.Plan.Misfit(l.Attitudes(), whole) <= j.opt.Dismiss {
+			return false
+		}
 	}
 	finished, turned := e.Outcome == coach.Finished, 0.0
 	if finished {

@@ -86,6 +86,7 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 		ended = e.Exit.Turn
 	}
 	l.Facts.Meant.Bank, l.Facts.Meant.Turn = l.plan.MeantBy(l.Attitudes(), ended, l.next)
+	done.About = l.about()
 	turns := l.plan.Card.Turns()
 	for i, judge := range l.measures.judges {
 		if judge != nil {

@@ -33,6 +33,7 @@ type Card struct {
 	Series      Series       `toml:"series"`
 	Deck        Deck         `toml:"hard-deck"`
 	Limits      Limits       `toml:"limits"`
+	Ground      Ground       `toml:"ground"`
 	Phases      []Phase      `toml:"phase"`
 	Checkpoints []Checkpoint `toml:"checkpoint"`
 	Cues        []Cue        `toml:"cue"`
@@ -92,13 +93,36 @@ func (c *Card) Longest() float64 {
 // ordinary turn.
 func (c *Card) Several() bool { return len(c.Meant.Banks) > 1 }
 
-// Commit says what makes a turn a leg: the nose above its level attitude after a little turn,
-// or a bank.
+// How airspeed is held where no slowest one is aimed at.
+const (
+	Level = "level" // with the height
+	Glide = "glide" // in a descent without power
+	// Pivotal leaves the power alone, and trades airspeed for the height at which a pylon stays on the wing.
+	Pivotal = "pivotal"
+)
+
+// Ground is what a turn is flown by on the ground.
+type Ground struct {
+	About  string `toml:"about"` // Center or Pylon; "" is nothing
+	Source string `toml:"source"`
+}
+
+// What a turn is flown about.
+const (
+	Center = "center" // a point that it goes round at one distance
+	Pylon  = "pylon"  // a point that is kept on the wing
+)
+
+// Commit says what makes a turn a leg: the nose above its level attitude after a little turn, or a bank; in a descent,
+// or near the height from which a pylon stays on the wing, where that is asked for as well.
 type Commit struct {
 	Nose   float64 `toml:"nose"`   // ° above level pitch
 	Turned float64 `toml:"turned"` // ° turned by then
 	Bank   float64 `toml:"bank"`   // ° of bank instead; 0 is not used
-	Source string  `toml:"source"`
+	Sinks  float64 `toml:"sinks"`  // ft/min of descent besides; 0 is not asked
+	// Pivotal is how many times the pivotal altitude the height above the ground may be at most; 0 is not asked.
+	Pivotal float64 `toml:"pivotal"`
+	Source  string  `toml:"source"`
 }
 
 // Setup says what the gates ask for before a leg. They are judged and spoken, never required.
@@ -180,7 +204,7 @@ type Knot struct {
 // Reference defines the reference path: its highest nose follows from the lowest airspeed, or is what the aircraft card
 // states; how low the nose goes afterwards, and the power set before the entry, from regaining height and airspeed.
 type Reference struct {
-	Slowest  string  `toml:"slowest"` // apex, stall, entry; "level" is no path but height and airspeed held
+	Slowest  string  `toml:"slowest"` // apex, stall, entry; or how airspeed is held: Level or Glide
 	Plus     float64 `toml:"plus"`    // kt above it
 	Regains  bool    `toml:"regains-height"`
 	Own      bool    `toml:"own-speed"`      // any airspeed will do at the entry, and that is held

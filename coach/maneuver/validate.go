@@ -83,7 +83,7 @@ func (c *Card) validateMeant(v *valid.Validator) {
 			}
 		}
 	}
-	rising("meant.turns", m.Turns, 10, 3600)
+	rising("meant.turns", m.Turns, 10, 1800)
 	rising("meant.banks", m.Banks, 5, 80)
 	for i, s := range m.Order {
 		key := fmt.Sprintf("meant.order[%d]", i)
@@ -103,7 +103,9 @@ func (c *Card) validateEntry(v *valid.Validator) {
 		v.Within("commit.turned", c.Commit.Turned, 1, 45)
 	} else {
 		v.Within("commit.bank", c.Commit.Bank, 10, 80)
-		v.Within("commit.turned", c.Commit.Turned, 0, 45)
+		v.Within("commit.turned", c.Commit.Turned, 0, 180)
+		v.Within("commit.sinks", c.Commit.Sinks, 0, 5000)
+		v.Within("commit.pivotal", c.Commit.Pivotal, 0, 10)
 	}
 	v.Source("commit.source", c.Commit.Source)
 	v.Within("set-up.bank", c.Setup.Bank, 1, 20)
@@ -125,6 +127,10 @@ func (c *Card) validateEntry(v *valid.Validator) {
 	v.Source("series.source", c.Series.Source)
 	v.Within("hard-deck.height", c.Deck.Height, 0, 20000)
 	v.Source("hard-deck.source", c.Deck.Source)
+	if c.Ground.About != "" {
+		v.OneOf("ground.about", c.Ground.About, Center, Pylon)
+		v.Source("ground.source", c.Ground.Source)
+	}
 	if c.Limits.Bank != 0 {
 		v.Within("limits.bank", c.Limits.Bank, 20, 180)
 		v.Source("limits.source", c.Limits.Source)
@@ -199,11 +205,11 @@ func (c *Card) validateProfile(v *valid.Validator) {
 
 // validateReference checks the reference path and the corridor around it.
 func (c *Card) validateReference(v *valid.Validator) {
-	v.OneOf("reference-path.slowest", c.Reference.Slowest, "apex", "stall", "entry", "level")
+	v.OneOf("reference-path.slowest", c.Reference.Slowest, "apex", "stall", "entry", Level, Glide, Pivotal)
 	v.Within("reference-path.plus", c.Reference.Plus, -50, 50)
-	if c.Reference.Own && c.Reference.Slowest != "level" {
-		v.Fail("reference-path.own-speed", "is true with slowest = %q; must be left out unless that is \"level\"",
-			c.Reference.Slowest)
+	if s := c.Reference.Slowest; c.Reference.Own && s != Level && s != Glide && s != Pivotal {
+		v.Fail("reference-path.own-speed", "is true with slowest = %q; must be left out unless that is %s", s,
+			valid.Any([]string{Level, Glide, Pivotal}))
 	}
 	if power := c.Reference.Power; power != 0 {
 		v.Within("reference-path.power", power, 0.5, 3)
@@ -223,9 +229,9 @@ func (c *Card) validateWatches(v *valid.Validator) {
 	for i, w := range c.Watches {
 		key := fmt.Sprintf("watch[%d]", i)
 		v.Name(key+".id", w.ID)
-		v.OneOf(key+".channel", w.Channel, "bank", "pitch", "airspeed", "height", "ball", check.Power)
-		if w.Channel == "ball" || w.Channel == check.Power {
-			v.Within(key+".width", w.Width, 0.01, 5)
+		v.OneOf(key+".channel", w.Channel, "bank", "pitch", "airspeed", "height", "ball", check.Power, check.OffPivotal)
+		if w.Channel == "ball" || w.Channel == check.Power || w.Channel == check.OffPivotal {
+			v.Within(key+".width", w.Width, 0.01, 500)
 		} else {
 			v.Within(key+".width", w.Width, 0, 500)
 		}
@@ -275,7 +281,7 @@ func (c *Card) validateChecks(v *valid.Validator) {
 		v.Spoken(key+".low", k.Low)
 		k.MetBand, k.NearBand = check.ReadBands(v, key, k.Met, k.Near, k.Aim)
 		k.ValidateLimit(v, key)
-		kinds.Validate(v, key, k, c.Turn)
+		kinds.Validate(v, key, k, c.Longest())
 	}
 	for i, k := range c.Checks {
 		if k.Of != "" && (!seen[k.Of] || k.Of == k.ID) {

@@ -67,7 +67,10 @@ func (p *Plan) Misfit(leg iter.Seq[Attitude], ended bool) float64 {
 		nose += square(((a.Pitch-level)/peak - share) / noseScale)
 	}
 	sum := bank/n + nose/n
-	if over := farthest - p.Card.Turn; ended || over > 0 {
+	if over := farthest - p.Card.Longest(); ended || over > 0 {
+		if ends := p.Card.Meant.Turns; len(ends) > 0 {
+			over = away(farthest, ends)
+		}
 		sum += square(min(mostTurn, math.Abs(over)/turnScale))
 	}
 	return coach.Round(math.Sqrt(sum), 3)

@@ -198,6 +198,9 @@ func (t *Talk) offBy(w *maneuver.Watch, channel stream.Channel) float64 {
 	case "ball":
 		v, _ := s.Get(stream.Ball)
 		return v / w.Width
+	case check.OffPivotal:
+		v, _ := check.OffPivotalAt(l.Moment())
+		return v / w.Width
 	case check.Power:
 		v, ok := check.PowerAt(l.Moment())
 		was, had := check.PowerAt(entry)

@@ -25,6 +25,10 @@ var chandelles = []string{"chandelle-civil", "chandelle-traditional"}
 
 var civil = []string{"chandelle-civil"}
 
+var spirals = []string{"steep-spiral"}
+
+var pylons = []string{"eights-on-pylons"}
+
 var levelTurns = []string{"steep-turn", "turn-pattern"}
 
 var flaws = []flaw{
@@ -54,6 +58,15 @@ var flaws = []flaw{
 	{"bank-falls", levelTurns, func(p *plan, s float64) { p.bank = dropping(p.bank, 14*s) }, false},
 	{"sinks", levelTurns, func(p *plan, s float64) { p.low = 200 * s }, false},
 	{"power-short", levelTurns, func(p *plan, s float64) { p.power = -0.2 * s }, false},
+	{"wind-ignored", spirals, func(p *plan, s float64) { p.blind = true }, false},
+	{"fast-glide", spirals, func(p *plan, s float64) { p.fast = 17 * s }, false},
+	{"slow-glide", spirals, func(p *plan, s float64) { p.fast = -15 * s }, false},
+	{"small-circle", spirals, func(p *plan, s float64) { p.round /= 1 + 0.9*s }, false},
+	{"two-turns", spirals, func(p *plan, s float64) { p.exit, p.out = 720, 698 }, false},
+	{"height-kept", pylons, func(p *plan, s float64) { p.fixed = true }, false},
+	{"too-high", pylons, func(p *plan, s float64) { p.over = 160 * s }, false},
+	{"too-low", pylons, func(p *plan, s float64) { p.over = -160 * s }, false},
+	{"pylon-close", pylons, func(p *plan, s float64) { p.round /= 1 + 0.55*s }, false},
 	{"rough", nil, func(p *plan, s float64) { p.jerks = s }, false},
 	{"climbing-entry", nil, func(p *plan, s float64) { p.climbs = 650 * s }, false},
 }

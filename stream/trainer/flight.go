@@ -72,7 +72,7 @@ func (f Flight) complete() (Flight, error) {
 		f.Direction = "both"
 	}
 	if f.Altitude == 0 {
-		f.Altitude = 6000
+		f.Altitude = f.usualAltitude()
 	}
 	pattern := len(legsOf(f.Maneuver))
 	if f.Legs == 0 {
@@ -81,6 +81,9 @@ func (f Flight) complete() (Flight, error) {
 			f.Legs = 2
 		}
 		f.Legs = max(f.Legs, pattern)
+		if f.Maneuver == "steep-spiral" { // there is no height left for another
+			f.Legs = 1
+		}
 	}
 	if f.FlawLeg == 0 {
 		f.FlawLeg = max(1, min(f.Legs, pattern-1)) // where a pattern is hardest
@@ -92,6 +95,18 @@ func (f Flight) complete() (Flight, error) {
 		return f, err
 	}
 	return f, f.numbers()
+}
+
+// usualAltitude is where a flight starts unless it says otherwise, ft MSL: with room for the maneuver, or at the height
+// from which a pylon stays on the wing without wind.
+func (f *Flight) usualAltitude() float64 {
+	switch a, err := airplane.Named(f.Airplane); {
+	case err == nil && f.Maneuver == "eights-on-pylons":
+		return airplane.Terrain + math.Round(sq(a.EntryFor(f.Maneuver)*1.025*knot)/gravity)
+	case f.Maneuver == "steep-spiral":
+		return 9000
+	}
+	return 6000
 }
 
 func (f *Flight) names() error {

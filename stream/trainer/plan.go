@@ -34,6 +34,13 @@ type plan struct {
 	known   bool                     // nothing to rehearse
 	share   float64                  // of the power of level flight at the entry airspeed
 	even    bool                     // the power is one that neither gains nor loses over the leg
+	round   float64                  // ft from the point on the ground that it is flown about, 0 for none
+	pylon   bool                     // that point is kept on the wing
+	glide   bool                     // without power, airspeed held
+	blind   bool                     // the wind is not corrected for
+	over    float64                  // ft above the pivotal altitude
+	fixed   bool                     // the height is kept where it is to follow the pivotal altitude
+	fast    float64                  // kt of airspeed too much in it
 }
 
 func smoothstep(x float64) float64 {
@@ -137,6 +144,8 @@ var maneuvers = []struct {
 	{"chandelle-traditional", one(chandelleTraditional)},
 	{"lazy-eight", one(lazyEight)},
 	{"steep-turn", one(levelTurn(50, 360))},
+	{"steep-spiral", one(steepSpiral)},
+	{"eights-on-pylons", one(eightOnPylons)},
 	{"turn-pattern", []func(*airplane.Airplane) plan{ // CNATRA P-330 par. 611
 		levelTurn(15, 30), levelTurn(15, 30), levelTurn(30, 90), levelTurn(30, 90), levelTurn(45, 180),
 		levelTurn(45, 180),
