@@ -191,7 +191,7 @@ func TestShippedNumbers(t *testing.T) {
 	}
 	// 14 CFR 91.303(e) and FAA-S-ACS-7: never below 1,500 ft above the surface.
 	for _, c := range l.Cards() {
-		if c.Name != "steep-turn" && c.Name != "clearing-turns" && c.Deck.Height < 1500 {
+		if c.Name != "steep-turn" && c.Name != "clearing-turns" && c.Ground.About != Pylon && c.Deck.Height < 1500 {
 			t.Errorf("%s: hard deck at %g ft", c.Name, c.Deck.Height)
 		}
 	}

@@ -9,11 +9,15 @@ import (
 // A spot is a point on the ground, ft north and east of where the flight began.
 type spot struct{ north, east float64 }
 
-// abeam is the point at a distance (ft) off the wing on a side (+1 right).
+// rollsFor is how long the roll-in takes, s: the turn begins that long before the point is abeam.
+const rollsFor = 2.2
+
+// abeam is the point at a distance (ft) that comes abeam on a side (+1 right) when the roll-in is over.
 func abeam(p *airplane.Model, sign, distance float64) *spot {
 	north, east := p.Over()
+	vn, ve := p.GroundVelocity()
 	sin, cos := math.Sincos(p.Euler[0] + sign*math.Pi/2)
-	return &spot{north + distance*cos, east + distance*sin}
+	return &spot{north + rollsFor*vn + distance*cos, east + rollsFor*ve + distance*sin}
 }
 
 // bearings returns the distance to a point (ft), how fast that grows (ft/s), and the ground speed (ft/s).
@@ -27,8 +31,8 @@ func (s *spot) bearings(p *airplane.Model) (distance, growing, speed float64) {
 
 // How a pilot puts a distance right: ° of bank for each ft, and for each ft/s.
 const (
-	distanceGain = 0.03
-	drawingGain  = 0.2
+	distanceGain = 0.04
+	drawingGain  = 0.4
 )
 
 // roundBank is the bank that flies one distance from a point: what the ground speed of now asks for, and more where the

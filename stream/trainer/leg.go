@@ -71,7 +71,7 @@ func (l *leg) fly(p *airplane.Model, dt float64) airplane.Controls {
 		want = 0
 	}
 	most := p.Airplane.RollRate
-	if l.th < 45 {
+	if l.th < 45 && l.about == nil {
 		most = math.Min(most, 6.5) // the start is slow and even
 	}
 	roll := clamp(bankGain*(want-bank), most) * rad * l.sign

@@ -167,6 +167,7 @@ export const terminal = {
   "the one of the card's banks or turns that was meant: the nearest":
     'der gemeinten der Querlagen oder Kurven der Karte: der nächsten',
   'from what was meant': 'von der gemeinten',
+  'highest less lowest %s': 'größter weniger kleinstem Wert: %s',
   'highest nose that follows from the numbers': 'höchste Nase, die aus den Zahlen folgt',
   'IN A STREAM': 'IN DEN DATEN',
   'In all: %s, %d finished': 'Insgesamt: %s, davon beendet: %d',

@@ -78,4 +78,5 @@ export const flight = {
   'series.finished': '{done} de {legs} tramos terminados',
   'list.and-then': '{first}, {rest}',
   'none.not-meant': 'no se sabe qué viraje se quería hacer',
+  'none.no-spot': 'se voló demasiado poco del viraje para hallar el punto en torno al que iba',
 };
