@@ -37,6 +37,7 @@ var banks = []rule{
 	{
 		id:      "overbanked",
 		meaning: "Too much bank.",
+		in:      isNotPylon,
 		on:      []string{"+bank-at-90", "+steepest-bank", "+bank-held", "+mean-bank"},
 		own:     []string{"-height-held"},
 		drags: []string{

@@ -13,6 +13,8 @@ func isAbout(c *maneuver.Card) bool { return c != nil && c.Ground.About == maneu
 // holdsPylon reports whether a point on the ground is kept on the wing.
 func holdsPylon(c *maneuver.Card) bool { return c != nil && c.Ground.About == maneuver.Pylon }
 
+func isNotPylon(c *maneuver.Card) bool { return !holdsPylon(c) }
+
 // grounds are faults of what is flown about a point on the ground. That the bank must follow the wind, and how height
 // and pylon go together, is from FAA-H-8083-3C p. 10-4 and 7-15 to 7-18.
 var grounds = []rule{
@@ -113,9 +115,9 @@ var grounds = []rule{
 		id:      "bank-too-steep",
 		meaning: "Too close to the pylon: too much bank from the start.",
 		in:      holdsPylon,
-		on:      []string{"+first-bank"},
-		own:     []string{"+steepest-bank"},
+		on:      []string{"+first-bank", "+steepest-bank"},
 		drags:   []string{"pylon-held", "off-pivotal"},
+		when:    func(f *ledger) bool { return f.off("+first-bank") || !f.off("off-pivotal") && !keptHeight(f) },
 		say:     phrase.ChangeFartherFromThePylon,
 		advice:  phrase.CorrectPylonTooClose,
 	},

@@ -202,7 +202,7 @@ func TestTrainerWell(t *testing.T) {
 		t.Fatal(err)
 	}
 	flown := map[string]int{"wing-over": 2, "chandelle-civil": 2, "chandelle-traditional": 2, "lazy-eight": 2,
-		"steep-turn": 2, "turn-pattern": 6}
+		"steep-turn": 2, "turn-pattern": 6, "steep-spiral": 1, "eights-on-pylons": 2}
 	for m, want := range flown {
 		for i, plane := range airplane.Names() {
 			legs := 0

@@ -80,6 +80,27 @@ func TestPatternFlown(t *testing.T) {
 	}
 }
 
+// TestGroundReferencesAreTold: what the scripted pilot flies about a point on the ground is found without being chosen,
+// in 15 kt of wind, in every airplane.
+func TestGroundReferencesAreTold(t *testing.T) {
+	for _, name := range airplane.Names() {
+		for m, want := range map[string]string{"steep-spiral": "steep-spiral 1", "eights-on-pylons": "eights-on-pylons 2"} {
+			pilot, err := trainer.New(trainer.Flight{Maneuver: m, Airplane: name, Seed: 3, WindFrom: 40, WindSpeed: 15})
+			if err != nil {
+				t.Fatal(err)
+			}
+			series, _, _ := flyAuto(t, pilot, name)
+			var got []string
+			for _, s := range series {
+				got = append(got, fmt.Sprintf("%s %d", s.Maneuver, len(s.Legs)))
+			}
+			if strings.Join(got, ", ") != want {
+				t.Errorf("%s in %s: %v", m, name, got)
+			}
+		}
+	}
+}
+
 // TestTurnThatWasMeant: each turn is judged by the bank and the turn of the card that it comes nearest to, and where the
 // order of the card asks for one that it comes near to, by that.
 func TestTurnThatWasMeant(t *testing.T) {

@@ -152,7 +152,7 @@ func (w *Way) Given(p Fixed, from, to float64) (Spot, bool) {
 }
 
 // leastRound is how much of a circle must be flown for its center to be found, °.
-const leastRound = 180.0
+const leastRound = 120.0
 
 // Center finds the center of a turn between two turn angles (°): that of the circle nearest to it in least squares (the
 // algebraic fit of Kåsa, IEEE Trans. Instrum. Meas. 25, 1976, which is exact on a circle).

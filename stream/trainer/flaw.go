@@ -28,6 +28,9 @@ var civil = []string{"chandelle-civil"}
 // unbound are the maneuvers whose bank no point on the ground asks for.
 var unbound = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle-traditional", "steep-turn", "turn-pattern"}
 
+// headed are those that end on a heading.
+var headed = append([]string{"steep-spiral"}, unbound...)
+
 // pairs are those of more than one leg.
 var pairs = append([]string{"eights-on-pylons"}, unbound...)
 
@@ -39,10 +42,10 @@ var levelTurns = []string{"steep-turn", "turn-pattern"}
 
 var flaws = []flaw{
 	{"late-nose", halves, func(p *plan, s float64) { p.nose = late(s) }, true},
-	{"overbanked", nil, func(p *plan, s float64) { p.bank = scaled(p.bank, 1+0.38*s, 30, 150) }, false},
+	{"overbanked", headed, func(p *plan, s float64) { p.bank = scaled(p.bank, 1+0.38*s, 30, 150) }, false},
 	{"shallow", unbound, func(p *plan, s float64) { p.bank = scaled(p.bank, 1-0.38*s, 0, 180) }, false},
-	{"early-rollout", nil, func(p *plan, s float64) { p.exit -= 13 * s; p.out -= 13 * s }, false},
-	{"late-rollout", nil, func(p *plan, s float64) { p.exit += 14 * s; p.out += 14 * s }, false},
+	{"early-rollout", headed, func(p *plan, s float64) { p.exit -= 13 * s; p.out -= 13 * s }, false},
+	{"late-rollout", headed, func(p *plan, s float64) { p.exit += 14 * s; p.out += 14 * s }, false},
 	{"height-lost", halves, func(p *plan, s float64) { p.low, p.give = 260*s, 0.34-0.22*s }, false},
 	{"power-changed", nil, func(p *plan, s float64) { p.power = 0.15 * s }, false},
 	{"feet-off", nil, func(p *plan, s float64) { p.feet = math.Max(0, 1-s) }, false},

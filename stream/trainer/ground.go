@@ -52,11 +52,25 @@ func (l *leg) pylonBank(p *airplane.Model) float64 {
 	return math.Min(60, math.Atan2(p.Height(), distance)/rad)
 }
 
-// pivotal is the altitude at which a pylon stays on the wing: ground speed squared over g above it (FAA-H-8083-3C p.
-// 7-15), ft MSL.
+// How a pilot puts a pylon right that has left the wing: ft of height for each °, and at most (descend when it is
+// ahead, climb when it is behind: FAA-H-8083-3C p. 7-17).
+const (
+	sightGain = 14
+	sightMost = 160
+)
+
+// pivotal is the altitude at which a pylon stays on the wing, ft MSL: ground speed squared over g above it (FAA-H-8083-3C
+// p. 7-15), and a little off that to bring it back.
 func (l *leg) pivotal(p *airplane.Model) float64 {
 	_, _, speed := l.about.bearings(p)
-	return airplane.Terrain + speed*speed/gravity
+	if l.over != 0 { // the pylon is not watched
+		return airplane.Terrain + speed*speed/gravity + l.over
+	}
+	north, east := p.Over()
+	n, e := l.about.north-north, l.about.east-east
+	sin, cos := math.Sincos(p.Euler[0])
+	ahead := math.Atan2(n*cos+e*sin, l.sign*(e*cos-n*sin)) / rad
+	return airplane.Terrain + speed*speed/gravity - clamp(sightGain*ahead, sightMost)
 }
 
 // glideLoad is the load factor that keeps an airspeed (kt) without power: down the path on which drag is balanced, and

@@ -139,7 +139,7 @@ func (l *leg) hold(p *airplane.Model, bank float64) float64 {
 	target := l.entry - l.low
 	switch {
 	case l.pylon && !l.fixed:
-		target = l.pivotal(p) + l.over
+		target = l.pivotal(p)
 	case !l.back && !l.level:
 		target = p.Altitude
 	}
