@@ -8,7 +8,8 @@ import (
 // The pivotal altitude of FAA-H-8083-3C p. 7-15, GS²/11.3 in ft above the pylon by the ground speed in kt; its constant
 // is V²/g rounded, 11.2943.
 func TestPivotalAltitude(t *testing.T) {
-	for speed, want := range map[float64]float64{70: 433.6, 80: 566.4, 90: 716.8, 100: 885.0, 110: 1070.8, 120: 1274.3} {
+	for speed, want := range map[float64]float64{70: 433.6, 80: 566.4, 90: 716.8, 100: 885.0, 110: 1070.8,
+		120: 1274.3} {
 		if got := PivotalAltitude(speed); math.Abs(got/want-1) > 0.0008 {
 			t.Errorf("at %g kt %.1f ft, want %.1f", speed, got, want)
 		}
@@ -55,7 +56,8 @@ func TestGlide(t *testing.T) {
 	if want := round * math.Tan(-at.Climb*rad); math.Abs(lost/want-1) > 0.03 {
 		t.Errorf("three turns lose %.0f ft, want %.0f", lost, want)
 	}
-	if _, err := Glide(Program{Turn: 360, Knots: []Knot{{}, {Turn: 180, Bank: 80}, {Turn: 360}}}, a, Entry{Airspeed: speed}); err == nil {
+	steep := Program{Turn: 360, Knots: []Knot{{}, {Turn: 180, Bank: 80}, {Turn: 360}}}
+	if _, err := Glide(steep, a, Entry{Airspeed: speed}); err == nil {
 		t.Error("a glide at 80° of bank")
 	}
 }

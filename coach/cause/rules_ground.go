@@ -156,7 +156,7 @@ func bothWays(f *ledger) bool { return f.off("+fastest") && f.off("-slowest") }
 // than hands make of it, ft (common practice, no source; proved on recorded flights).
 const (
 	leastPivotal  = 130.0
-	mostOfPivotal = 0.4
+	mostOfPivotal = 0.3
 )
 
 // keptHeight reports whether the height stayed the same while the pivotal altitude moved.

@@ -44,8 +44,8 @@ func TestPatternIsToldByItsTurns(t *testing.T) {
 		want  string
 	}{
 		{"as published", published, 10, "turn-pattern 6"},
-		{"nine turns of three banks and lengths", []turn{{15, 30}, {-15, 90}, {30, 90}, {-45, 180}, {30, 180}, {-45, 90},
-			{15, 180}, {-30, 30}, {45, 30}}, 15, "turn-pattern 9"},
+		{"nine turns of three banks and lengths", []turn{{15, 30}, {-15, 90}, {30, 90}, {-45, 180}, {30, 180},
+			{-45, 90}, {15, 180}, {-30, 30}, {45, 30}}, 15, "turn-pattern 9"},
 		{"three turns", published[1:4], 10, "turn-pattern 3"},
 		{"one turn", []turn{{15, 90}}, 10, ""},
 		{"two turns", []turn{{15, 30}, {-15, 90}}, 10, ""},
@@ -84,7 +84,8 @@ func TestPatternFlown(t *testing.T) {
 // in 15 kt of wind, in every airplane.
 func TestGroundReferencesAreTold(t *testing.T) {
 	for _, name := range airplane.Names() {
-		for m, want := range map[string]string{"steep-spiral": "steep-spiral 1", "eights-on-pylons": "eights-on-pylons 2"} {
+		for m, want := range map[string]string{
+			"steep-spiral": "steep-spiral 1", "eights-on-pylons": "eights-on-pylons 2"} {
 			pilot, err := trainer.New(trainer.Flight{Maneuver: m, Airplane: name, Seed: 3, WindFrom: 40, WindSpeed: 15})
 			if err != nil {
 				t.Fatal(err)
@@ -101,8 +102,8 @@ func TestGroundReferencesAreTold(t *testing.T) {
 	}
 }
 
-// TestTurnThatWasMeant: each turn is judged by the bank and the turn of the card that it comes nearest to, and where the
-// order of the card asks for one that it comes near to, by that.
+// TestTurnThatWasMeant: each turn is judged by the bank and the turn of the card that it comes nearest to, and where
+// the order of the card asks for one that it comes near to, by that.
 func TestTurnThatWasMeant(t *testing.T) {
 	for _, c := range []struct {
 		flown []turn

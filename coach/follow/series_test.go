@@ -165,7 +165,8 @@ func TestEverySeriesIsCounted(t *testing.T) {
 	}
 	for _, card := range lib.Cards() {
 		var flown []stream.Sample
-		if card.Commit.Bank == 0 {
+		circled := card.Commit.Bank > 0 && card.Ground.About == ""
+		if !circled {
 			pilot, err := trainer.New(trainer.Flight{Maneuver: card.Name, Direction: "right",
 				Airplane: "light-single", Steady: true, Seed: 2})
 			if err != nil {
@@ -189,7 +190,7 @@ func TestEverySeriesIsCounted(t *testing.T) {
 			}
 			c := follow.New(judge.Options{Plan: plan.New(judged, plane), Explain: cause.Explainer{}})
 			var h heard
-			if card.Commit.Bank > 0 {
+			if circled {
 				h = circling(c, []turn{{card.Commit.Bank + 12, card.Turn}}, 100)
 			}
 			for i := range flown {

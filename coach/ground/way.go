@@ -172,8 +172,8 @@ func (w *Way) Center(from, to float64) (Spot, bool) {
 
 // Pylon finds the point on the ground that was kept on the wing between two turn angles (°): the pilot keeps it level
 // with the wing by the bank, so that it lies in the plane of the wings; where all those planes meet the ground in least
-// squares, there it is. Whether it moved ahead or behind does not matter for that. side is that of the turn, 1 right, −1
-// left.
+// squares, there it is. Whether it moved ahead or behind does not matter for that. side is that of the turn, 1 right,
+// −1 left.
 func (w *Way) Pylon(side, from, to float64) (Spot, bool) {
 	spots := w.within(from, to)
 	if n := len(spots); n < 3 || float64(spots[n-1].turn-spots[0].turn) < leastRound/2 {

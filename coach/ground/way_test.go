@@ -61,8 +61,10 @@ func (c *turning) fly() *Way {
 
 var rounds = []turning{
 	{side: 1, tas: 90, radius: 800, height: 3000, turns: 3, lat: -33.9, lon: 150.9, heading: 120},
-	{side: -1, tas: 85, windFrom: 300, wind: 15, radius: 750, height: 3000, turns: 3, lat: 44.8, lon: -93.2, heading: 20},
-	{side: 1, tas: 130, windFrom: 30, wind: 15, radius: 1300, height: 3000, turns: 2, lat: 47, lon: 179.999, heading: 200},
+	{side: -1, tas: 85, windFrom: 300, wind: 15, radius: 750, height: 3000, turns: 3, lat: 44.8, lon: -93.2,
+		heading: 20},
+	{side: 1, tas: 130, windFrom: 30, wind: 15, radius: 1300, height: 3000, turns: 2, lat: 47, lon: 179.999,
+		heading: 200},
 }
 
 // The center and the wind of a circle are found, in 15 kt of wind too.
@@ -118,8 +120,8 @@ func TestNoCenter(t *testing.T) {
 func TestPylon(t *testing.T) {
 	for _, side := range []float64{1, -1} {
 		for _, ahead := range []float64{0, 8, -6} {
-			c := turning{side: side, tas: 97, radius: 1250, height: 835, turns: 0.7, ahead: ahead, lat: 44.9, lon: -93.3,
-				heading: 310}
+			c := turning{side: side, tas: 97, radius: 1250, height: 835, turns: 0.7, ahead: ahead, lat: 44.9,
+				lon: -93.3, heading: 310}
 			w := c.fly()
 			spot, ok := w.Pylon(side, 30, 225)
 			off := math.Hypot((spot.Lat-c.lat)*364000, (spot.Lon-c.lon)*364000*math.Cos(c.lat*degree))

@@ -103,7 +103,7 @@ func (j *Judge) endLeg(e leg.End) {
 }
 
 // dismissEvery is after how many samples it is examined whether a leg is none of the card's.
-const dismissEvery = 96
+const dismissEvery = 24
 
 // dismissed passes over a leg that is none of the card's, and reports whether it did.
 func (j *Judge) dismissed(l *flight, e leg.End) bool {

@@ -12,8 +12,8 @@ const (
 	looseWithin = 200.0
 )
 
-// The center of a spiral and the pylons of an eight are found on recorded flights, in wind too: truth.json has where the
-// pilot program put them.
+// The center of a spiral and the pylons of an eight are found on recorded flights, in wind too: truth.json has where
+// the pilot program put them.
 func TestSpotsAreFound(t *testing.T) {
 	found := 0
 	for name, w := range loadTruth(t) {

@@ -27,14 +27,14 @@ var (
 // What to do about it: the fact first.
 var (
 	CorrectBankConstant = table.define("correct.bank-constant",
-		"The circle did not stay about its point: bank more where the wind is behind you and less where it is ahead, a "+
-			"little before the distance changes.")
+		"The circle did not stay about its point: bank more where the wind is behind you and less where it is ahead, "+
+			"a little before the distance changes.")
 	CorrectDistanceWanders = table.define("correct.distance-wanders",
-		"The distance from the point changed: more bank as soon as it grows, less as it shrinks, and the same airspeed "+
-			"all the way.")
+		"The distance from the point changed: more bank as soon as it grows, less as it shrinks, and the same "+
+			"airspeed all the way.")
 	CorrectAirspeedWanders = table.define("correct.airspeed-wanders",
-		"The airspeed went up and down: lead with the nose when the bank changes, wait for the airspeed to settle, and "+
-			"make small corrections.")
+		"The airspeed went up and down: lead with the nose when the bank changes, wait for the airspeed to settle, "+
+			"and make small corrections.")
 	CorrectAirspeedFast = table.define("correct.airspeed-fast",
 		"The airspeed grew in the spiral: raise the nose a little as the bank comes on, and hold that picture.")
 	CorrectAirspeedSlow = table.define("correct.airspeed-slow",
@@ -42,7 +42,8 @@ var (
 	CorrectTooFewTurns = table.define("correct.too-few-turns",
 		"There were fewer than three turns: count them by the entry heading, and start high enough for three.")
 	CorrectCircleTooSmall = table.define("correct.circle-too-small",
-		"The bank went past sixty degrees: fly a wider circle, so that what the wind asks for downwind stays below that.")
+		"The bank went past sixty degrees: fly a wider circle, so that what the wind asks for downwind stays below "+
+			"that.")
 	CorrectPowerNotIdle = table.define("correct.power-not-idle",
 		"Power was carried in the spiral: close the throttle before the roll-in, and open it only to clear the engine.")
 	CorrectAltitudeConstant = table.define("correct.altitude-constant",
@@ -55,8 +56,8 @@ var (
 		"You flew below the pivotal altitude, so the pylon fell behind the wing: climb until it stays, and keep that "+
 			"picture.")
 	CorrectPylonTooClose = table.define("correct.pylon-too-close",
-		"The bank was too steep from the start: begin the turn farther from the pylon. The distance sets the bank, the "+
-			"ground speed the height.")
+		"The bank was too steep from the start: begin the turn farther from the pylon. The distance sets the bank, "+
+			"the ground speed the height.")
 	CorrectPylonWanders = table.define("correct.pylon-wanders",
 		"The pylon did not stay on the wing: ahead of it, descend; behind it, climb; above or below it, change the "+
 			"bank. Never move it with the rudder.")

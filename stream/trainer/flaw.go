@@ -26,7 +26,7 @@ var chandelles = []string{"chandelle-civil", "chandelle-traditional"}
 var civil = []string{"chandelle-civil"}
 
 // unbound are the maneuvers whose bank no point on the ground asks for.
-var unbound = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle-traditional", "steep-turn", "turn-pattern"}
+var unbound = append([]string{"steep-turn", "turn-pattern"}, climbing...)
 
 // headed are those that end on a heading.
 var headed = append([]string{"steep-spiral"}, unbound...)

@@ -59,8 +59,8 @@ const (
 	sightMost = 160
 )
 
-// pivotal is the altitude at which a pylon stays on the wing, ft MSL: ground speed squared over g above it (FAA-H-8083-3C
-// p. 7-15), and a little off that to bring it back.
+// pivotal is the altitude at which a pylon stays on the wing, ft MSL: ground speed squared over g above it
+// (FAA-H-8083-3C p. 7-15), and a little off that to bring it back.
 func (l *leg) pivotal(p *airplane.Model) float64 {
 	_, _, speed := l.about.bearings(p)
 	if l.over != 0 { // the pylon is not watched

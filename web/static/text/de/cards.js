@@ -36,8 +36,7 @@ export const cards = {
     'der Fläche gehalten.',
   'Eights on pylons': 'Achten um Pylone',
   'Steep spiral': 'Steilspirale',
-  ['Three turns down without power about a point on the ground, distance and airspeed held, out on ' +
-    'the first heading.']:
+  'Three gliding turns about a point on the ground, distance and airspeed held, out on the first heading.':
     'Drei Kreise abwärts ohne Leistung um einen Punkt am Boden, Abstand und Fahrt gehalten, heraus ' +
     'auf dem ersten Kurs.',
   'Turn pattern': 'Kurvenprogramm',

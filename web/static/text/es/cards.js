@@ -36,8 +36,7 @@ export const cards = {
     'al volar a la altitud pivotal.',
   'Eights on pylons': 'Ochos sobre pilones',
   'Steep spiral': 'Espiral cerrada',
-  ['Three turns down without power about a point on the ground, distance and airspeed held, out on ' +
-    'the first heading.']:
+  'Three gliding turns about a point on the ground, distance and airspeed held, out on the first heading.':
     'Tres giros hacia abajo sin potencia en torno a un punto del suelo, con distancia y velocidad ' +
     'mantenidas, y salida al primer rumbo.',
   'Turn pattern': 'Serie de virajes',
