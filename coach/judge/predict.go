@@ -102,7 +102,9 @@ func (j *Judge) paceOf(l *flight) *pace {
 	w, _ := j.track.Past.Rates(j.track.Now - rateOver)
 	*p = pace{step: l.Steps, rate: w.TurnRate * l.Side}
 	if path := j.opt.Plan.Path; p.rate > 0.5 {
-		p.growth = l.rateGrowth(w)
+		if j.opt.Plan.Card.Ground.About == "" { // about a point the bank goes back and forth
+			p.growth = l.rateGrowth(w)
+		}
 		if path == nil {
 			return p
 		}
