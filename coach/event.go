@@ -233,10 +233,23 @@ type Leg struct {
 	Headline  phrase.Phrase `json:"headline,omitzero"` // what the verdict rests on
 	Another   *Another      `json:"another,omitempty"` // what was flown instead of the chosen maneuver
 	Propose   *Proposal     `json:"propose,omitempty"` // the aircraft card to grade it by
+	About     *About        `json:"about,omitempty"`   // what it was flown about on the ground
 	Said      int           `json:"corrections"`       // corrections given during the leg
 	Trace     []Trace       `json:"trace,omitempty"`   // one entry per degree of turn, for drawing
 
 	Judged
+}
+
+// About is the point on the ground that a leg was flown about.
+type About struct {
+	What      string  `json:"what"`             // "center" or "pylon"
+	Chosen    bool    `json:"chosen,omitempty"` // by a person; else it was found from the flight
+	Latitude  float64 `json:"latitude"`
+	Longitude float64 `json:"longitude"`
+	Along     float64 `json:"along"`  // ft over the ground from the entry, as in the trace
+	Across    float64 `json:"across"` // ft likewise
+	Radius    float64 `json:"radius"` // ft, the mean distance from it
+	Wind      *Wind   `json:"wind"`   // the mean over the leg; null when it is not known
 }
 
 // Trace is the flight at one turn angle, for drawing. Height is the change since the entry.

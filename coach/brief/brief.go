@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/aero"
 	"halfturn/coach/cause"
 	"halfturn/coach/judge"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/stream/phrase"
@@ -136,6 +137,12 @@ func briefNumbers(p *plan.Plan, path *aero.Path) []Number {
 		if p.Card.Reference.Slowest != "apex" {
 			n.add("slowest", phrase.LabelLowestSpeed, round1(path.Slowest().Airspeed), "kt", 0)
 		}
+	}
+	switch p.Card.Reference.Slowest {
+	case maneuver.Pivotal:
+		n.add("pivotal", phrase.LabelPivotal, math.Round(aero.PivotalAltitude(path.Points[0].TrueAirspeed)), "ft", 0)
+	case maneuver.Glide:
+		n.add("lost", phrase.LabelLost, -math.Round(path.Lowest().Height), "ft", 0)
 	}
 	n.add("duration", phrase.LabelDuration, round1(path.Duration), "s", 0)
 	n.add("load", phrase.LabelLoad, round2(path.Heaviest().LoadFactor), "g", 1)

@@ -251,7 +251,7 @@ func TestLevelTurnsAreTold(t *testing.T) {
 			}
 		}
 	}
-	if cards != 5 || told < 20 {
+	if cards != 6 || told < 20 {
 		t.Errorf("%d cards, %d causes", cards, told)
 	}
 }

@@ -53,6 +53,11 @@ func steepTurn(flaw string) trainer.Flight {
 	return trainer.Flight{Maneuver: "steep-turn", Direction: "right", Flaw: flaw}
 }
 
+// turnPattern is flown from its fifth turn on: 45° of bank through 180°.
+func turnPattern(flaw string) trainer.Flight {
+	return trainer.Flight{Maneuver: "turn-pattern", Flaw: flaw, FlawLeg: 5, Legs: 6}
+}
+
 func civilChandelle(flaw string) trainer.Flight {
 	return trainer.Flight{Maneuver: "chandelle-civil", Direction: "right", Flaw: flaw}
 }
@@ -67,6 +72,16 @@ func lazyEight(flaw string) trainer.Flight {
 
 func wingOver(flaw string) trainer.Flight {
 	return trainer.Flight{Maneuver: "wing-over", Direction: "both", Flaw: flaw}
+}
+
+// spiral is flown in wind.
+func spiral(flaw string) trainer.Flight {
+	return trainer.Flight{Maneuver: "steep-spiral", Direction: "left", Flaw: flaw, WindFrom: 300, WindSpeed: 15}
+}
+
+// pylons are flown in wind.
+func pylons(flaw string) trainer.Flight {
+	return trainer.Flight{Maneuver: "eights-on-pylons", Direction: "both", Flaw: flaw, WindFrom: 300, WindSpeed: 15}
 }
 
 // strongly is a flight with its flaw stronger, or weaker, than usual.
@@ -159,7 +174,7 @@ var errorLists = []errorList{
 	{"Turn pattern: CNATRA P-330 par. 611", []commonError{
 		{"1", "no power for speed", "exit-slow", steepTurn("power-short"), ""},
 		{"2", "bank drift", "bank-falls-off", steepTurn("bank-falls"), ""},
-		{"3", "height loss", "height-lost", steepTurn("sinks"), ""},
+		{"3", "height loss", "height-lost", turnPattern("sinks"), ""},
 		{"4", "poor trim", "", trainer.Flight{}, noTrim},
 		{"5", "no lookout", "", trainer.Flight{}, noEyes},
 	}},
@@ -167,7 +182,31 @@ var errorLists = []errorList{
 		{"1", "height or speed wrong after it", "entry-climbing", wingOver("climbing-entry"), ""},
 		{"2", "no look", "", trainer.Flight{}, noEyes},
 	}},
-	{"Steep spiral, eights on pylons, turns round a point: FAA-H-8083-3C p. 10-4, 7-18, 7-14", []commonError{
+	{"Steep spiral: FAA-H-8083-3C p. 10-4, from memory", []commonError{
+		{"1", "area not cleared", "not-cleared", uncleared, sameCheck},
+		{"2", "nose not let down as the bank comes on", "airspeed-slow", spiral("slow-glide"), ""},
+		{"3", "bank not varied for the wind", "bank-constant", spiral("wind-ignored"), ""},
+		{"4", "uncoordinated", "slip-or-skid", spiral("feet-off"), ""},
+		{"5", "trim does not help", "", trainer.Flight{}, noTrim},
+		{"6", "airspeed not held", "airspeed-fast", spiral("fast-glide"), ""},
+		{"7", "orientation lost: turns miscounted", "too-few-turns", spiral("two-turns"), ""},
+		{"8", "flown on instruments", "", trainer.Flight{}, noEyes},
+		{"9", "no traffic scan", "", trainer.Flight{}, noEyes},
+		{"10", "exit heading missed", "rolled-out-late", spiral("late-rollout"), ""},
+	}},
+	{"Eights on pylons: FAA-H-8083-3C p. 7-18, from memory", []commonError{
+		{"1", "area not cleared", "not-cleared", uncleared, sameCheck},
+		{"2", "slip or skid", "slip-or-skid", pylons("feet-off"), ""},
+		{"3", "height kept, gained or lost for no reason", "altitude-constant", pylons("height-kept"), ""},
+		{"4", "pylons poorly chosen", "bank-too-steep", pylons("pylon-close"),
+			"one that is too close; else " + noGround},
+		{"5", "not entered into the wind", "", trainer.Flight{}, noGround},
+		{"6", "no allowance for drift between the pylons", "", trainer.Flight{}, noGround},
+		{"7", "bank not timed for the pylon", "", trainer.Flight{}, noGround},
+		{"8", "abrupt controls", "", trainer.Flight{}, "the card has no check of it: the bank follows the pylon"},
+		{"9", "pivotal altitude not found", "altitude-high", pylons("too-high"), ""},
+	}},
+	{"Turns round a point: FAA-H-8083-3C p. 7-14", []commonError{
 		{"all", "all items", "", trainer.Flight{}, noCard},
 	}},
 }
@@ -266,6 +305,8 @@ func causesOf(t *testing.T, lib *maneuver.Library, f trainer.Flight) (ids []stri
 	switch {
 	case f.Flaw == "":
 		take(series.Legs[len(series.Legs)-1].Causes)
+	case f.Maneuver == "turn-pattern":
+		take(series.Legs[f.FlawLeg-1].Causes)
 	case f.Flaw == "same-direction" || f.FlawLeg > 1:
 		take(series.Causes)
 	default:
@@ -305,7 +346,11 @@ func TestRenamedCards(t *testing.T) {
 		if !slices.Contains(trainer.Maneuvers(), card.Name) {
 			continue
 		}
-		for _, flaw := range []string{"overbanked", "late-rollout"} {
+		flaws := []string{"overbanked", "late-rollout"}
+		if card.Ground.About == maneuver.Pylon {
+			flaws = []string{"too-high", "pylon-close"}
+		}
+		for _, flaw := range flaws {
 			f := trainer.Flight{Maneuver: card.Name, Direction: "right", Flaw: flaw, Airplane: "light-single", Seed: 4}
 			list := flyBy(t, of, f)
 			other := flyBy(t, copyOf, f)

@@ -15,12 +15,17 @@ func isLevel(c *maneuver.Card) bool { return c != nil && c.Reference.Slowest == 
 
 func isNotLevel(c *maneuver.Card) bool { return !isLevel(c) }
 
+// holdsSpeed reports whether the airspeed is held, and none is aimed at on the way.
+func holdsSpeed(c *maneuver.Card) bool {
+	return c != nil && (isLevel(c) || c.Reference.Slowest == maneuver.Glide || c.Reference.Slowest == maneuver.Pivotal)
+}
+
 // isReturning reports whether the maneuver climbs and comes back to the height it began at.
 func isReturning(c *maneuver.Card) bool { return c != nil && !isLevel(c) && c.Reference.Regains }
 
 // isChandelle reports whether the maneuver climbs and ends with the nose still up.
 func isChandelle(c *maneuver.Card) bool {
-	if c == nil || isLevel(c) || c.Reference.Regains {
+	if c == nil || holdsSpeed(c) || c.Reference.Regains {
 		return false
 	}
 	n := len(c.Profile)
@@ -36,6 +41,10 @@ const gentleBank = 45
 func isGentle(c *maneuver.Card) bool { return isReturning(c) && steepest(c) <= gentleBank }
 
 func isNotGentle(c *maneuver.Card) bool { return !isGentle(c) }
+
+// leadsByThird reports whether the roll-out is led by a third of the bank, as in turns of several banks: CNATRA P-330
+// par. 610 and 611.
+func leadsByThird(c *maneuver.Card) bool { return c != nil && c.Several() }
 
 // holdsBank reports whether a bank is set and held.
 func holdsBank(c *maneuver.Card) bool { return c != nil && c.Has(heldBank) }
@@ -69,7 +78,7 @@ func pullsToTheLeft(p *plan.Plan) bool { return slows(p) && p.Aircraft.Rotation 
 
 // slows reports whether a propeller airplane loses airspeed in the maneuver.
 func slows(p *plan.Plan) bool {
-	return p != nil && p.Card != nil && !isLevel(p.Card) && p.Aircraft.Engine != "jet"
+	return p != nil && p.Card != nil && !holdsSpeed(p.Card) && p.Aircraft.Engine != "jet"
 }
 
 // toGo is the turn that is left where the bank of the roll-out is named, °.
@@ -78,7 +87,7 @@ const toGo = 45
 // rollOutBank returns the bank that the card wants with toGo degrees left, °; ok is false when the maneuver is level,
 // where the roll-out is led by half the bank instead.
 func rollOutBank(p *plan.Plan) (bank float64, ok bool) {
-	if p == nil || p.Card == nil || isLevel(p.Card) || p.Card.Turn <= toGo {
+	if p == nil || p.Card == nil || holdsSpeed(p.Card) || p.Card.Turn <= toGo {
 		return 0, false
 	}
 	at := p.Card.Turn - toGo

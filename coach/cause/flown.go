@@ -115,7 +115,7 @@ func tooShallow(f *ledger) bool {
 
 // steep reports whether the bank went past what is wanted.
 func steep(f *ledger) bool {
-	return f.off("+"+heldBank) || f.missed("+steepest-bank") || f.missed("+bank-at-90")
+	return f.off("+"+heldBank) || f.off("+mean-bank") || f.missed("+steepest-bank") || f.missed("+bank-at-90")
 }
 
 // height returns the greatest height of a leg above its entry and that at its end, ft.

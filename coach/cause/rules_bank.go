@@ -37,7 +37,8 @@ var banks = []rule{
 	{
 		id:      "overbanked",
 		meaning: "Too much bank.",
-		on:      []string{"+bank-at-90", "+steepest-bank", "+bank-held"},
+		in:      isNotPylon,
+		on:      []string{"+bank-at-90", "+steepest-bank", "+bank-held", "+mean-bank"},
 		own:     []string{"-height-held"},
 		drags: []string{
 			"-nose-at-90", "+bank-at-45", "+bank-at-135", "roll-evenness", "-pace", "-exit-height",
@@ -48,6 +49,7 @@ var banks = []rule{
 		say:    phrase.ChangeLessBank,
 		advice: phrase.CorrectOverbanked,
 		other: []variant{
+			{of(isAbout), phrase.ChangeFlyAWiderCircle, phrase.CorrectCircleTooSmall},
 			{of(isLevel), phrase.ChangeLessBank, phrase.CorrectOverbankedLevel},
 			{of(isChandelle), phrase.ChangeLessBank, phrase.CorrectOverbankedClimb},
 		},
@@ -55,14 +57,15 @@ var banks = []rule{
 	{
 		id:      "underbanked",
 		meaning: "Too little bank.",
-		on:      []string{"-bank-at-90", "-steepest-bank", "-bank-held"},
+		on:      []string{"-bank-at-90", "-steepest-bank", "-bank-held", "-mean-bank"},
 		own:     []string{"-shallowest-bank"},
 		drags: []string{
 			"-bank-at-45", "-bank-at-135", "-highest-nose", "+pace", "apex-speed", "roll-evenness",
 			"steepest-bank-at", "roll-out-start",
 		},
 		when: func(f *ledger) bool {
-			return f.off("-steepest-bank") || f.off("-bank-held") || tooShallow(f) || !holdsBank(f.card()) && turned(f)
+			return f.off("-steepest-bank") || f.off("-bank-held") || f.off("-mean-bank") || tooShallow(f) ||
+				!holdsBank(f.card()) && turned(f)
 		},
 		say:    phrase.ChangeMoreBank,
 		advice: phrase.CorrectUnderbanked,
@@ -170,7 +173,10 @@ var rollOuts = []rule{
 		evidence: shortOf,
 		say:      phrase.ChangeHoldTheTurnLonger,
 		advice:   phrase.CorrectRolledOutEarly,
-		other:    level(phrase.ChangeHoldTheTurnLonger, phrase.CorrectRolledOutEarlyLevel),
+		other: []variant{
+			{of(leadsByThird), phrase.ChangeHoldTheTurnLonger, phrase.CorrectRolledOutEarlyThird},
+			{of(holdsSpeed), phrase.ChangeHoldTheTurnLonger, phrase.CorrectRolledOutEarlyLevel},
+		},
 	},
 	{
 		id:      "rolled-out-late",
@@ -182,7 +188,10 @@ var rollOuts = []rule{
 		say:    phrase.ChangeStartTheRollOutSooner,
 		advice: phrase.CorrectRolledOutLate,
 		// The lead is half the bank in a level turn: FAA-H-8083-3C p. 10-3.
-		other:   level(phrase.ChangeStartTheRollOutSooner, phrase.CorrectRolledOutLateLevel),
+		other: []variant{
+			{of(leadsByThird), phrase.ChangeStartTheRollOutSooner, phrase.CorrectRolledOutLateThird},
+			{of(holdsSpeed), phrase.ChangeStartTheRollOutSooner, phrase.CorrectRolledOutLateLevel},
+		},
 		numbers: lateBy,
 	},
 	{

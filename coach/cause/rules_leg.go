@@ -11,7 +11,7 @@ import (
 // flight mechanics: speed and height trade (v²/2 + g·h), the turn rate is g·tan(bank)/v, and a
 // bank past what lift can carry lets the nose fall. Which fault is named for it follows the
 // common errors of the handbooks (FAA-H-8083-3C ch. 10; CNATRA P-1212 p. 33) and common practice.
-var legRules = slices.Concat(endings, entries, rhythm, banks, noses, rollOuts, energies, shapes, hands)
+var legRules = slices.Concat(endings, entries, rhythm, banks, noses, rollOuts, energies, shapes, grounds, hands)
 
 // endings are the reasons why a leg did not come to its end.
 var endings = []rule{

@@ -207,7 +207,9 @@ func TestTrainerWell(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"} {
+	flown := map[string]int{"wing-over": 2, "chandelle-civil": 2, "chandelle-traditional": 2, "lazy-eight": 2,
+		"steep-turn": 2, "turn-pattern": 6, "steep-spiral": 1, "eights-on-pylons": 2}
+	for m, want := range flown {
 		for i, plane := range airplane.Names() {
 			legs := 0
 			for _, s := range fly(
@@ -224,8 +226,8 @@ func TestTrainerWell(t *testing.T) {
 					}
 				}
 			}
-			if legs != 2 {
-				t.Errorf("%s in %s: %d legs, want 2", m, plane, legs)
+			if legs != want {
+				t.Errorf("%s in %s: %d legs, want %d", m, plane, legs, want)
 			}
 		}
 	}

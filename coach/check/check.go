@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"halfturn/coach/aircraft"
+	"halfturn/coach/ground"
 	"halfturn/coach/spectral"
 	"halfturn/stream"
 	"halfturn/stream/phrase"
@@ -48,14 +49,21 @@ type Facts struct {
 	Dive     float64           // °, lowest nose of the reference path, from level pitch; NaN when unknown
 	Duration float64           // s, of the reference path; NaN when unknown
 	Climb    float64           // ft that the reference path gains from entry to exit; NaN when unknown
+	Meant    Meant             // what the leg was meant to be, where its card leaves a choice
 	Entry    Moment            // means over the set-up; Turn 0
 	Setup    map[string]float64
 
 	Common *Common // shared by the checks of one station; nil works
 
+	Chosen *ground.Fixed // the point on the ground that was chosen to fly about; nil where none was
+
+	way      *ground.Way // of the leg, for the checks that look at the ground
 	passings []*Passing
 	room     *room // of the passings
 }
+
+// Meant is the bank and the turn that a leg was meant to be flown at and through, both in °; 0 is not known.
+type Meant struct{ Bank, Turn float64 }
 
 // A Common is what the checks of several cards work out alike, at the same samples of one station. The zero value is
 // ready for use. It is not safe for concurrent use.
@@ -91,6 +99,14 @@ func (c *Common) Decay(dt, constant float64) float64 {
 	kept := math.Exp(-dt / constant)
 	c.decays = append(c.decays, decay{dt, constant, kept})
 	return kept
+}
+
+// Way returns the way over the ground that the checks of the leg share.
+func (f *Facts) Way() *ground.Way {
+	if f.way == nil {
+		f.way = &ground.Way{}
+	}
+	return f.way
 }
 
 // Passing returns the passing of a turn angle that the checks of the leg share.

@@ -48,6 +48,12 @@ func Resolve(spec *Spec, f *Facts) (b Bands, reason phrase.Phrase) {
 	case "stall":
 		base, none = f.Aircraft.Stall, phrase.NoStallSpeed
 		known = base != 0
+	case "meant":
+		base, none = f.Meant.Turn, phrase.NotMeant
+		if spec.Channel == stream.Bank.String() {
+			base = f.Meant.Bank
+		}
+		known = base != 0
 	case "nose":
 		base, none = f.Nose+f.Entry.Sample.Value(stream.Pitch), phrase.NoNose
 		known = !math.IsNaN(f.Nose)

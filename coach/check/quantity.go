@@ -11,6 +11,9 @@ import (
 // Quantities a check can judge besides the channels of a sample.
 const (
 	Climb       = "climb"        // ft since the entry
+	SpeedChange = "speed-change" // kt since the entry
+	Pivotal     = "pivotal"      // ft, the pivotal altitude at the ground speed of the moment
+	OffPivotal  = "off-pivotal"  // ft above the pivotal altitude at the ground speed of the moment
 	StallMargin = "stall-margin" // kt above the stall speed at the load factor of the moment
 	Slip        = "slip"         // balls: the ball, else from the lateral load factor, else from the sideslip
 	Power       = "power"        // throttle, else torque, else N1: the first the stream has
@@ -49,6 +52,32 @@ var computed = []Quantity{
 				return now - then, ok && had
 			}
 		},
+	},
+	{
+		Name: SpeedChange, Title: "airspeed since entry", Unit: "kt",
+		All: []stream.Channel{stream.Airspeed},
+		reader: func(f *Facts) Reader {
+			return func(m *Moment) (float64, bool) {
+				now, ok := m.Sample.Get(stream.Airspeed)
+				then, had := f.Entry.Sample.Get(stream.Airspeed)
+				return now - then, ok && had
+			}
+		},
+	},
+	{
+		Name: Pivotal, Title: "pivotal altitude", Unit: "ft",
+		All: []stream.Channel{stream.GroundSpeed},
+		reader: func(*Facts) Reader {
+			return func(m *Moment) (float64, bool) {
+				speed, ok := m.Sample.Get(stream.GroundSpeed)
+				return aero.PivotalAltitude(speed), ok
+			}
+		},
+	},
+	{
+		Name: OffPivotal, Title: "height above the pivotal altitude", Unit: "ft",
+		All:    []stream.Channel{stream.Height, stream.GroundSpeed},
+		reader: func(*Facts) Reader { return OffPivotalAt },
 	},
 	{
 		Name: StallMargin, Title: "margin over the stall", Unit: "kt",
@@ -146,6 +175,13 @@ func Absent(name string, f *Facts, seen bool) Measure {
 		return None(phrase.LackedThere.Of(phrase.Part("what", phrase.Plain(name))))
 	}
 	return None(phrase.Lacks.Of(phrase.Part("what", phrase.Plain(name))))
+}
+
+// OffPivotalAt returns how far a moment is above the pivotal altitude, ft.
+func OffPivotalAt(m *Moment) (float64, bool) {
+	height, ok := m.Sample.Get(stream.Height)
+	speed, had := m.Sample.Get(stream.GroundSpeed)
+	return height - aero.PivotalAltitude(speed), ok && had
 }
 
 // TurnAt returns the turn angle of a moment in °.

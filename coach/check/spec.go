@@ -14,7 +14,7 @@ type Spec struct {
 	Label   string   `toml:"label"`
 	Kind    string   `toml:"kind"`
 	Channel string   `toml:"channel"` // a channel or a computed quantity
-	About   string   `toml:"about"`   // aim and bands are counted from: entry, apex, stall, nose, dive
+	About   string   `toml:"about"`   // aim and bands are counted from: entry, apex, stall, nose, dive, meant
 	Turn    *float64 `toml:"turn"`    // where, in ° of turn
 	At      string   `toml:"at"`      // or "exit"
 	From    *float64 `toml:"from"`    // span, ° of turn

@@ -19,18 +19,20 @@ import (
 // What is shown and said comes from one judge, the lead: that of the maneuver decided last. During a leg the lead gives
 // cues and corrections only once it is clear that the leg is its own.
 type Auto struct {
-	shared judge.Shared
-	judges []*judge.Judge
-	lead   int
-	clear  bool    // the leg under way is certainly the lead's
-	looked float64 // turn angle at which that was last examined, °
-	heard  int     // the judge that coaches the leg under way; nobody until it is clear
-	slots  []*slot // legs not decided yet, the oldest first
-	held   [][]*coach.Series
-	fates  []map[float64]*fate // by judge, by the start of the leg
-	before *coach.Decision     // of the last leg; nil when it was unclear
-	warned map[string]int      // the judge of each safety callout that is shown
-	events coach.Events
+	shared  judge.Shared
+	judges  []*judge.Judge
+	lead    int
+	clear   bool    // the leg under way is certainly the lead's
+	looked  float64 // turn angle at which that was last examined, °
+	heard   int     // the judge that coaches the leg under way; nobody until it is clear
+	slots   []*slot // legs not decided yet, the oldest first
+	held    [][]*coach.Series
+	fates   []map[float64]*fate // by judge, by the start of the leg
+	before  *coach.Decision     // of the last leg; nil when it was unclear
+	pattern int                 // the judge of a maneuver of several turns; nobody without one
+	decided float64             // stream time at which the last leg ended that a card got, s
+	warned  map[string]int      // the judge of each safety callout that is shown
+	events  coach.Events
 }
 
 // NewAuto follows with all plans; lead is the index of the one shown until a maneuver has been flown.
@@ -38,12 +40,19 @@ func NewAuto(o judge.Options, plans []*plan.Plan, lead int) *Auto {
 	a := &Auto{lead: lead, heard: nobody, held: make([][]*coach.Series, len(plans)), warned: map[string]int{}}
 	o.Others = nil // each leg is compared with all cards
 	for _, p := range plans {
-		o.Plan = p
+		o.Plan, o.Dismiss = p, 0
+		switch {
+		case p.Card.Several():
+			o.Dismiss = mostPattern
+		case p.Card.Ground.About != "":
+			o.Dismiss = mostAbout
+		}
 		j := judge.New(&a.shared, o, plans...)
 		j.Mute(true)
 		a.judges = append(a.judges, j)
 		a.fates = append(a.fates, map[float64]*fate{})
 	}
+	a.pattern = patternJudge(a.judges)
 	return a
 }
 
@@ -205,7 +214,10 @@ func (a *Auto) lookAhead() {
 	}
 	a.looked = farthest
 	var fits []coach.Fit
-	for _, j := range a.judges {
+	for i, j := range a.judges {
+		if i == a.pattern && a.lead != i { // it may be any turn, as long as no others came before
+			continue
+		}
 		if m := j.Misfit(); !math.IsNaN(m) {
 			fits = append(fits, coach.Fit{Maneuver: j.Plan().Card.Name, Misfit: m})
 		}

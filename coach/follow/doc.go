@@ -9,6 +9,11 @@
 // watched. Until the maneuver is clear, a frame is "unclear" and names nothing to fly next, and the panel draws no
 // corridor, since it might belong to another maneuver.
 //
+// A maneuver of several turns (a turn pattern) is told by the turns together: three that follow each other, each of
+// which fits one of those of the card, and not all alike. One alone is an ordinary turn, of which nothing is said; two
+// to both sides may be clearing turns. A turn about a point on the ground is told by the descent without power
+// (a spiral) or by the height near the pivotal altitude (eights on pylons) besides.
+//
 // Only one judge speaks during a leg: that of the maneuver, once it is clear which one is flown. The others are mute,
 // so that no correction counts, and no cue is taken for sent, that the pilot did not hear.
 package follow

@@ -15,8 +15,9 @@ import (
 	"halfturn/stream/trainer"
 )
 
-// mostMemory is what a station may take at any time, bytes: hundreds of them fly on one machine.
-const mostMemory = 512 << 10
+// mostMemory is what a station may take at any time, bytes: hundreds of them fly on one machine. Each card takes about
+// 5 KiB of it.
+const mostMemory = 544 << 10
 
 // heap returns the bytes that are reachable.
 func heap() uint64 {

@@ -28,6 +28,13 @@ func (a *Auto) shelve(s *slot) {
 	}
 }
 
+// shelveAll packs the traces of all slots that wait.
+func (a *Auto) shelveAll() {
+	for _, s := range a.slots {
+		a.shelve(s)
+	}
+}
+
 // unshelve gives a judge's leg its trace back.
 func (a *Auto) unshelve(s *slot, i int) {
 	if s.packed != nil && s.packed[i] != nil {

@@ -18,6 +18,7 @@ type slot struct {
 	packed   []leg.Packed    // by judge, the traces of its legs while it waits
 	tried    bool            // decided by itself, and unclear
 	decision *coach.Decision // outlives the slot
+	ordinary bool            // a turn of no maneuver
 }
 
 // An ownedLeg is another leg that a judge saw in the same stretch.
@@ -53,7 +54,13 @@ func (a *Auto) addLeg(i int, l *coach.Leg) {
 func (a *Auto) settle(over bool) {
 	for len(a.slots) > 0 {
 		s := a.slots[0]
-		if !over && a.growing(s) {
+		if !over && (a.growing(s) || a.shared.Now-s.to < begun && a.hardlyFlown(s)) {
+			return
+		}
+		if settled, waits := a.settlePattern(s, over); settled {
+			continue
+		} else if waits {
+			a.shelveAll()
 			return
 		}
 		if !s.tried {
@@ -72,14 +79,27 @@ func (a *Auto) settle(over bool) {
 		case len(a.slots) > 1 && (over || !a.growing(a.slots[1])):
 			a.claimWith(s, a.slots[1])
 		case len(a.slots) > 1 || !over && a.shared.Now-s.to < patience:
-			for _, waiting := range a.slots {
-				a.shelve(waiting)
-			}
+			a.shelveAll()
 			return
 		default:
 			a.claim(s, nobody)
 		}
 	}
+}
+
+// begun is how long what was hardly flown waits for a leg of a card that finds its legs late, of which it is the
+// beginning, s: a turn about a point on the ground is known as such by how long it goes on.
+const begun = 20.0
+
+// hardlyFlown reports whether no leg of a slot tells which maneuver it is: they ended as soon as they began, as below a
+// hard deck.
+func (a *Auto) hardlyFlown(s *slot) bool {
+	for i := range s.legs {
+		if !math.IsNaN(a.misfit(s, i)) {
+			return false
+		}
+	}
+	return true
 }
 
 // nobody is the index of the judge of a leg that no card claims.
@@ -100,6 +120,9 @@ func (a *Auto) growing(s *slot) bool {
 func (a *Auto) decide(slots ...*slot) *coach.Decision {
 	var fits []coach.Fit
 	for i, j := range a.judges {
+		if i == a.pattern {
+			continue
+		}
 		sum, n := 0.0, 0.0
 		for _, s := range slots {
 			if l := s.legs[i]; l != nil {
@@ -178,10 +201,11 @@ func (a *Auto) claim(s *slot, w int) {
 		a.fates[o.judge][o.start] = &fate{}
 	}
 	a.before = nil
-	if w != nobody {
+	switch {
+	case w != nobody:
 		a.unshelve(s, w)
-		a.lead, a.before = w, s.decision
-	} else {
+		a.lead, a.before, a.decided = w, s.decision, s.to
+	case !s.ordinary:
 		a.reportUnclear(s)
 	}
 	for i := range a.judges {

@@ -195,11 +195,15 @@ func (g *Path) Show(s *stream.Sample, from *Axes) *coach.Ground {
 		out.Track = new(coach.Round(stream.Wrap360(s.Value(stream.Heading)+g.drift.value), 1))
 	}
 	if north, east := g.wind.north, g.wind.east; east.age >= windOver {
-		direction := stream.Wrap360(math.Atan2(-east.value, -north.value) / degree)
-		out.Wind = &coach.Wind{
-			From:  coach.Round(direction, 0),
-			Speed: coach.Round(math.Hypot(north.value, east.value), 1),
-		}
+		out.Wind = WindOf(north.value, east.value)
 	}
 	return out
+}
+
+// WindOf writes a wind toward north and east (kt) as people do: by where it comes from.
+func WindOf(north, east float64) *coach.Wind {
+	return &coach.Wind{
+		From:  coach.Round(stream.Wrap360(math.Atan2(-east, -north)/degree), 0),
+		Speed: coach.Round(math.Hypot(north, east), 1),
+	}
 }

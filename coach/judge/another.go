@@ -29,7 +29,8 @@ func (j *Judge) another(done *coach.Leg, e leg.End) {
 	}
 	compare(j.opt.Plan)
 	for _, card := range j.opt.Others {
-		if card.Name == chosen.Name || card.Name == chosen.Variant || chosen.Block != "" && card.Name != chosen.Block {
+		if card.Name == chosen.Name || card.Name == chosen.Variant || card.Several() ||
+			chosen.Block != "" && card.Name != chosen.Block {
 			continue
 		}
 		compare(plan.Sketch(card, &j.opt.Plan.Aircraft))

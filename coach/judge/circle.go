@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach"
-	"halfturn/coach/leg"
+	"halfturn/coach/maneuver"
 	"halfturn/stream"
 )
 
@@ -38,7 +38,7 @@ func (j *Judge) watchCircle() {
 		return
 	}
 	turned := flight.Turned - o.from
-	if o.ok && math.Abs(turned) >= card.Turn-leg.EndMargin && o.steepest >= shallowest*card.Commit.Bank {
+	if o.ok && math.Abs(turned) >= card.Turn-maneuver.ExitMargin && o.steepest >= shallowest*card.Commit.Bank {
 		o.reported, o.side = now, coach.Direction(turned)
 		j.talk.Shallow(math.Abs(turned))
 	}

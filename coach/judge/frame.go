@@ -1,6 +1,7 @@
 package judge
 
 import (
+	"cmp"
 	"math"
 
 	"halfturn/coach"
@@ -101,22 +102,38 @@ func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
 	// At the entry the point stood off the wing on the side of the turn, 90° from the nose.
 	f.Point, f.PointBy = new(coach.Round(stream.Wrap180(l.Side*(90-turn)), 1)), "heading"
 	l.point.Show(f, &j.track.Ground, now)
+	f.Next = j.frameNext(l)
+	for _, to := range j.talk.Sent() {
+		if left, ok := j.until(l, to); ok {
+			f.Cues = append(f.Cues, coach.NextCue{To: to, Seconds: coach.Round(max(0, left), 2)})
+		}
+	}
+}
+
+// frameNext returns the checkpoint to come; nil while it is not known which turn is flown.
+func (j *Judge) frameNext(l *flight) *coach.Next {
+	p, exit := j.opt.Plan, 0.0
+	if p.Card.Several() {
+		if exit = l.Expected().Turn; exit == 0 {
+			return nil
+		}
+	}
 	next := p.Card.Checkpoints[l.Next()]
-	f.Next = &coach.Next{
+	show := &coach.Next{
 		Turn:  next.Turn,
 		Label: p.Label(next.Turn),
 		Words: next.Words,
 		Want:  p.Want(next.Turn),
 		Point: l.Side * next.Point,
 	}
-	if left, ok := j.until(l, next.Turn); ok {
-		f.Next.Seconds = new(coach.Round(max(0, left), 2))
+	left, ok := j.until(l, cmp.Or(exit, next.Turn))
+	if exit > 0 {
+		show.Turn = exit
 	}
-	for _, to := range j.talk.Sent() {
-		if left, ok := j.until(l, to); ok {
-			f.Cues = append(f.Cues, coach.NextCue{To: to, Seconds: coach.Round(max(0, left), 2)})
-		}
+	if ok {
+		show.Seconds = new(coach.Round(max(0, left), 2))
 	}
+	return show
 }
 
 // frameTurn adds a turn that has not committed, and returns its side; 0 for none.

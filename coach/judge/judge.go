@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach"
+	"halfturn/coach/aero"
 	"halfturn/coach/callout"
 	"halfturn/coach/check"
 	"halfturn/coach/ground"
@@ -25,6 +26,8 @@ type Options struct {
 	Prompts string
 	// Others are the maneuvers that a missed leg is compared with; nil compares it with none.
 	Others []*maneuver.Card
+	// Dismiss is the misfit from which a leg is none of the card's and is passed over without a word; 0 reports each.
+	Dismiss float64
 	// Explain finds why checks were missed; nil leaves causes out.
 	Explain Explainer
 }
@@ -193,11 +196,22 @@ func (j *Judge) committed() (side float64, ok bool) {
 	case math.Abs(turned) > card.Turn/2:
 		return 0, false // a leg would have committed long before
 	case commit.Bank > 0:
-		ok = side*w.Bank >= commit.Bank
+		ok = side*w.Bank >= commit.Bank && math.Abs(turned) >= commit.Turned &&
+			(commit.Sinks == 0 || -w.Climb >= commit.Sinks) && j.nearPivotal(commit.Pivotal)
 	default:
 		ok = math.Abs(turned) >= commit.Turned && w.Pitch-ref.Pitch >= commit.Nose && side*(w.Bank-ref.Bank) > 3
 	}
 	return side, ok
+}
+
+// nearPivotal reports whether the height above the ground is at most some times the pivotal altitude; 0 asks nothing.
+func (j *Judge) nearPivotal(times float64) bool {
+	if times == 0 {
+		return true
+	}
+	height, ok := j.track.Last.Get(stream.Height)
+	speed, has := j.track.Last.Get(stream.GroundSpeed)
+	return ok && has && height <= times*aero.PivotalAltitude(speed)
 }
 
 // UnderWay returns when the leg being flown began (stream time, s) and its farthest turn angle (°). ok is false between

@@ -29,11 +29,12 @@ func (j *Judge) beginLeg(side float64) {
 	}
 	l := &flight{Leg: leg.New(p, past, start, &j.shared.common), phase: -1}
 	l.Clear(j.cleared)
+	l.Expect(p.Next(j.legNumber()))
 	j.talk.Begin(told{j, l})
 	var entry stream.Sample
 	past.Sample(past.At(l.Start), &entry)
 	at, heading := ground.PlaceOf(&entry), l.Facts.Entry.Sample.Value(stream.Heading)
-	l.Fly(j.shared.course(start, p.Card.Turn, path.Axes(at, heading, side)))
+	l.Fly(j.shared.course(start, p.Card.Longest(), path.Axes(at, heading, side)))
 	l.point = j.track.Sight.LegPoint(path, at, heading, side)
 	j.leg = l
 	j.joinSeries(l)
@@ -55,6 +56,10 @@ func (j *Judge) fly(s *stream.Sample) {
 	if _, over := l.Recovering(); over {
 		return
 	}
+	if j.opt.Dismiss > 0 && l.Steps%dismissEvery == 0 && j.opt.Plan.Misfit(l.Attitudes(), false) > j.opt.Dismiss {
+		j.endLeg(leg.End{Outcome: coach.BrokenOff})
+		return
+	}
 	j.enterPhase(l)
 	if !j.mute {
 		j.talk.Fly()
@@ -67,6 +72,9 @@ func (j *Judge) endLeg(e leg.End) {
 	j.leg = nil
 	if flown, ok := l.Recovering(); ok { // a stall in the recovery comes after the exit
 		e.Exit, e.Level = flown.Exit, flown.Level
+	}
+	if j.dismissed(l, e) {
+		return
 	}
 	j.ended = l.Cur.Time()
 	done := l.Grade(j.legNumber(), j.talk.End(), e)
@@ -92,6 +100,32 @@ func (j *Judge) endLeg(e leg.End) {
 		j.talk.Result(l.Cur.Turn, done)
 	}
 	j.addToSeries(done)
+}
+
+// dismissEvery is after how many samples it is examined whether a leg is none of the card's.
+const dismissEvery = 24
+
+// dismissed passes over a leg that is none of the card's, and reports whether it did.
+func (j *Judge) dismissed(l *flight, e leg.End) bool {
+	if j.opt.Dismiss == 0 {
+		return false
+	}
+	whole := e.Outcome == coach.Finished
+	if given := !whole && !j.opt.Plan.Card.Several() && l.Farthest > j.opt.Plan.Card.Turn/2; whole || given {
+		if j.opt.Plan.Misfit(l.Attitudes(), whole) <= j.opt.Dismiss {
+			return false
+		}
+	}
+	finished, turned := e.Outcome == coach.Finished, 0.0
+	if finished {
+		turned = l.Origin + l.Side*e.Exit.Turn
+	}
+	j.level.EndLeg(finished, turned, l.Facts.Entry.Sample.Value(stream.Pitch), l.Cur.Time())
+	j.talk.End()
+	if j.series != nil && len(j.series.Legs) == 0 {
+		j.series = nil
+	}
+	return true
 }
 
 // enterPhase reports a phase of the card when the turn enters it.

@@ -1,10 +1,10 @@
 package judge
 
 import (
+	"cmp"
 	"math"
 
 	"halfturn/coach/aero"
-	"halfturn/coach/leg"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/track"
 	"halfturn/stream"
@@ -30,7 +30,7 @@ func (j *Judge) until(l *flight, turn float64) (s float64, ok bool) {
 }
 
 func (j *Judge) predict(l *flight, turn float64) (s float64, ok bool) {
-	switch full := j.opt.Plan.Card.Turn; {
+	switch full := j.exitOf(l); {
 	case turn >= full:
 		return j.untilExit(l, turn)
 	case turn >= full-maneuver.ExitLead:
@@ -39,18 +39,27 @@ func (j *Judge) predict(l *flight, turn float64) (s float64, ok bool) {
 	return j.untilTurn(l, turn)
 }
 
+// exitOf returns the turn angle at which a leg is to end, °.
+func (j *Judge) exitOf(l *flight) float64 {
+	if j.opt.Plan.Card.Several() {
+		return cmp.Or(l.Expected().Turn, j.opt.Plan.Card.Turn)
+	}
+	return j.opt.Plan.Card.Turn
+}
+
 // untilRolledOut predicts when a turn angle of the roll-out comes for a pilot who rolls steadily to level wings at the
 // full turn: the bank, and with it the turn rate, is in proportion to the time left, so the turn left is in proportion
 // to its square.
 func (j *Judge) untilRolledOut(l *flight, turn float64) (s float64, ok bool) {
 	w, _ := j.track.Past.Rates(j.track.Now - rateOver)
 	rate := w.TurnRate * l.Side
-	left := j.opt.Plan.Card.Turn - l.Cur.Turn + rate*rateOver/2 // where the rate was measured
+	full := j.exitOf(l)
+	left := full - l.Cur.Turn + rate*rateOver/2 // where the rate was measured
 	if rate <= 0.5 || left <= 0 {
 		return 0, false
 	}
 	whole := 2 * left / rate
-	return max(0, whole*(1-math.Sqrt((j.opt.Plan.Card.Turn-turn)/left))-rateOver/2), true
+	return max(0, whole*(1-math.Sqrt((full-turn)/left))-rateOver/2), true
 }
 
 // untilTurn takes the middle of two predictions: from the turn rate and its change, and from the time that the
@@ -93,7 +102,9 @@ func (j *Judge) paceOf(l *flight) *pace {
 	w, _ := j.track.Past.Rates(j.track.Now - rateOver)
 	*p = pace{step: l.Steps, rate: w.TurnRate * l.Side}
 	if path := j.opt.Plan.Path; p.rate > 0.5 {
-		p.growth = l.rateGrowth(w)
+		if j.opt.Plan.Card.Ground.About == "" { // about a point the bank goes back and forth
+			p.growth = l.rateGrowth(w)
+		}
 		if path == nil {
 			return p
 		}
@@ -140,7 +151,7 @@ func accelerated(left, rate, growth float64) float64 {
 func (j *Judge) untilExit(l *flight, turn float64) (s float64, ok bool) {
 	w, _ := j.track.Past.Rates(j.track.Now - rateOver)
 	off, rate := -w.BankRate*l.Side, w.TurnRate*l.Side
-	if l.Exiting() || rate < 0.3 || l.Cur.Turn < turn-leg.EndMargin {
+	if l.Exiting() || rate < 0.3 || l.Cur.Turn < turn-maneuver.ExitMargin {
 		return 0, false
 	}
 	rolled, turned := l.exits(turn, off, rate)

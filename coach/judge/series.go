@@ -35,7 +35,7 @@ func (j *Judge) legNumber() int {
 // addToSeries adds the leg, and closes the series when it is complete.
 func (j *Judge) addToSeries(done *coach.Leg) {
 	j.series.Legs = append(j.series.Legs, *done)
-	if len(j.series.Finished()) >= j.opt.Plan.Card.Series.Legs {
+	if len(j.series.Finished()) >= j.opt.Plan.Card.MostLegs() {
 		j.closeSeries(false)
 	}
 }

@@ -123,8 +123,8 @@ func wantSpeeds(speeds []float64, within float64) phrase.Phrase {
 func entrySpeeds(plans []*plan.Plan) []float64 {
 	var all []float64
 	for _, p := range plans {
-		if p.Aircraft.Entry > 0 {
-			all = append(all, p.Aircraft.Entry)
+		if v := p.EntrySpeed(); v > 0 {
+			all = append(all, v)
 		}
 	}
 	slices.Sort(all)
@@ -202,7 +202,7 @@ func (j *Judge) judgeGates(w *track.Means, s *stream.Sample) {
 func (u *setup) atEntrySpeed(v, within float64) bool {
 	known := false
 	for _, p := range u.among {
-		if entry := p.Aircraft.Entry; entry > 0 {
+		if entry := p.EntrySpeed(); entry > 0 {
 			known = true
 			if math.Abs(v-entry) <= within {
 				return true

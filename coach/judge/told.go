@@ -3,6 +3,7 @@ package judge
 import (
 	"halfturn/coach"
 	"halfturn/coach/check"
+	"halfturn/coach/plan"
 	"halfturn/coach/track"
 )
 
@@ -24,6 +25,8 @@ func (t told) Rates() *track.Rates {
 }
 
 func (t told) Until(turn float64) (s float64, ok bool) { return t.j.until(t.l, turn) }
+
+func (t told) Expected() plan.Choice { return t.l.Expected() }
 
 func (t told) Exiting() bool { return t.l.Exiting() }
 

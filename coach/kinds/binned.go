@@ -15,8 +15,8 @@ type binned struct {
 	first int // turn angle of the first bin
 }
 
-// mostTurn is where a span may end, °: 60 past the longest turn of a card.
-const mostTurn = 1140
+// mostTurn is where a span may end, °: 60 past five full turns.
+const mostTurn = 1860
 
 func newBinned(spec *check.Spec, f *check.Facts) binned {
 	b := binned{span: newSpan(spec, f)}

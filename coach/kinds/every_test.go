@@ -31,6 +31,10 @@ func wingOver() flight {
 			stream.NormalLoad:  func(turn float64) float64 { return 1.6 + 0.5*math.Cos(turn*math.Pi/90) },
 			stream.Throttle:    func(turn float64) float64 { return 0.6 + 0.02*sin(turn, 1) },
 			stream.LateralLoad: func(turn float64) float64 { return 0.03 * sin(turn, 3) },
+			// about a point 3,000 ft to the right of the entry, ft over those of a degree
+			stream.Latitude:  func(turn float64) float64 { return 45 + (2000+30*sin(turn, 2))*sin(turn, 1)/364900 },
+			stream.Longitude: func(turn float64) float64 { return 9 - 2000*math.Cos(turn*math.Pi/180)/258800 },
+			stream.Height:    constant(900),
 		},
 	}
 }
@@ -84,6 +88,10 @@ func everyKind() map[string]judged {
 			check: with(over("held", "bank", 30, 150), func(k *check.Spec) { k.Aim = ptr(70) }), channel: stream.Bank,
 			rate: 0.6,
 		},
+		"round":     {over("round", "", 10, 180), stream.Latitude, 0.02},
+		"sight":     {over("sight", "", 10, 180), stream.Latitude, 0.6},
+		"range":     {over("range", "altitude", 20, 160), stream.Altitude, 2},
+		"steady":    {&check.Spec{Kind: "steady", Channel: "bank"}, stream.Bank, 0.3},
 		"even-rate": {over("even-rate", "bank", 90, 180), stream.Bank, 0.1},
 		"pause": {
 			check:   with(over("pause", "pitch", 10, 170), func(k *check.Spec) { k.Within = 2 }),

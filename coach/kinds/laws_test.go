@@ -43,6 +43,9 @@ func TestEveryKind(t *testing.T) {
 // A leg to the left is judged as its mirror image to the right.
 func TestMirror(t *testing.T) {
 	for name, j := range everyKind() {
+		if j.channel == stream.Latitude {
+			continue // a mirror image goes about another point
+		}
 		right, left := wingOver(), wingOver()
 		left.left = true
 		a, b := right.measure(j.check), left.measure(j.check)

@@ -11,7 +11,7 @@ import (
 )
 
 // abouts are what aim and bands can be counted from.
-var abouts = []string{"entry", "apex", "stall", "nose", "dive"}
+var abouts = []string{"entry", "apex", "stall", "nose", "dive", "meant"}
 
 // beyond is how far a span may reach past the turn, °.
 const beyond = 60

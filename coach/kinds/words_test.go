@@ -72,6 +72,23 @@ func TestWhere(t *testing.T) {
 			unit:  "°",
 		},
 		{
+			check: over("round", "", 45, 1060),
+			where: "largest departure of the distance from the point that is flown round, over its mean " +
+				"from 45° to 1060° of turn",
+			unit: "ratio",
+		},
+		{
+			check: over("sight", "", 30, 225),
+			where: "mean angle by which the pylon was ahead of the wing line or behind it from 30° to 225° of turn",
+			unit:  "°",
+		},
+		{
+			check: over("range", "height", 30, 225),
+			where: "highest less lowest height above ground from 30° to 225° of turn",
+			unit:  "ft",
+		},
+		{&check.Spec{Kind: "steady", Channel: "bank"}, "mean bank between roll-in and roll-out, of bank", "°"},
+		{
 			check: over("even-rate", "bank", 90, 185),
 			where: "largest departure from a constant rate between the start of a span and the exit, of bank " +
 				"from 90° to 185° of turn",

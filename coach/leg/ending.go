@@ -14,7 +14,6 @@ import (
 
 // How a leg ends (common practice, no source).
 const (
-	EndMargin    = 30.0 // ° short of the full turn from where level wings end the leg
 	flatBank     = 1.0  // °: as level as can be seen
 	levelToEnd   = 1.0  // s of level wings that end it
 	levelToBreak = 3.0  // s of level wings that break it off
@@ -58,7 +57,7 @@ func (e *ending) seek(at *Position, card *maneuver.Card) End {
 		return End{Outcome: coach.BrokenOff, Reason: phrase.TurnedBack.Of()}
 	case now-at.Start > card.Limit:
 		return End{Outcome: coach.BrokenOff, Reason: phrase.TookTooLong.Of()}
-	case e.exits(at, card.Turn-EndMargin, bank):
+	case e.exits(at, card.ExitFrom(), bank):
 		if e.recovering = e.out(now) < card.Recovery.Time; e.recovering {
 			return End{}
 		}
@@ -68,7 +67,7 @@ func (e *ending) seek(at *Position, card *maneuver.Card) End {
 		e.rolled, e.levelSince = true, math.NaN()
 	} else if math.IsNaN(e.levelSince) && (e.rolled || !e.replaying) { // the roll-in of the past may begin gently
 		e.levelSince = now
-	} else if now-e.levelSince >= levelToBreak && m.Turn < card.Turn-EndMargin && m.Turn > card.Commit.Turned {
+	} else if now-e.levelSince >= levelToBreak && m.Turn < card.ExitFrom() && m.Turn > card.Commit.Turned {
 		return End{Outcome: coach.BrokenOff, Reason: phrase.RolledLevel.Of()}
 	}
 	return End{}

@@ -23,6 +23,8 @@ type Leg struct {
 	course   *Course
 	drawn    int // entries of the trace of the course so far
 	ending   ending
+	next     plan.Choice // what the order of the card asks for
+	steepest float64     // ° of bank so far
 }
 
 // A Position is where a leg is in its turn.
@@ -57,7 +59,7 @@ type Start struct {
 // New begins a leg on a course of its own, without a way over the ground. common is what the judges of the station
 // share; it may be nil.
 func New(p *plan.Plan, past *track.Ring, at Start, common *check.Common) *Leg {
-	l := &Leg{plan: p, course: NewCourse(at, p.Card.Turn, ground.Axes{})}
+	l := &Leg{plan: p, course: NewCourse(at, p.Card.Longest(), ground.Axes{})}
 	l.Side, l.Start = at.Side, at.Time
 	l.prev, l.Cur = &l.moments[0], &l.moments[1]
 	l.Facts, l.Origin = facts(p, past, at)
@@ -124,6 +126,27 @@ func (l *Leg) Clear(c track.Cleared) {
 	}
 }
 
+// Expect says what the order of the card asks for in this leg.
+func (l *Leg) Expect(next plan.Choice) { l.next = next }
+
+// Expected returns the turn that the order of the card asks for, ° of bank and of turn, as long as what is flown can be
+// that; the zero value where it cannot, or there is no order.
+func (l *Leg) Expected() plan.Choice {
+	rolledIn := l.Cur.Turn > l.next.Bank/2+rollInOver
+	if l.steepest > l.next.Bank+likeExpected || rolledIn && l.steepest < l.next.Bank-likeExpected ||
+		l.Cur.Turn > l.next.Turn {
+		return plan.Choice{}
+	}
+	return l.next
+}
+
+// How far the bank may be off one that is expected, and how much turn more than half the bank it takes to be set, °
+// (common practice, no source).
+const (
+	likeExpected = 9.0
+	rollInOver   = 10.0
+)
+
 // Fly puts the leg on a course that it may share with others. It comes before the first sample.
 func (l *Leg) Fly(c *Course) { l.course = c }
 
@@ -154,6 +177,7 @@ func (l *Leg) Step(s *stream.Sample, turned float64) End {
 	l.course.drawing.add(l.Cur, &l.Facts)
 	l.drawn = l.course.drawing.upTo(l.drawn, l.Cur)
 	l.Farthest = max(l.Farthest, l.Cur.Turn)
+	l.steepest = max(l.steepest, l.Cur.Sample.Value(stream.Bank))
 	return l.ending.seek(&l.Position, l.plan.Card)
 }
 

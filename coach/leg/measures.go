@@ -81,6 +81,12 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 	if e.External { // what the leg might still have become is not the pilot's
 		l.measures.sampling.Cut(l.Cur.Turn)
 	}
+	ended := l.Farthest
+	if e.Exit != nil {
+		ended = e.Exit.Turn
+	}
+	l.Facts.Meant.Bank, l.Facts.Meant.Turn = l.plan.MeantBy(l.Attitudes(), ended, l.next)
+	done.About = l.about()
 	turns := l.plan.Card.Turns()
 	for i, judge := range l.measures.judges {
 		if judge != nil {

@@ -27,12 +27,14 @@ type Card struct {
 	Block       string       `toml:"block-of"`   // card it is a building block of; auto does not choose it
 	Turn        float64      `toml:"turn"`       // ° of a whole leg
 	Limit       float64      `toml:"limit"`      // s, the longest a leg may take
+	Meant       Meant        `toml:"meant"`      // what may be flown, where that is not one turn only
 	Commit      Commit       `toml:"commit"`
 	Setup       Setup        `toml:"set-up"`
 	Recovery    Recovery     `toml:"recovery"` // none when left out
 	Series      Series       `toml:"series"`
 	Deck        Deck         `toml:"hard-deck"`
 	Limits      Limits       `toml:"limits"`
+	Ground      Ground       `toml:"ground"`
 	Phases      []Phase      `toml:"phase"`
 	Checkpoints []Checkpoint `toml:"checkpoint"`
 	Cues        []Cue        `toml:"cue"`
@@ -53,13 +55,75 @@ type Card struct {
 	AllCues []Cue `toml:"-"`
 }
 
-// Commit says what makes a turn a leg: the nose above its level attitude after a little turn,
-// or a bank.
+// Meant says what a leg may be meant to be where the maneuver leaves a choice: turns of several lengths, at several
+// banks. Which one was meant is seen by the leg once it is over. The zero value leaves no choice.
+type Meant struct {
+	From   float64   `toml:"exit-from"` // ° of turn from which level wings end a leg; 0 is the usual
+	Turns  []float64 `toml:"turns"`     // ° at which it may be meant to end, rising; the nearest counts
+	Banks  []float64 `toml:"banks"`     // ° at which it may be meant to be flown, rising; the nearest counts
+	Order  []Step    `toml:"order"`     // in which the legs of a series follow each other
+	Source string    `toml:"source"`
+}
+
+// A Step is one leg of a series in which each has its own bank and turn, both in °.
+type Step struct {
+	Bank float64 `toml:"bank"`
+	Turn float64 `toml:"turn"`
+}
+
+// ExitMargin is how much of the turn may be left where level wings end a leg, ° (common practice, no source).
+const ExitMargin = 30.0
+
+// ExitFrom returns the turn angle from which level wings end a leg, °.
+func (c *Card) ExitFrom() float64 {
+	if c.Meant.From > 0 {
+		return c.Meant.From
+	}
+	return c.Turn - ExitMargin
+}
+
+// Longest returns how far a leg may be meant to turn, °.
+func (c *Card) Longest() float64 {
+	if n := len(c.Meant.Turns); n > 0 {
+		return max(c.Turn, c.Meant.Turns[n-1])
+	}
+	return c.Turn
+}
+
+// Several reports whether the maneuver is several turns of different banks and lengths. One of them alone is an
+// ordinary turn.
+func (c *Card) Several() bool { return len(c.Meant.Banks) > 1 }
+
+// How airspeed is held where no slowest one is aimed at.
+const (
+	Level = "level" // with the height
+	Glide = "glide" // in a descent without power
+	// Pivotal leaves the power alone, and trades airspeed for the height at which a pylon stays on the wing.
+	Pivotal = "pivotal"
+)
+
+// Ground is what a turn is flown by on the ground.
+type Ground struct {
+	About  string `toml:"about"` // Center or Pylon; "" is nothing
+	Source string `toml:"source"`
+}
+
+// What a turn is flown about.
+const (
+	Center = "center" // a point that it goes round at one distance
+	Pylon  = "pylon"  // a point that is kept on the wing
+)
+
+// Commit says what makes a turn a leg: the nose above its level attitude after a little turn, or a bank; in a descent,
+// or near the height from which a pylon stays on the wing, where that is asked for as well.
 type Commit struct {
 	Nose   float64 `toml:"nose"`   // ° above level pitch
 	Turned float64 `toml:"turned"` // ° turned by then
 	Bank   float64 `toml:"bank"`   // ° of bank instead; 0 is not used
-	Source string  `toml:"source"`
+	Sinks  float64 `toml:"sinks"`  // ft/min of descent besides; 0 is not asked
+	// Pivotal is how many times the pivotal altitude the height above the ground may be at most; 0 is not asked.
+	Pivotal float64 `toml:"pivotal"`
+	Source  string  `toml:"source"`
 }
 
 // Setup says what the gates ask for before a leg. They are judged and spoken, never required.
@@ -82,6 +146,7 @@ type Recovery struct {
 // Series says which legs belong together.
 type Series struct {
 	Legs     int     `toml:"legs"`
+	Most     int     `toml:"most"`     // legs that are flown on and still belong to it; 0 is no more
 	Opposite bool    `toml:"opposite"` // each the other way than the one before
 	Gap      float64 `toml:"gap"`      // s, the longest pause between legs
 	Source   string  `toml:"source"`
@@ -140,9 +205,10 @@ type Knot struct {
 // Reference defines the reference path: its highest nose follows from the lowest airspeed, or is what the aircraft card
 // states; how low the nose goes afterwards, and the power set before the entry, from regaining height and airspeed.
 type Reference struct {
-	Slowest  string  `toml:"slowest"` // apex, stall, entry; "level" is no path but height and airspeed held
+	Slowest  string  `toml:"slowest"` // apex, stall, entry; or how airspeed is held: Level or Glide
 	Plus     float64 `toml:"plus"`    // kt above it
 	Regains  bool    `toml:"regains-height"`
+	Own      bool    `toml:"own-speed"`      // any airspeed will do at the entry, and that is held
 	Power    float64 `toml:"power"`          // thrust at entry over that of level flight there; 0 is as much
 	Increase bool    `toml:"power-increase"` // to the aircraft card's climb-power, in step with the nose
 	Source   string  `toml:"source"`
@@ -186,6 +252,9 @@ func (c *Card) UnitOf(k *check.Spec) string {
 	}
 	return kinds.Unit(k)
 }
+
+// MostLegs returns how many legs a series may have.
+func (c *Card) MostLegs() int { return max(c.Series.Legs, c.Series.Most) }
 
 // Turns returns the turn angles of the entry, which is 0, and of the checkpoints, in °; the last is the exit.
 func (c *Card) Turns() []float64 {

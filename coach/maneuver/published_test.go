@@ -99,6 +99,49 @@ var published = []struct {
 	{"clearing-turns", "CNATRA P-330", "par. 1005", "toward", nil, nil},
 	{"clearing-turns", "CNATRA P-330", "par. 1005", "look", nil, nil},
 	{"clearing-turns", "CNATRA P-330", "par. 1005", "errors", []edge{{"height-held", -100, 100}}, nil},
+
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "S1", nil, []string{"area-cleared"}},
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "S2", []edge{{"turns-flown", 1050, open}}, nil}, // 1,080 less the heading
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "S3", []edge{{"steepest-bank", open, 60}}, []string{"radius-held"}},
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "S4", []edge{{"steepest-bank", open, 60}}, []string{"radius-held"}},
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "S5", nil, []string{"coordination"}},
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "S6 airspeed",
+		[]edge{{"fastest", open, 10}, {"slowest", -10, open}}, nil},
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "S6 roll-out", []edge{{"exit-heading", 80, 100}}, nil}, // meant: 90°
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "S6 floor", nil, nil},
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "R3", nil, []string{"stall-margin"}},
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "R5", nil, []string{"coordination"}},
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "R6", nil, []string{"radius-held"}},
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "R7", nil, []string{"fastest"}},
+	{"steep-spiral", "FAA-S-ACS-7", "CA.V.B", "R1, R2, R4", nil, nil},
+
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "S1", nil, []string{"area-cleared"}},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "S2", nil, []string{"off-pivotal"}},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "S3", nil, []string{"entry-level"}},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "S4", nil, []string{"off-pivotal", "first-bank"}},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "S5",
+		[]edge{{"steepest-bank", open, 40}, {"first-bank", open, 40}}, nil},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "S6", nil, []string{"pylon-held"}},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "S7", nil, []string{"coordination"}},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "S8", nil, []string{"pylon-held", "off-pivotal", "coordination"}},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "pylons",
+		[]edge{{"legs", 2, open}, {"opposite-directions", 0, 0}}, []string{"even-bank"}},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "R3", nil, []string{"stall-margin"}},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "R5", nil, []string{"coordination"}},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "R6", nil, []string{"off-pivotal"}},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "R7", nil, nil},
+	{"eights-on-pylons", "FAA-S-ACS-7", "CA.V.E", "R1, R2, R4", nil, nil},
+
+	// Judged as the turn at 30° of bank through 90°. CNATRAINST 1542.155A p. VIII-2 has the tolerances.
+	{"turn-pattern", "CNATRA P-330", "par. 611", "entry", nil, []string{"entry-level", "entry-height-held"}},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "banks", []edge{{"legs", 6, open}}, []string{"mean-bank"}},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "sides", []edge{{"opposite-directions", 0, 0}}, nil},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "turns", []edge{{"exit-heading", 80, 100}}, nil},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "height",
+		[]edge{{"height-held", -100, 100}, {"exit-height", -100, 100}}, nil},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "airspeed", []edge{{"speed-held", -10, 10}}, nil},
+	{"turn-pattern", "CNATRA P-330", "par. 611", "errors",
+		[]edge{{"speed-held", -10, 10}, {"height-held", -100, 100}}, []string{"mean-bank", "coordination"}},
 }
 
 var shippedCards = sync.OnceValues(func() (*maneuver.Library, error) { return maneuver.LoadLibrary(configs.FS) })
@@ -127,7 +170,8 @@ func specOf(t *testing.T, card *maneuver.Card, id string) *check.Spec {
 }
 
 func verdict(spec *check.Spec, x float64) string {
-	return score.Check(spec, check.Found(x, math.NaN()), &check.Facts{Nose: math.NaN(), Dive: math.NaN()}).Verdict
+	facts := &check.Facts{Nose: math.NaN(), Dive: math.NaN(), Meant: check.Meant{Bank: 30, Turn: 90}}
+	return score.Check(spec, check.Found(x, math.NaN()), facts).Verdict
 }
 
 // Every published element has its checks, which are met up to the published edge and missed past it.

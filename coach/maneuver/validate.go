@@ -22,6 +22,7 @@ func (c *Card) validate(v *valid.Validator) error {
 	}
 	v.Within("turn", c.Turn, 30, 1080)
 	v.Within("limit", c.Limit, 5, 600)
+	c.validateMeant(v)
 	c.validateEntry(v)
 	c.validatePhases(v)
 	c.validateCheckpoints(v)
@@ -41,9 +42,61 @@ func (c *Card) orderCues() {
 		c.AllCues = append(c.AllCues, Cue{Turn: q.Turn, Say: q.Say, Asks: q.Asks, Of: q.Turn})
 	}
 	for _, p := range c.Checkpoints {
-		c.AllCues = append(c.AllCues, Cue{Turn: min(p.Turn, c.Turn-ExitLead), Say: p.Cue, Asks: p.Asks, Of: p.Turn})
+		if p.Turn < c.Turn || !c.Several() {
+			c.cue(&p, p.Turn)
+			continue
+		}
+		for _, turn := range c.Meant.Turns { // the exit of each turn that may be meant
+			c.cue(&p, turn)
+		}
 	}
 	slices.SortStableFunc(c.AllCues, func(a, b Cue) int { return cmp.Compare(a.Turn, b.Turn) })
+}
+
+// cue adds that of a checkpoint at a turn angle; the words of an exit end a little before it.
+func (c *Card) cue(p *Checkpoint, turn float64) {
+	at := min(turn, c.Turn-ExitLead)
+	if p.Turn == c.Turn {
+		at = turn - ExitLead
+	}
+	c.AllCues = append(c.AllCues, Cue{Turn: at, Say: p.Cue, Asks: p.Asks, Of: turn})
+}
+
+// mostChoices is how many banks or turns a maneuver may leave a choice of.
+const mostChoices = 8
+
+// validateMeant checks what a leg may be meant to be.
+func (c *Card) validateMeant(v *valid.Validator) {
+	m := &c.Meant
+	if m.From == 0 && len(m.Turns)+len(m.Banks)+len(m.Order) == 0 {
+		return
+	}
+	v.Source("meant.source", m.Source)
+	if m.From != 0 {
+		v.Within("meant.exit-from", m.From, 5, c.Turn)
+	}
+	rising := func(key string, list []float64, low, high float64) {
+		if len(list) > mostChoices {
+			v.Fail(key, "has %d values; must have at most %d", len(list), mostChoices)
+		}
+		for i, x := range list {
+			v.Within(key, x, low, high)
+			if i > 0 && x <= list[i-1] {
+				v.Fail(key, "has %g after %g; must rise", x, list[i-1])
+			}
+		}
+	}
+	rising("meant.turns", m.Turns, 10, 1800)
+	rising("meant.banks", m.Banks, 5, 80)
+	for i, s := range m.Order {
+		key := fmt.Sprintf("meant.order[%d]", i)
+		if !slices.Contains(m.Banks, s.Bank) {
+			v.Fail(key+".bank", "is %g; must be one of meant.banks, %v", s.Bank, m.Banks)
+		}
+		if !slices.Contains(m.Turns, s.Turn) {
+			v.Fail(key+".turn", "is %g; must be one of meant.turns, %v", s.Turn, m.Turns)
+		}
+	}
 }
 
 // validateEntry checks what holds before and around a leg.
@@ -53,6 +106,9 @@ func (c *Card) validateEntry(v *valid.Validator) {
 		v.Within("commit.turned", c.Commit.Turned, 1, 45)
 	} else {
 		v.Within("commit.bank", c.Commit.Bank, 10, 80)
+		v.Within("commit.turned", c.Commit.Turned, 0, 180)
+		v.Within("commit.sinks", c.Commit.Sinks, 0, 5000)
+		v.Within("commit.pivotal", c.Commit.Pivotal, 0, 10)
 	}
 	v.Source("commit.source", c.Commit.Source)
 	v.Within("set-up.bank", c.Setup.Bank, 1, 20)
@@ -68,9 +124,16 @@ func (c *Card) validateEntry(v *valid.Validator) {
 	}
 	v.Within("series.legs", float64(c.Series.Legs), 1, 20)
 	v.Within("series.gap", c.Series.Gap, 5, 600)
+	if most := c.Series.Most; most != 0 {
+		v.Within("series.most", float64(most), float64(c.Series.Legs), 20)
+	}
 	v.Source("series.source", c.Series.Source)
 	v.Within("hard-deck.height", c.Deck.Height, 0, 20000)
 	v.Source("hard-deck.source", c.Deck.Source)
+	if c.Ground.About != "" {
+		v.OneOf("ground.about", c.Ground.About, Center, Pylon)
+		v.Source("ground.source", c.Ground.Source)
+	}
 	if c.Limits.Bank != 0 {
 		v.Within("limits.bank", c.Limits.Bank, 20, 180)
 		v.Source("limits.source", c.Limits.Source)
@@ -145,8 +208,12 @@ func (c *Card) validateProfile(v *valid.Validator) {
 
 // validateReference checks the reference path and the corridor around it.
 func (c *Card) validateReference(v *valid.Validator) {
-	v.OneOf("reference-path.slowest", c.Reference.Slowest, "apex", "stall", "entry", "level")
+	v.OneOf("reference-path.slowest", c.Reference.Slowest, "apex", "stall", "entry", Level, Glide, Pivotal)
 	v.Within("reference-path.plus", c.Reference.Plus, -50, 50)
+	if s := c.Reference.Slowest; c.Reference.Own && s != Level && s != Glide && s != Pivotal {
+		v.Fail("reference-path.own-speed", "is true with slowest = %q; must be left out unless that is %s", s,
+			valid.Any([]string{Level, Glide, Pivotal}))
+	}
 	if power := c.Reference.Power; power != 0 {
 		v.Within("reference-path.power", power, 0.5, 3)
 		if c.Reference.Regains {
@@ -165,9 +232,9 @@ func (c *Card) validateWatches(v *valid.Validator) {
 	for i, w := range c.Watches {
 		key := fmt.Sprintf("watch[%d]", i)
 		v.Name(key+".id", w.ID)
-		v.OneOf(key+".channel", w.Channel, "bank", "pitch", "airspeed", "height", "ball", check.Power)
-		if w.Channel == "ball" || w.Channel == check.Power {
-			v.Within(key+".width", w.Width, 0.01, 5)
+		v.OneOf(key+".channel", w.Channel, "bank", "pitch", "airspeed", "height", "ball", check.Power, check.OffPivotal)
+		if w.Channel == "ball" || w.Channel == check.Power || w.Channel == check.OffPivotal {
+			v.Within(key+".width", w.Width, 0.01, 500)
 		} else {
 			v.Within(key+".width", w.Width, 0, 500)
 		}
@@ -217,7 +284,7 @@ func (c *Card) validateChecks(v *valid.Validator) {
 		v.Spoken(key+".low", k.Low)
 		k.MetBand, k.NearBand = check.ReadBands(v, key, k.Met, k.Near, k.Aim)
 		k.ValidateLimit(v, key)
-		kinds.Validate(v, key, k, c.Turn)
+		kinds.Validate(v, key, k, c.Longest())
 	}
 	for i, k := range c.Checks {
 		if k.Of != "" && (!seen[k.Of] || k.Of == k.ID) {

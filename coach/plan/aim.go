@@ -20,13 +20,13 @@ func (p *Plan) Bank(turn float64) float64 {
 func (p *Plan) Aim(lane string, turn float64) (aim, width float64, ok bool) {
 	c := p.Card.Corridor
 	if lane == "bank" {
-		return p.Bank(turn), c.Bank, true
+		return p.Bank(turn), c.Bank, !p.Card.Several()
 	}
 	if p.level() && lane == "height" {
 		return 0, c.Height, true
 	}
-	if p.level() && lane == "airspeed" && p.Aircraft.Entry > 0 {
-		return p.Aircraft.Entry, c.Airspeed, true
+	if p.level() && lane == "airspeed" && p.EntrySpeed() > 0 {
+		return p.EntrySpeed(), c.Airspeed, true
 	}
 	if p.Path == nil {
 		return 0, 0, false

@@ -29,6 +29,14 @@ func (p *Plan) From(airspeed, altitude float64) *aero.Path {
 	return out
 }
 
+// EntrySpeed returns the airspeed at which a leg is to be begun, kt; 0 where it is not known, or any will do.
+func (p *Plan) EntrySpeed() float64 {
+	if p.Card.Reference.Own {
+		return 0
+	}
+	return p.Aircraft.Entry
+}
+
 // Duration predicts the time of a leg from the airspeed (kt) and altitude (ft) of its entry, s; NaN when there is
 // no path.
 func (p *Plan) Duration(airspeed, altitude float64) float64 {

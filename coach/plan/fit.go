@@ -38,6 +38,9 @@ func Traced(trace []coach.Trace) iter.Seq[Attitude] {
 // card's turn. While the leg is still being flown (ended is false) only the part so far counts. It is NaN when too
 // little was flown to decide.
 func (p *Plan) Misfit(leg iter.Seq[Attitude], ended bool) float64 {
+	if p.Card.Several() {
+		return p.misfitOfSeveral(leg, ended)
+	}
 	level, peak, n := math.NaN(), flatNose, 0.0
 	last, farthest := 0.0, 0.0
 	for a := range leg {
@@ -64,7 +67,10 @@ func (p *Plan) Misfit(leg iter.Seq[Attitude], ended bool) float64 {
 		nose += square(((a.Pitch-level)/peak - share) / noseScale)
 	}
 	sum := bank/n + nose/n
-	if over := farthest - p.Card.Turn; ended || over > 0 {
+	if over := farthest - p.Card.Longest(); ended || over > 0 {
+		if ends := p.Card.Meant.Turns; len(ends) > 0 {
+			over = away(farthest, ends)
+		}
 		sum += square(min(mostTurn, math.Abs(over)/turnScale))
 	}
 	return coach.Round(math.Sqrt(sum), 3)

@@ -37,6 +37,9 @@ func New(card *maneuver.Card, aircraft *aircraft.Aircraft) *Plan {
 	}
 	p.Known = true
 	p.Aircraft = aircraft.For(card.Name)
+	if card.Reference.Slowest == maneuver.Glide && aircraft.Speeds[card.Name].Entry == 0 && p.Aircraft.Glide > 0 {
+		p.Aircraft.Entry = p.Aircraft.Glide
+	}
 	if err := p.solve(); err != nil {
 		p.Nose, p.Path, p.held, p.Power = math.NaN(), nil, nil, 0
 		p.Problem = phrase.OfError(err)
@@ -55,8 +58,13 @@ func (p *Plan) Choice() maneuver.Choice {
 // solve finds the reference path: by the lowest airspeed or by the nose that the aircraft card states, and back at
 // the height and airspeed of the entry where the card asks for that.
 func (p *Plan) solve() error {
-	if p.level() {
+	switch {
+	case p.level():
 		return p.hold()
+	case p.Card.Reference.Slowest == maneuver.Pivotal:
+		return p.hold()
+	case p.Card.Reference.Slowest == maneuver.Glide:
+		return p.glide()
 	}
 	slowest, err := p.slowest()
 	if err != nil {
@@ -101,6 +109,15 @@ var engines = map[string]aero.Engine{"propeller": aero.Propeller, "jet": aero.Je
 func (p *Plan) hold() (err error) {
 	if p.Aircraft.Entry > 0 {
 		p.held, err = aero.Level(p.asWritten(), p.airplane(), p.entry())
+	}
+	return err
+}
+
+// glide predicts the path without power at the speed of least drag, or at the aircraft's entry speed of the maneuver;
+// without either there is none.
+func (p *Plan) glide() (err error) {
+	if p.Aircraft.Entry > 0 {
+		p.held, err = aero.Glide(p.asWritten(), p.airplane(), p.entry())
 	}
 	return err
 }

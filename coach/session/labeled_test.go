@@ -28,7 +28,7 @@ type label struct {
 	Aircraft string
 	Maneuver string
 	Kind     string // of flaw; "good" is none
-	Leg      any    // the number of the leg with the flaw, or "both"
+	Leg      any    // the number of the leg with the flaw, several of them, or a word for all
 	Strength string
 	Intended string // in free text, where there is no kind
 }
@@ -51,6 +51,7 @@ var labelCauses = map[string][]string{
 	"uneven-shallow": {"uneven", "underbanked"},
 	"uneven-steep":   {"uneven", "overbanked"},
 	"nose-too-high":  {"nose-too-high", "stalled"},
+	"altitude-lost":  {"height-lost"},
 }
 
 // labels reads the labels of a folder of recordings and of its subfolders, by path without the ending.
@@ -114,6 +115,17 @@ func gradeLabeled(t *testing.T, lib *maneuver.Library, path string, l label) []c
 	return s.Report().Series
 }
 
+// speaksOf reports whether the flaw is in a leg.
+func (l *label) speaksOf(leg int) bool {
+	switch of := l.Leg.(type) {
+	case float64:
+		return int(of) == leg
+	case []any:
+		return slices.Contains(of, any(float64(leg)))
+	}
+	return true
+}
+
 // rankOf is the place of the intended cause in the leg that has it, or in the series: 1 is the first, 0 none. causes
 // lists what was named.
 func rankOf(list []coach.Series, l label) (rank int, causes []string) {
@@ -133,7 +145,7 @@ func rankOf(list []coach.Series, l label) (rank int, causes []string) {
 	for i := range list {
 		for j := range list[i].Legs {
 			n++
-			if leg, ok := l.Leg.(float64); !ok || int(leg) == n {
+			if l.speaksOf(n) {
 				place(list[i].Legs[j].Causes)
 				causes = append(causes, ";")
 			}

@@ -40,12 +40,13 @@ type truth struct {
 type legTruth struct {
 	Direction, Outcome string
 	Start              float64
-	Entry              map[string]float64            // heading, airspeed, altitude
-	Points             map[string]map[string]float64 // by turn angle
-	Exit               map[string]float64            // nil: none, or none was recorded
-	SteepestBank       *extremeTruth                 `json:"steepest_bank"`
-	HighestPitch       *extremeTruth                 `json:"highest_pitch"`
-	LowestAirspeed     *extremeTruth                 `json:"lowest_airspeed"`
+	Entry              map[string]float64                     // heading, airspeed, altitude
+	Points             map[string]map[string]float64          // by turn angle
+	Exit               map[string]float64                     // nil: none, or none was recorded
+	SteepestBank       *extremeTruth                          `json:"steepest_bank"`
+	HighestPitch       *extremeTruth                          `json:"highest_pitch"`
+	LowestAirspeed     *extremeTruth                          `json:"lowest_airspeed"`
+	About              *struct{ Latitude, Longitude float64 } // the point on the ground that it was flown about
 }
 
 type extremeTruth struct{ Value, Turn float64 }

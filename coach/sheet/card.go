@@ -99,6 +99,9 @@ func bandCells(card *maneuver.Card, k *check.Spec, f *check.Facts, in *phrase.La
 			about = aboutIn(in, about)
 		}
 		about = " " + in.Wordf("from the %s (not known)", about)
+		if k.About == "meant" {
+			about = " " + in.Word("from what was meant")
+		}
 	}
 	unit, times := shown(card, k)
 	b = b.Times(times)

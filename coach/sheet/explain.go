@@ -48,7 +48,11 @@ func Explain(w io.Writer, p *plan.Plan, k *check.Spec, in *phrase.Language) {
 	row(in.Word("Aim"), aim)
 	row(in.Word("Met"), met)
 	row(in.Word("Near"), near)
-	if k.About != "" {
+	switch k.About {
+	case "":
+	case "meant":
+		row(in.Word("Counted from"), in.Word("the one of the card's banks or turns that was meant: the nearest"))
+	default:
 		aircraft := cmp.Or(in.Text(p.Aircraft.Title), in.Word("none chosen"))
 		row(in.Word("Counted from"), in.Wordf("the %s of the aircraft card (%s)", aboutIn(in, k.About), aircraft))
 	}

@@ -44,7 +44,7 @@ func (t *Talk) sendCues() {
 	cues, l := t.plan.Card.AllCues, t.leg
 	for l.sent < len(cues) {
 		q := &cues[l.sent]
-		if q.Say == "" || q.Turn <= l.turn || t.silent(q.Of) {
+		if q.Say == "" || q.Turn <= l.turn || t.silent(q.Of) || t.ofAnother(q) {
 			l.sent++
 			continue
 		}
@@ -88,6 +88,11 @@ func (t *Talk) cueFits(q *maneuver.Cue, words string) bool {
 		}
 	}
 	return true
+}
+
+// ofAnother reports whether a cue is of another turn than the one that is flown, where there are several.
+func (t *Talk) ofAnother(q *maneuver.Cue) bool {
+	return t.plan.Card.Several() && q.Of != t.leg.Expected().Turn
 }
 
 // silent reports whether the cue of a turn angle is not said in this leg.

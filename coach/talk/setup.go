@@ -120,7 +120,7 @@ func (t *Talk) gateWords(id string, gates []coach.Gate, s *stream.Sample) phrase
 
 // speedWords names the speed that the one aircraft wants.
 func (t *Talk) speedWords(s *stream.Sample) phrase.Phrase {
-	entry, within := t.plan.Aircraft.Entry, t.plan.Card.Setup.Airspeed
+	entry, within := t.plan.EntrySpeed(), t.plan.Card.Setup.Airspeed
 	switch v, ok := s.Get(stream.Airspeed); {
 	case ok && entry > 0 && v > entry+within:
 		return phrase.Template(saySlow, phrase.Number("speed", entry, 0, ""))

@@ -39,6 +39,7 @@ type Leg interface {
 	Rates() *track.Rates                     // of the last half second, not mirrored
 	Until(turn float64) (s float64, ok bool) // predicts the time to a turn angle
 	SoFar(check int) coach.Check             // grades a check of the card by what was seen so far
+	Expected() plan.Choice                   // the turn that is next in the order of the card
 	Exiting() bool                           // the wings have come level at the end of the turn
 }
 

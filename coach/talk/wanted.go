@@ -108,6 +108,10 @@ func (t *Talk) fits(ask callout.Ask, words string) bool {
 	case callout.RollOutSlower:
 		return bank.now < bank.aim && bank.then < bank.aimAtEnd
 	case callout.NoseUp:
+		if t.plan.Card.Ground.About == maneuver.Pylon {
+			off, known := check.OffPivotalAt(l.Moment())
+			return known && off < 0 && !t.nearStall()
+		}
 		if t.tooSteep(l.bank) || t.tooSteep(l.bank+l.bankRate*length) || t.nearStall() {
 			return false
 		}
@@ -116,6 +120,10 @@ func (t *Talk) fits(ask callout.Ask, words string) bool {
 		}
 		return l.height < 0 && l.height+l.climb*(length+reach) < 0
 	case callout.NoseDown:
+		if t.plan.Card.Ground.About == maneuver.Pylon {
+			off, known := check.OffPivotalAt(l.Moment())
+			return known && off > 0
+		}
 		if nose.known {
 			return nose.wantsLess()
 		}

@@ -198,6 +198,9 @@ func (t *Talk) offBy(w *maneuver.Watch, channel stream.Channel) float64 {
 	case "ball":
 		v, _ := s.Get(stream.Ball)
 		return v / w.Width
+	case check.OffPivotal:
+		v, _ := check.OffPivotalAt(l.Moment())
+		return v / w.Width
 	case check.Power:
 		v, ok := check.PowerAt(l.Moment())
 		was, had := check.PowerAt(entry)
@@ -207,6 +210,10 @@ func (t *Talk) offBy(w *maneuver.Watch, channel stream.Channel) float64 {
 		return (v - was) / w.Width
 	}
 	aim, width, known := t.plan.Aim(w.Channel, l.turn)
+	if w.Channel == "airspeed" && t.plan.Card.Reference.Own {
+		aim, known = entry.Sample.Get(stream.Airspeed)
+		width = t.plan.Card.Corridor.Airspeed
+	}
 	if w.Width > 0 {
 		width = w.Width
 	}

@@ -29,6 +29,8 @@ var (
 	LabelLoad        = table.define("label.load", "Highest load factor")
 	LabelMargin      = table.define("label.stall-margin", "Least margin over the stall")
 	LabelRadius      = table.define("label.radius", "Smallest radius, no wind")
+	LabelPivotal     = table.define("label.pivotal-altitude", "Pivotal altitude, no wind")
+	LabelLost        = table.define("label.height-lost", "Height lost, no wind")
 
 	AtTurn = table.define("number.at-turn", "at {turn:number} of turn")
 )

@@ -168,6 +168,10 @@ var (
 	CorrectRolledOutEarlyLevel = table.define("correct.rolled-out-early-level",
 		"You rolled out before the heading: hold the bank until the degrees to go are half of it, with the reference "+
 			"point coming to the nose.")
+	CorrectRolledOutEarlyThird = table.define("correct.rolled-out-early-third",
+		"You rolled out before the heading: hold the bank until the degrees to go are a third of it.")
+	CorrectRolledOutLateThird = table.define("correct.rolled-out-late-third",
+		"You turned past the heading: start the roll-out when the degrees to go are a third of the bank.")
 	CorrectRolledOutLate = table.define("correct.rolled-out-late",
 		"You turned past the heading: start the roll-out sooner, so that the last of the bank goes as the "+
 			"heading comes.")

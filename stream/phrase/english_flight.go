@@ -48,7 +48,9 @@ var (
 	NoStallSpeed = table.define("none.no-stall-speed", "the aircraft card gives no stall speed")
 	NoNose       = table.define("none.no-nose",
 		"the highest nose follows from the aircraft card's entry and apex speeds")
-	NoDive = table.define("none.no-dive",
+	NoSpot   = table.define("none.no-spot", "too little of the turn was flown to find the point it was flown about")
+	NotMeant = table.define("none.not-meant", "it is not known which turn was meant")
+	NoDive   = table.define("none.no-dive",
 		"the lowest nose follows from the aircraft card's entry and apex speeds")
 	NoTrack = table.define("none.no-track",
 		"without heading and airspeed there is no way over the ground to draw")

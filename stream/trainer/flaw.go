@@ -29,24 +29,39 @@ var chandelles = []string{"chandelle-civil", "chandelle-traditional"}
 
 var civil = []string{"chandelle-civil"}
 
-var levelTurns = []string{"steep-turn", "level-roll", "roll-out-from-90"}
+// heldTurns are level turns whose bank is held.
+var heldTurns = []string{"steep-turn", "turn-pattern"}
 
-var rough = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle-traditional", "steep-turn"}
+var levelTurns = append([]string{"level-roll", "roll-out-from-90"}, heldTurns...)
 
-var steepTurns = []string{"steep-turn"}
+// unbound are the maneuvers whose bank no point on the ground asks for.
+var unbound = append(append([]string{}, raised...), levelTurns...)
+
+// headed are those that end on a heading.
+var headed = append([]string{"steep-spiral"}, unbound...)
+
+// pairs are those of more than one leg.
+var pairs = append([]string{"eights-on-pylons"}, unbound...)
+
+var spirals = []string{"steep-spiral"}
+
+var pylons = []string{"eights-on-pylons"}
+
+// rough are those that are long enough for a rough hand to show as what it is.
+var rough = append(append(append([]string{"steep-spiral"}, pylons...), heldTurns...), climbing...)
 
 var rollOuts = []string{"chandelle-civil", "roll-out-from-90"}
 
 var flaws = []flaw{
 	{"late-nose", halves, func(p *plan, s float64) { p.nose = late(s) }, true},
-	{"overbanked", nil, func(p *plan, s float64) { p.bank = scaled(p.bank, 1+0.38*s, 30, 150) }, false},
-	{"shallow", nil, func(p *plan, s float64) { p.bank = scaled(p.bank, 1-0.38*s, 0, 180) }, false},
-	{"early-rollout", nil, func(p *plan, s float64) { p.exit -= 13 * s; p.out -= 13 * s }, false},
-	{"late-rollout", nil, func(p *plan, s float64) { p.exit += 14 * s; p.out += 14 * s }, false},
+	{"overbanked", headed, func(p *plan, s float64) { p.bank = scaled(p.bank, 1+0.38*s, 30, 150) }, false},
+	{"shallow", unbound, func(p *plan, s float64) { p.bank = scaled(p.bank, 1-0.38*s, 0, 180) }, false},
+	{"early-rollout", headed, func(p *plan, s float64) { p.exit -= 13 * s; p.out -= 13 * s }, false},
+	{"late-rollout", headed, func(p *plan, s float64) { p.exit += 14 * s; p.out += 14 * s }, false},
 	{"height-lost", halves, func(p *plan, s float64) { p.low, p.give = 260*s, 0.34-0.22*s }, false},
 	{"power-changed", nil, func(p *plan, s float64) { p.power = 0.15 * s }, false},
 	{"feet-off", nil, func(p *plan, s float64) { p.feet = math.Max(0, 1-s) }, false},
-	{"same-direction", nil, nil, false},
+	{"same-direction", pairs, nil, false},
 	{"abandoned", climbing, func(p *plan, s float64) { p.abandon = 100 - 30*s }, false},
 	{"nose-high", raised, func(p *plan, s float64) { p.raise = 9 * s }, false},
 	{"no-climb", climbing, func(p *plan, s float64) { p.rise = 1 / (1 + 2.2*s) }, true},
@@ -61,9 +76,18 @@ var flaws = []flaw{
 		p.bank = shifted(p.bank, 22*s)
 		p.out += 22 * s
 	}, false},
-	{"bank-falls", steepTurns, func(p *plan, s float64) { p.bank = dropping(p.bank, 14*s) }, false},
+	{"bank-falls", heldTurns, func(p *plan, s float64) { p.bank = dropping(p.bank, 14*s) }, false},
 	{"sinks", levelTurns, func(p *plan, s float64) { p.low = 200 * s }, false},
-	{"power-short", steepTurns, func(p *plan, s float64) { p.power = -0.2 * s }, false},
+	{"power-short", heldTurns, func(p *plan, s float64) { p.power = -0.2 * s }, false},
+	{"wind-ignored", spirals, func(p *plan, s float64) { p.blind = true }, false},
+	{"fast-glide", spirals, func(p *plan, s float64) { p.fast = 17 * s }, false},
+	{"slow-glide", spirals, func(p *plan, s float64) { p.fast = -15 * s }, false},
+	{"small-circle", spirals, func(p *plan, s float64) { p.round /= 1 + 0.5*min(s, 1) }, false},
+	{"two-turns", spirals, func(p *plan, s float64) { p.exit, p.out = 720, 698 }, false},
+	{"height-kept", pylons, func(p *plan, s float64) { p.fixed = true }, false},
+	{"too-high", pylons, func(p *plan, s float64) { p.over = 160 * s }, false},
+	{"too-low", pylons, func(p *plan, s float64) { p.over = -160 * s }, false},
+	{"pylon-close", pylons, func(p *plan, s float64) { p.round /= 1 + 0.55*s }, false},
 	{"rough", rough, func(p *plan, s float64) { p.jerks = s }, false},
 	{"climbing-entry", nil, func(p *plan, s float64) { p.climbs = 650 * s }, false},
 }

@@ -13,11 +13,11 @@ type Flight struct {
 	Maneuver  string // of Maneuvers; "wing-over"
 	Direction string // of Directions; "both": right and left in turn
 	Flaw      string // of Flaws; "": flown well
-	FlawLeg   int    // which leg has the flaw, from 1; 1, or 2 for same-direction
+	FlawLeg   int    // which leg has the flaw, from 1; 1, 2 for same-direction, in a pattern its last leg but one
 	Strength  string // of the flaw: of Strengths, or a number of which 1 is medium; "medium"
 	Airplane  string // of Airplanes; the first of them
 
-	Legs int // how many; 2 for "both" and for same-direction, else 1
+	Legs int // how many; all of a pattern, else 2 for "both" and for same-direction, else 1
 
 	WindFrom  float64 // °, where the wind comes from
 	WindSpeed float64 // kt
@@ -72,24 +72,41 @@ func (f Flight) complete() (Flight, error) {
 		f.Direction = "both"
 	}
 	if f.Altitude == 0 {
-		f.Altitude = 6000
+		f.Altitude = f.usualAltitude()
 	}
-	if f.FlawLeg == 0 {
-		f.FlawLeg = 1
-		if f.Flaw == "same-direction" {
-			f.FlawLeg = 2
-		}
-	}
+	pattern := len(legsOf(f.Maneuver))
 	if f.Legs == 0 {
 		f.Legs = 1
 		if f.Direction == "both" || f.Flaw == "same-direction" {
 			f.Legs = 2
+		}
+		f.Legs = max(f.Legs, pattern)
+		if f.Maneuver == "steep-spiral" { // there is no height left for another
+			f.Legs = 1
+		}
+	}
+	if f.FlawLeg == 0 {
+		f.FlawLeg = max(1, min(f.Legs, pattern-1)) // where a pattern is hardest
+		if f.Flaw == "same-direction" {
+			f.FlawLeg = 2
 		}
 	}
 	if err := f.names(); err != nil {
 		return f, err
 	}
 	return f, f.numbers()
+}
+
+// usualAltitude is where a flight starts unless it says otherwise, ft MSL: with room for the maneuver, or at the height
+// from which a pylon stays on the wing without wind.
+func (f *Flight) usualAltitude() float64 {
+	switch a, err := airplane.Named(f.Airplane); {
+	case err == nil && f.Maneuver == "eights-on-pylons":
+		return airplane.Terrain + math.Round(sq(a.EntryFor(f.Maneuver)*1.025*knot)/gravity)
+	case f.Maneuver == "steep-spiral":
+		return 9000
+	}
+	return 6000
 }
 
 func (f *Flight) names() error {
@@ -133,25 +150,22 @@ func (f *Flight) numbers() error {
 
 // task is one leg to come.
 type task struct {
-	plan  plan
-	right bool
-	flaw  flaw
-	scale float64 // of the flaw
+	plan   plan
+	number int // of the leg in its maneuver, from 0
+	right  bool
+	flaw   flaw
+	scale  float64 // of the flaw
 }
 
 // tasks lists a complete flight's legs.
 func (f *Flight) tasks(a *airplane.Airplane) []task {
-	var fresh func(*airplane.Airplane) plan
-	for _, m := range maneuvers {
-		if m.name == f.Maneuver {
-			fresh = m.plan
-		}
-	}
+	fresh := legsOf(f.Maneuver)
 	legs := []task{}
 	strength, _ := scale(f.Strength) // a complete flight's is right
 	right := f.Direction != "left"
 	for i := 1; i <= f.Legs; i++ {
-		t := task{plan: fresh(a), right: right, scale: strength}
+		n := (i - 1) % len(fresh)
+		t := task{plan: fresh[n](a), number: n, right: right, scale: strength}
 		t.plan.start = a.EntryFor(f.Maneuver)
 		if i == f.FlawLeg {
 			for _, w := range flaws {

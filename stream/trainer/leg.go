@@ -20,12 +20,20 @@ type leg struct {
 	noise   [2]float64 // ° of bank and nose a person is off
 	away    bool       // given up, or rolled out: level flight from here
 	reached float64    // s, when the wings came level; 0 before
+	about   *spot      // the point on the ground, nil for none
+	keeps   float64    // kt, the airspeed held without power
 }
 
 func newLeg(p plan, right bool, at *airplane.Model) *leg {
 	l := &leg{plan: p, sign: 1, entry: at.Altitude, set: p.setting(at), heading: at.Euler[0]}
 	if !right {
 		l.sign = -1
+	}
+	if l.round > 0 {
+		l.about = abeam(at, l.sign, l.round)
+	}
+	if l.glide {
+		l.set, l.keeps = 0, at.EquivalentAirspeed()+l.fast
 	}
 	return l
 }
@@ -52,7 +60,7 @@ func (l *leg) fly(p *airplane.Model, dt float64) airplane.Controls {
 		l.rate += (turned/dt - l.rate) * (1 - math.Exp(-dt/0.15))
 	}
 	bank := l.sign * p.Euler[2] / rad
-	want := l.bankAt(l.th+l.rate*bankLead) + l.noise[0]*math.Min(1, math.Max(0.25, math.Abs(bank)/30))
+	want := l.bankToward(p) + l.noise[0]*math.Min(1, math.Max(0.25, math.Abs(bank)/30))
 	if l.th > l.out && l.th+l.rate*bankLead < l.exit-2 {
 		want = math.Max(want, math.Min(6, l.bank(l.out)/3)) // the turn is kept going to its end
 	}
@@ -63,7 +71,7 @@ func (l *leg) fly(p *airplane.Model, dt float64) airplane.Controls {
 		want = 0
 	}
 	most := p.Airplane.RollRate
-	if l.th < 45 && !l.brisk {
+	if l.th < 45 && !l.brisk && l.about == nil {
 		most = math.Min(most, 6.5) // the start is slow and even
 	}
 	roll := clamp(bankGain*(want-bank), most) * rad * l.sign
@@ -71,7 +79,7 @@ func (l *leg) fly(p *airplane.Model, dt float64) airplane.Controls {
 		l.reached = p.Time
 	}
 	c := airplane.Controls{Load: l.load(p, bank*rad), Roll: roll, Throttle: l.set, Feet: l.feet}
-	if l.level { // power is added for the drag, as usual in a steep turn
+	if l.level && !l.pylon { // power is added for the drag, as usual in a steep turn
 		c.Throttle *= p.Drag(p.Speed, 1/math.Max(0.4, math.Cos(bank*rad))) / p.Drag(p.Speed, 1)
 	}
 	if l.power != 0 && l.th > 30 && l.reached == 0 {
@@ -84,9 +92,26 @@ func (l *leg) fly(p *airplane.Model, dt float64) airplane.Controls {
 	return c
 }
 
+// bankToward is the bank that is wanted now: of the plan, or for the point on the ground where there is one.
+func (l *leg) bankToward(p *airplane.Model) float64 {
+	th := l.th + l.rate*bankLead
+	planned := l.bankAt(th)
+	if l.about == nil {
+		return planned
+	}
+	want := l.roundBank(p)
+	if l.pylon {
+		want = l.pylonBank(p)
+	}
+	return want * planned / 45 // as much as the plan has of its own
+}
+
 // load is the load factor that takes the nose where the plan wants it.
 func (l *leg) load(p *airplane.Model, bank float64) float64 {
 	hold := l.hold(p, bank)
+	if l.glide {
+		return l.most(p, l.glideLoad(p, bank))
+	}
 	if l.level || l.away && (l.back || l.abandon > 0) {
 		return l.most(p, hold)
 	}
@@ -112,7 +137,10 @@ func (l *leg) most(p *airplane.Model, n float64) float64 {
 // hold is the load factor that brings the airplane to the altitude and keeps it there.
 func (l *leg) hold(p *airplane.Model, bank float64) float64 {
 	target := l.entry - l.low
-	if !l.back && !l.level {
+	switch {
+	case l.pylon && !l.fixed:
+		target = l.pivotal(p)
+	case !l.back && !l.level:
 		target = p.Altitude
 	}
 	return altitudeHold(p, target, bank, 3500)

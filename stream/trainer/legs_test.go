@@ -117,6 +117,19 @@ func TestLazyEightAndSteepTurn(t *testing.T) {
 			within(t, "steep turn: height", m.climb(), -100, 100)
 			within(t, "steep turn: airspeed", m.gain(), -10, 10)
 		}
+		ms, _ = flyOne(t, Flight{Maneuver: "turn-pattern", Airplane: name, Seed: 5})
+		if len(ms) != 4 { // the two at 15° are too shallow to be seen as legs here
+			t.Fatalf("%s: %d legs of the turn pattern", name, len(ms))
+		}
+		// CNATRA P-330 par. 611: the banks and turns; 1542.155A p. VIII-2: 100 ft, 10 kt, 10°.
+		for i, want := range [4]struct{ bank, turn float64 }{{30, 90}, {30, 90}, {45, 180}, {45, 180}} {
+			m := ms[i]
+			within(t, "turn pattern: side", m.side*float64(1-2*(i%2)), 1, 1)
+			within(t, "turn pattern: bank", m.bank(int(want.turn)/2), want.bank-5, want.bank+5)
+			within(t, "turn pattern: turn", m.turn, want.turn-10, want.turn+10)
+			within(t, "turn pattern: height", m.climb(), -100, 100)
+			within(t, "turn pattern: airspeed", m.gain(), -10, 10)
+		}
 	}
 }
 

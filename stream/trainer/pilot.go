@@ -42,7 +42,7 @@ func NewSequence(flights ...Flight) (*Pilot, error) {
 		return nil, errors.New("no flight is given; must be at least one")
 	}
 	var p *Pilot
-	known := map[[3]string]plan{} // rehearsed once each, here: never while flying
+	known := map[rehearsed]plan{} // once each, here: never while flying
 	for i, f := range flights {
 		f, err := f.complete()
 		if err != nil {
@@ -55,7 +55,7 @@ func NewSequence(flights ...Flight) (*Pilot, error) {
 			p = begin(f)
 		}
 		for _, t := range f.tasks(p.craft.Airplane) {
-			key := [3]string{f.Maneuver, t.flaw.name, f.Strength}
+			key := rehearsed{f.Maneuver, t.flaw.name, f.Strength, t.number}
 			if _, ok := known[key]; !ok {
 				known[key] = t.rehearse(p.craft)
 			}
@@ -67,6 +67,12 @@ func NewSequence(flights ...Flight) (*Pilot, error) {
 	p.speed = p.queue[0].plan.start
 	p.craft.Settle(p.speed)
 	return p, nil
+}
+
+// rehearsed names what is flown alike in every flight.
+type rehearsed struct {
+	maneuver, flaw, strength string
+	leg                      int
 }
 
 func begin(f Flight) *Pilot {

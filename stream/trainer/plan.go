@@ -35,6 +35,13 @@ type plan struct {
 	brisk   bool                     // rolled in as fast as out
 	share   float64                  // of the power of level flight at the entry airspeed
 	even    bool                     // the power is one that neither gains nor loses over the leg
+	round   float64                  // ft from the point on the ground that it is flown about, 0 for none
+	pylon   bool                     // that point is kept on the wing
+	glide   bool                     // without power, airspeed held
+	blind   bool                     // the wind is not corrected for
+	over    float64                  // ft above the pivotal altitude
+	fixed   bool                     // the height is kept where it is to follow the pivotal altitude
+	fast    float64                  // kt of airspeed too much in it
 }
 
 func smoothstep(x float64) float64 {
@@ -118,9 +125,13 @@ func chandelleTraditional(a *airplane.Airplane) plan {
 		}}
 }
 
-func steepTurn(*airplane.Airplane) plan {
-	return plan{turn: 360, exit: 360, out: 335, level: true, feet: 1, share: 1, known: true,
-		bank: func(float64) float64 { return 50 }, nose: func(float64) float64 { return 0 }}
+// levelTurn is a level turn at a bank through an angle. The roll-out leads by half the bank, since the airplane rolls
+// out no faster.
+func levelTurn(bank, turn float64) func(*airplane.Airplane) plan {
+	return func(*airplane.Airplane) plan {
+		return plan{turn: turn, exit: turn, out: turn - bank/2, level: true, feet: 1, share: 1, known: true,
+			bank: func(float64) float64 { return bank }, nose: func(float64) float64 { return 0 }}
+	}
 }
 
 // levelRoll rolls briskly into a level turn at 45° of bank, and as briskly out of it.
@@ -160,17 +171,39 @@ func wingOverTo90(a *airplane.Airplane) plan {
 
 func flat(float64) float64 { return 0 }
 
+// maneuvers are those the pilot can fly, by the legs that follow each other; a flight of more legs begins again with
+// the first.
 var maneuvers = []struct {
 	name string
-	plan func(*airplane.Airplane) plan
+	legs []func(*airplane.Airplane) plan
 }{
-	{"wing-over", wingOver},
-	{"chandelle-civil", chandelleCivil},
-	{"chandelle-traditional", chandelleTraditional},
-	{"lazy-eight", lazyEight},
-	{"steep-turn", steepTurn},
-	{"wing-over-to-45", wingOverTo45},
-	{"wing-over-to-90", wingOverTo90},
-	{"level-roll", levelRoll},
-	{"roll-out-from-90", rollOutFrom90},
+	{"wing-over", one(wingOver)},
+	{"chandelle-civil", one(chandelleCivil)},
+	{"chandelle-traditional", one(chandelleTraditional)},
+	{"lazy-eight", one(lazyEight)},
+	{"steep-turn", one(levelTurn(50, 360))},
+	{"steep-spiral", one(steepSpiral)},
+	{"eights-on-pylons", one(eightOnPylons)},
+	{"wing-over-to-45", one(wingOverTo45)},
+	{"wing-over-to-90", one(wingOverTo90)},
+	{"level-roll", one(levelRoll)},
+	{"roll-out-from-90", one(rollOutFrom90)},
+	{"turn-pattern", []func(*airplane.Airplane) plan{ // CNATRA P-330 par. 611
+		levelTurn(15, 30), levelTurn(15, 30), levelTurn(30, 90), levelTurn(30, 90), levelTurn(45, 180),
+		levelTurn(45, 180),
+	}},
+}
+
+func one(leg func(*airplane.Airplane) plan) []func(*airplane.Airplane) plan {
+	return []func(*airplane.Airplane) plan{leg}
+}
+
+// legsOf returns the legs of a maneuver that follow each other.
+func legsOf(name string) []func(*airplane.Airplane) plan {
+	for i := range maneuvers {
+		if maneuvers[i].name == name {
+			return maneuvers[i].legs
+		}
+	}
+	return nil
 }

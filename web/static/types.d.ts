@@ -153,6 +153,20 @@ export interface Post {
   verdict: Verdict;
 }
 
+export interface About {
+  what: 'center' | 'pylon';
+  /** By a person; else it was found from the flight. */
+  chosen?: boolean;
+  latitude: number;
+  longitude: number;
+  /** ft over the ground from the entry, as in the trace. */
+  along: number;
+  across: number;
+  /** ft, the mean distance from it. */
+  radius: number;
+  wind: { from: number; speed: number } | null;
+}
+
 export interface Leg {
   computed?: Computed;
   overruled?: Overruled;
@@ -179,6 +193,8 @@ export interface Leg {
   another?: { maneuver: string; title: string };
   /** The aircraft card that the numbers of the flight fit, where none was chosen. */
   propose?: { aircraft: string; title: string; entry: number; stall?: number };
+  /** The point on the ground that it was flown about; left out for maneuvers that have none. */
+  about?: About;
   /** Given on the way. */
   corrections: number;
   /** Left out where it is empty, and in a hello's series. */

@@ -25,10 +25,11 @@ type Model struct {
 	pedal float64    // -1 to 1, right positive
 
 	throttle float64
-	entry    float64 // ft/s, true airspeed at the entry airspeed where the flight starts
-	cruise   float64 // thrust over weight that level flight needs there
-	set      float64 // rad, angle of attack above zero lift at which the nose is on the flight path
-	density  float64 // ratio to sea level, at Altitude
+	entry    float64    // ft/s, true airspeed at the entry airspeed where the flight starts
+	cruise   float64    // thrust over weight that level flight needs there
+	set      float64    // rad, angle of attack above zero lift at which the nose is on the flight path
+	density  float64    // ratio to sea level, at Altitude
+	over     [2]float64 // ft north and east over the ground since the beginning
 	lags     lags
 }
 
@@ -158,6 +159,8 @@ func (p *Model) Step(dt float64, c Controls) {
 	b := p.accelerate(motion{m.v + a.v*dt/2, m.h + a.h*dt/2, m.gamma + a.gamma*dt/2, m.chi + a.chi*dt/2})
 	ground := (p.Speed + a.v*dt/2) * math.Cos(p.Climb+a.gamma*dt/2)
 	course := p.chi + a.chi*dt/2
+	p.over[0] += (ground*math.Cos(course) + p.wind[0]) * dt
+	p.over[1] += (ground*math.Sin(course) + p.wind[1]) * dt
 	p.lat += (ground*math.Cos(course) + p.wind[0]) / (earth + p.Altitude) * dt
 	p.lon += (ground*math.Sin(course) + p.wind[1]) / ((earth + p.Altitude) * math.Cos(p.lat)) * dt
 	p.lat = math.Max(-89*rad, math.Min(89*rad, p.lat))
@@ -170,6 +173,18 @@ func (p *Model) Step(dt float64, c Controls) {
 	p.density = sigma(p.Altitude)
 	p.measure(dt)
 }
+
+// Over returns where the airplane is over the ground, ft north and east of where the flight began.
+func (p *Model) Over() (north, east float64) { return p.over[0], p.over[1] }
+
+// GroundVelocity returns the velocity over the ground, ft/s toward north and east.
+func (p *Model) GroundVelocity() (north, east float64) {
+	v := p.Speed * math.Cos(p.Climb)
+	return v*math.Cos(p.chi) + p.wind[0], v*math.Sin(p.chi) + p.wind[1]
+}
+
+// Height returns the height above the ground, ft.
+func (p *Model) Height() float64 { return p.Altitude - Terrain }
 
 // attack moves the angle of attack toward what the load factor asked for needs. Past the
 // stalling angle lift drops and the nose falls until the angle is well below it; no spin.

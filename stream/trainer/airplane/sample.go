@@ -6,8 +6,8 @@ import (
 	"halfturn/stream"
 )
 
-// The height of the ground everywhere, ft MSL.
-const terrain = 600
+// Terrain is the height of the ground everywhere, ft MSL.
+const Terrain = 600
 
 // Fill writes the airplane's state as a sample.
 func (p *Model) Fill(s *stream.Sample) {
@@ -34,7 +34,7 @@ func (p *Model) Fill(s *stream.Sample) {
 		{stream.Track, math.Atan2(east, north) / rad},
 		{stream.VerticalSpeed, p.Speed * math.Sin(p.Climb) * 60},
 		{stream.Altitude, p.Altitude},
-		{stream.Height, p.Altitude - terrain},
+		{stream.Height, p.Height()},
 		{stream.Latitude, p.lat / rad},
 		{stream.Longitude, math.Remainder(p.lon, 2*math.Pi) / rad},
 		{stream.AngleOfAttack, (p.alpha - p.set) / rad},

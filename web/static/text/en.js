@@ -52,6 +52,10 @@ export const en = {
     'Least margin over the stall',
   'label.radius':
     'Smallest radius, no wind',
+  'label.pivotal-altitude':
+    'Pivotal altitude, no wind',
+  'label.height-lost':
+    'Height lost, no wind',
   'number.at-turn':
     'at {turn} of turn',
   'want.within':
@@ -470,6 +474,10 @@ export const en = {
   'correct.rolled-out-early-level':
     'You rolled out before the heading: hold the bank until the degrees to go are half of it, with the reference ' +
     'point coming to the nose.',
+  'correct.rolled-out-early-third':
+    'You rolled out before the heading: hold the bank until the degrees to go are a third of it.',
+  'correct.rolled-out-late-third':
+    'You turned past the heading: start the roll-out when the degrees to go are a third of the bank.',
   'correct.rolled-out-late':
     'You turned past the heading: start the roll-out sooner, so that the last of the bank goes as the heading ' +
     'comes.',
@@ -775,6 +783,10 @@ export const en = {
     'the aircraft card gives no stall speed',
   'none.no-nose':
     "the highest nose follows from the aircraft card's entry and apex speeds",
+  'none.no-spot':
+    'too little of the turn was flown to find the point it was flown about',
+  'none.not-meant':
+    'it is not known which turn was meant',
   'none.no-dive':
     "the lowest nose follows from the aircraft card's entry and apex speeds",
   'none.no-track':
@@ -873,6 +885,72 @@ export const en = {
     'Another maneuver was flown: {maneuver}',
   'change.none':
     'Again, the same',
+  'change.vary-bank-for-the-wind':
+    'Vary bank for the wind',
+  'change.keep-one-distance':
+    'Keep one distance',
+  'change.hold-the-airspeed':
+    'Hold the airspeed',
+  'change.raise-the-nose-a-little':
+    'Raise the nose a little',
+  'change.lower-the-nose-a-little':
+    'Lower the nose a little',
+  'change.fly-three-whole-turns':
+    'Fly three whole turns',
+  'change.fly-a-wider-circle':
+    'Fly a wider circle',
+  'change.power-at-idle':
+    'Power at idle',
+  'change.follow-pivotal-altitude':
+    'Follow the pivotal altitude',
+  'change.fly-lower':
+    'Fly lower',
+  'change.fly-higher':
+    'Fly higher',
+  'change.farther-from-the-pylon':
+    'Farther from the pylon',
+  'change.keep-the-pylon-on-the-wing':
+    'Pylon stays on the wing',
+  'evidence.wind':
+    'The wind was {speed} from {from}',
+  'evidence.pivotal':
+    'The pivotal altitude moved by {pivotal}, the height by {height}',
+  'correct.bank-constant':
+    'The circle did not stay about its point: bank more where the wind is behind you and less where it is ahead, ' +
+    'a little before the distance changes.',
+  'correct.distance-wanders':
+    'The distance from the point changed: more bank as soon as it grows, less as it shrinks, and the same ' +
+    'airspeed all the way.',
+  'correct.airspeed-wanders':
+    'The airspeed went up and down: lead with the nose when the bank changes, wait for the airspeed to settle, ' +
+    'and make small corrections.',
+  'correct.airspeed-fast':
+    'The airspeed grew in the spiral: raise the nose a little as the bank comes on, and hold that picture.',
+  'correct.airspeed-slow':
+    'The airspeed fell in the spiral: let the nose down as the bank comes on, and hold that picture.',
+  'correct.too-few-turns':
+    'There were fewer than three turns: count them by the entry heading, and start high enough for three.',
+  'correct.circle-too-small':
+    'The bank went past sixty degrees: fly a wider circle, so that what the wind asks for downwind stays below ' +
+    'that.',
+  'correct.power-not-idle':
+    'Power was carried in the spiral: close the throttle before the roll-in, and open it only to clear the ' +
+    'engine.',
+  'correct.altitude-constant':
+    'The height stayed the same while the ground speed changed: descend as it falls upwind, climb as it grows ' +
+    'downwind, and the pylon stays on the wing.',
+  'correct.altitude-high':
+    'You flew above the pivotal altitude, so the pylon moved ahead of the wing: descend until it stays, and keep ' +
+    'that picture.',
+  'correct.altitude-low':
+    'You flew below the pivotal altitude, so the pylon fell behind the wing: climb until it stays, and keep that ' +
+    'picture.',
+  'correct.pylon-too-close':
+    'The bank was too steep from the start: begin the turn farther from the pylon. The distance sets the bank, ' +
+    'the ground speed the height.',
+  'correct.pylon-wanders':
+    'The pylon did not stay on the wing: ahead of it, descend; behind it, climb; above or below it, change the ' +
+    'bank. Never move it with the rudder.',
   'judging.overruled':
     'overruled by {by}: {reason}',
   'judging.overruled-nameless':

@@ -43,4 +43,6 @@ export const aim = {
   'aim.nose-up': 'Nase {nose} oben',
   'aim.nose-down': 'Nase {nose} unten',
   'aim.nose-level': 'Nase waagerecht',
+  'label.pivotal-altitude': 'Pivothöhe ohne Wind',
+  'label.height-lost': 'Höhenverlust ohne Wind',
 };

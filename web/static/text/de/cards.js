@@ -27,6 +27,19 @@ export const cards = {
     'and height.']:
     'Zwei halbe Kurven nach beiden Seiten, jede ein langsames Steigen bis 90° und ein langsames Sinken ' +
     'zurück auf Fahrt und Höhe des Beginns.',
+  ['Level turns at 15°, 30° and 45° of bank through 30°, 90° and 180°, left and right, height and ' +
+    'airspeed held.']:
+    'Kurven in gleicher Höhe mit 15°, 30° und 45° Querlage um 30°, 90° und 180°, links und rechts, ' +
+    'Höhe und Fahrt gehalten.',
+  'A turn about each of two pylons, left and right, each kept on the wing by flying at the pivotal altitude.':
+    'Eine Kurve um jeden von zwei Pylonen, links und rechts, jeder durch Fliegen in der Pivothöhe auf ' +
+    'der Fläche gehalten.',
+  'Eights on pylons': 'Achten um Pylone',
+  'Steep spiral': 'Steilspirale',
+  'Three gliding turns about a point on the ground, distance and airspeed held, out on the first heading.':
+    'Drei Kreise abwärts ohne Leistung um einen Punkt am Boden, Abstand und Fahrt gehalten, heraus ' +
+    'auf dem ersten Kurs.',
+  'Turn pattern': 'Kurvenprogramm',
   'Two level turns of 90° in opposite directions before a maneuver, with eyes outside: is the area clear?':
     'Zwei Kurven von 90° in gleicher Höhe nach beiden Seiten vor einem Manöver, Blick nach draußen: ist der ' +
     'Raum frei?',
@@ -77,6 +90,10 @@ export const cards = {
   'pull out': 'abfangen',
   'roll in': 'einleiten',
   'roll out': 'ausleiten',
+  'first turn': 'erster Kreis',
+  'second turn': 'zweiter Kreis',
+  'third turn': 'dritter Kreis',
+  'pylon on the wing': 'Pylon auf der Fläche',
   'the turn': 'die Kurve',
 
   // checkpoints
@@ -97,8 +114,15 @@ export const cards = {
   'nose through the horizon, bank steepest': 'Nase durch den Horizont, größte Querlage',
   'roll-out under way, nose high': 'Ausleiten läuft, Nase hoch',
   'rolling out, nose lowest': 'ausleitend, Nase am tiefsten',
+  'halfway round, pylon on the wing': 'halb herum, Pylon auf der Fläche',
+  'one turn: same distance, same airspeed': 'ein Kreis: gleicher Abstand, gleiche Fahrt',
+  'pylon on the wing, height by the pivotal altitude': 'Pylon auf der Fläche, Höhe nach der Pivothöhe',
+  'three turns: wings level on the entry heading': 'drei Kreise: Flächen gerade auf dem Anfangskurs',
+  'two turns: same distance, same airspeed': 'zwei Kreise: gleicher Abstand, gleiche Fahrt',
+  'wings level, on to the other pylon': 'Flächen gerade, weiter zum anderen Pylon',
   'three quarters': 'drei Viertel',
   'wings level on the entry heading': 'Flächen gerade auf dem Anfangskurs',
+  'wings level on the new heading': 'Flächen gerade auf dem neuen Kurs',
   'wings level, entry height and speed': 'Flächen gerade, Höhe und Fahrt wie zu Beginn',
   'wings level, just above the stall': 'Flächen gerade, knapp über der Überziehfahrt',
   'wings level, nose still up': 'Flächen gerade, Nase noch oben',
@@ -110,12 +134,23 @@ export const cards = {
   'Ball within a quarter of its width': 'Kugel höchstens eine Viertelbreite draußen',
   'Ball most of the time': 'Kugel über die ganze Kurve',
   'Bank always moving': 'Querlage immer in Bewegung',
+  'Bank as set': 'Querlage wie gesetzt',
   'Bank at 135°': 'Querlage bei 135°',
   'Bank at 45°': 'Querlage bei 45°',
   'Bank at 90°': 'Querlage bei 90°',
   'Bank held': 'Querlage gehalten',
   'Bank held to 90°': 'Querlage gehalten bis 90°',
   'Bank of the clearing turns': 'Querlage der Kontrollkurven',
+  'Bank at the start of the turn': 'Querlage am Anfang der Kurve',
+  'Distance from the point': 'Abstand vom Punkt',
+  'Fastest, against the entry': 'Größte Fahrt, gegen den Anfang',
+  'Height off the pivotal altitude': 'Höhe neben der Pivothöhe',
+  'How far the height moved': 'Wie weit die Höhe ging',
+  'How far the pivotal altitude moved': 'Wie weit die Pivothöhe ging',
+  'Power in the spiral': 'Leistung in der Spirale',
+  'Pylon off the wing line': 'Pylon neben der Flächenlinie',
+  'Slowest, against the entry': 'Kleinste Fahrt, gegen den Anfang',
+  'Turn in all': 'Kurve insgesamt',
   'Entry speed': 'Fahrt zu Beginn',
   'Same height at 135° as at 45°': 'Gleiche Höhe bei 135° wie bei 45°',
   'Height at each exit, from the first entry': 'Höhe an jedem Ausgang, gegen den ersten Anfang',

@@ -285,4 +285,59 @@ export const causes = {
   'band.at-most': 'höchstens {high}',
   'band.any': '–',
   'list.sentences': '{first}; {rest}',
+  'correct.rolled-out-early-third':
+    'Zu früh ausgeleitet: die Querlage halten, bis noch ein Drittel ihrer Grade zu drehen ist.',
+  'correct.rolled-out-late-third':
+    'Über den Kurs gedreht: ausleiten, wenn noch ein Drittel der Querlage an Graden fehlt.',
+  'change.farther-from-the-pylon': 'Weiter weg vom Pylon',
+  'change.fly-a-wider-circle': 'Weiteren Kreis fliegen',
+  'change.fly-higher': 'Höher fliegen',
+  'change.fly-lower': 'Tiefer fliegen',
+  'change.fly-three-whole-turns': 'Drei ganze Kreise fliegen',
+  'change.follow-pivotal-altitude': 'Der Pivothöhe folgen',
+  'change.hold-the-airspeed': 'Fahrt halten',
+  'change.keep-one-distance': 'Einen Abstand halten',
+  'change.keep-the-pylon-on-the-wing': 'Pylon auf der Fläche halten',
+  'change.lower-the-nose-a-little': 'Nase etwas senken',
+  'change.power-at-idle': 'Leistung im Leerlauf',
+  'change.raise-the-nose-a-little': 'Nase etwas heben',
+  'change.vary-bank-for-the-wind': 'Querlage nach dem Wind',
+  'correct.airspeed-fast':
+    'Die Fahrt wuchs in der Spirale: mit der Querlage die Nase etwas heben und dieses Bild halten.',
+  'correct.airspeed-slow':
+    'Die Fahrt fiel in der Spirale: mit der Querlage die Nase ablassen und dieses Bild halten.',
+  'correct.airspeed-wanders':
+    'Die Fahrt ging auf und ab: bei jeder Änderung der Querlage führt die Nase, dann die Fahrt ' +
+    'abwarten und wenig korrigieren.',
+  'correct.altitude-constant':
+    'Die Höhe blieb gleich, während die Geschwindigkeit über Grund sich änderte: sinken, wo sie gegen ' +
+    'den Wind fällt, steigen, wo sie mit ihm wächst, und der Pylon bleibt auf der Fläche.',
+  'correct.altitude-high':
+    'Über der Pivothöhe geflogen, darum wanderte der Pylon vor die Fläche: sinken, bis er bleibt, und ' +
+    'dieses Bild halten.',
+  'correct.altitude-low':
+    'Unter der Pivothöhe geflogen, darum fiel der Pylon hinter die Fläche: steigen, bis er bleibt, ' +
+    'und dieses Bild halten.',
+  'correct.bank-constant':
+    'Der Kreis blieb nicht um seinen Punkt: mehr Querlage mit Rückenwind, weniger mit Gegenwind, ' +
+    'jeweils ein wenig bevor der Abstand sich ändert.',
+  'correct.circle-too-small':
+    'Die Querlage ging über sechzig Grad: einen weiteren Kreis fliegen, damit es auch mit Rückenwind ' +
+    'darunter bleibt.',
+  'correct.distance-wanders':
+    'Der Abstand vom Punkt änderte sich: mehr Querlage, sobald er wächst, weniger, sobald er ' +
+    'schrumpft, und überall dieselbe Fahrt.',
+  'correct.power-not-idle':
+    'In der Spirale stand Leistung: vor dem Einleiten in den Leerlauf, und nur Gas geben, um den ' +
+    'Motor frei zu halten.',
+  'correct.pylon-too-close':
+    'Die Querlage war von Anfang an zu groß: die Kurve weiter weg vom Pylon beginnen. Der Abstand ' +
+    'bestimmt die Querlage, die Geschwindigkeit über Grund die Höhe.',
+  'correct.pylon-wanders':
+    'Der Pylon blieb nicht auf der Fläche: ist er davor, sinken; dahinter, steigen; darüber oder ' +
+    'darunter, die Querlage ändern. Nie mit dem Seitenruder.',
+  'correct.too-few-turns':
+    'Es waren weniger als drei Kreise: nach dem Anfangskurs zählen und hoch genug für drei beginnen.',
+  'evidence.pivotal': 'Die Pivothöhe ging um {pivotal}, die Höhe um {height}',
+  'evidence.wind': 'Der Wind war {speed} aus {from}',
 };

@@ -80,4 +80,7 @@ export const channels = {
   'text lines, a value each': 'Textzeilen mit je einem Wert',
   'text pairs': 'Text aus Paaren',
   'text with labels': 'Text mit Spaltennamen',
+  'off-pivotal': 'Höhe über der Pivothöhe',
+  pivotal: 'Pivothöhe',
+  'speed-change': 'Fahrt seit dem Beginn',
 };

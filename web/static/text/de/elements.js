@@ -76,4 +76,54 @@ export const elements = {
   'known when the maneuver begins: the check clearing-side of its card':
     'bekannt, wenn das Manöver beginnt: der Prüfpunkt clearing-side seiner Karte',
   'no stream shows where the pilot looks': 'kein Datenstrom zeigt, wohin der Pilot schaut',
+  banks: 'Querlagen',
+  entry: 'Beginn',
+  sides: 'Seiten',
+  turns: 'Kurven',
+  'airspeed held within 10 kt, with power as the bank takes it':
+    'Fahrt bis auf 10 kt gehalten, Leistung wie die Querlage sie braucht',
+  'any heading will do here; cruise is the airspeed at the entry':
+    'hier gilt jeder Kurs; Reisefahrt ist die Fahrt am Anfang',
+  'from cruise on a cardinal heading': 'aus dem Reiseflug auf einem Hauptkurs',
+  'height held within 100 ft': 'Höhe bis auf 100 ft gehalten',
+  'no power for speed, bank drift, height loss, poor trim, no lookout':
+    'keine Leistung für die Fahrt, wandernde Querlage, Höhenverlust, schlecht getrimmt, kein Blick',
+  'through 30°, 90° and 180°, the roll-out led by a third of the bank; within 10°':
+    'um 30°, 90° und 180°, Ausleiten um ein Drittel der Querlage früher; bis auf 10°',
+  'to alternating sides': 'abwechselnd zu beiden Seiten',
+  'trim and lookout do not show in a stream': 'Trimmung und Blick zeigt kein Strom',
+  'two turns each at 15°, 30° and 45° of bank': 'je zwei Kurven mit 15°, 30° und 45° Querlage',
+  'S6 airspeed': 'S6 Fahrt',
+  'S6 floor': 'S6 Mindesthöhe',
+  'S6 roll-out': 'S6 Ausleiten',
+  pylons: 'Pylone',
+  'a turn about each of two pylons, to opposite sides':
+    'eine Kurve um jeden von zwei Pylonen, zu beiden Seiten',
+  'attention shared, coordinated': 'Aufmerksamkeit geteilt, koordiniert',
+  'bank at most 40°': 'Querlage höchstens 40°',
+  'circle corrected for wind, bank at most 60° at the steepest place':
+    'Kreis nach dem Wind berichtigt, Querlage höchstens 60° an der steilsten Stelle',
+  'constant radius about a point on the ground, bank at most 60°':
+    'gleicher Radius um einen Punkt am Boden, Querlage höchstens 60°',
+  'coordinated, attention shared': 'koordiniert, Aufmerksamkeit geteilt',
+  'effects of wind': 'Wirkung des Windes',
+  'emergency landing in reach': 'Notlandung in Reichweite',
+  'entry in direction, place, height and airspeed': 'Beginn nach Richtung, Ort, Höhe und Fahrt',
+  'height for at least three turns of 360°': 'Höhe für mindestens drei Kreise von 360°',
+  'limits of airframe and airspeed': 'Grenzen von Zelle und Fahrt',
+  'line of sight kept on the pylon by smooth, continuous corrections':
+    'Sichtlinie durch ruhige, stetige Korrekturen auf dem Pylon gehalten',
+  'load and never-exceed speed are limits that end the leg, not checks':
+    'Last und Höchstfahrt sind Grenzen, die den Teil beenden, keine Prüfungen',
+  'no number is published; whether it is into the wind is not judged':
+    'keine Zahl ist veröffentlicht; ob es gegen den Wind geht, wird nicht beurteilt',
+  'no stream shows what lies below': 'kein Strom zeigt, was unten liegt',
+  'pivotal altitude found': 'Pivothöhe gefunden',
+  'pylon held by pivotal altitude, without slip or skid':
+    'Pylon durch die Pivothöhe gehalten, ohne Schieben oder Schmieren',
+  'pylons that allow a straight and level leg between them':
+    'Pylone mit einem geraden Stück in gleicher Höhe dazwischen',
+  'toward an object or heading, within 10°': 'auf ein Ziel oder einen Kurs, bis auf 10°',
+  'where attention goes does not show in a stream': 'worauf geachtet wird, zeigt kein Strom',
+  'within 10 kt of the airspeed stated': 'bis auf 10 kt bei der genannten Fahrt',
 };

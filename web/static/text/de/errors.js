@@ -51,4 +51,29 @@ export const errors = {
     'Flächen gerade vor 180°: Die Querlage ging anfangs zu schnell heraus.',
   'Feet on the floor as the speed falls.': 'Füße am Boden, während die Fahrt abnimmt.',
   'Nose up too fast: the speed is gone early.': 'Nase zu schnell hoch: Die Fahrt ist früh weg.',
+  'Bank drifts after it was set.': 'Querlage wandert, nachdem sie gesetzt war.',
+  'Height lost, most of all at 45° of bank.': 'Höhe verloren, am meisten bei 45° Querlage.',
+  'No look around before and in the turn.': 'Kein Blick ringsum vor und in der Kurve.',
+  'No power added for the drag of the bank: the airspeed falls.':
+    'Keine Leistung gegen den Widerstand der Kurve: die Fahrt fällt.',
+  'Poor trim.': 'Schlecht getrimmt.',
+  'Abrupt controls, too much change of height.': 'Ruckartige Steuerung, zu große Höhenänderungen.',
+  'Airspeed not held: it moves with every change of bank unless the nose leads.':
+    'Fahrt nicht gehalten: sie ändert sich mit jeder Querlage, wenn die Nase nicht führt.',
+  'Bank not varied for the wind: the circle drifts away from the point.':
+    'Querlage nicht nach dem Wind geändert: der Kreis treibt vom Punkt weg.',
+  'Height kept while the ground speed changes: the pylon moves ahead or falls behind.':
+    'Höhe gehalten, während die Geschwindigkeit über Grund sich ändert: der Pylon wandert vor oder zurück.',
+  'More than 60° of bank downwind, because the circle is too small.':
+    'Über 60° Querlage mit Rückenwind, weil der Kreis zu klein ist.',
+  'Pivotal altitude not found.': 'Pivothöhe nicht gefunden.',
+  'Rolled out past the heading, or with a jump of the airspeed.':
+    'Nach dem Kurs ausgeleitet, oder mit einem Sprung der Fahrt.',
+  'Rudder used to drag the wing to the pylon.': 'Die Fläche mit dem Seitenruder zum Pylon gezogen.',
+  'Slip or skid while the bank changes.': 'Schieben oder Schmieren bei Änderungen der Querlage.',
+  'Slip or skid.': 'Schieben oder Schmieren.',
+  'Too close to the pylon: more than 40° of bank.': 'Zu nah am Pylon: über 40° Querlage.',
+  'Turn not begun into the wind, or without allowance for drift between the pylons.':
+    'Kurve nicht gegen den Wind begonnen, oder ohne Vorhalt zwischen den Pylonen.',
+  'Turns miscounted.': 'Kreise falsch gezählt.',
 };

@@ -82,4 +82,6 @@ export const flight = {
   'series.too-shallow-left': 'die Kurve nach links war zu flach, um zu zählen',
   'series.finished': '{done} von {legs} Teilen beendet',
   'list.and-then': '{first}, {rest}',
+  'none.not-meant': 'es ist nicht bekannt, welche Kurve gemeint war',
+  'none.no-spot': 'es wurde zu wenig der Kurve geflogen, um den Punkt zu finden, um den sie ging',
 };

@@ -5,6 +5,20 @@ export const meanings = {
   // causes
   'Bank grew where it is to be held.': 'Querlage gewachsen, wo sie zu halten ist.',
   'Bank came off where it is to be held.': 'Querlage zurückgegangen, wo sie zu halten ist.',
+  'Above the pivotal altitude: the pylon moved ahead.': 'Über der Pivothöhe: der Pylon wanderte nach vorn.',
+  'Bank not varied for the wind: the distance from the point changed.':
+    'Querlage nicht nach dem Wind geändert: der Abstand vom Punkt änderte sich.',
+  'Below the pivotal altitude: the pylon fell behind.': 'Unter der Pivothöhe: der Pylon fiel zurück.',
+  'Faster than at the entry.': 'Schneller als am Anfang.',
+  'Fewer turns than the maneuver has.': 'Weniger Kreise, als das Manöver hat.',
+  'Height kept where it is to follow the ground speed.':
+    'Höhe gehalten, wo sie der Geschwindigkeit über Grund folgen soll.',
+  'Power carried where it is to be at idle.': 'Leistung, wo Leerlauf sein soll.',
+  'Slower than at the entry.': 'Langsamer als am Anfang.',
+  'The airspeed went up and down.': 'Die Fahrt ging auf und ab.',
+  'The distance from the point changed.': 'Der Abstand vom Punkt änderte sich.',
+  'The pylon did not stay on the wing.': 'Der Pylon blieb nicht auf der Fläche.',
+  'Too close to the pylon: too much bank from the start.': 'Zu nah am Pylon: von Anfang an zu viel Querlage.',
   'Too much bank.': 'Zu viel Querlage.',
   'Too little bank.': 'Zu wenig Querlage.',
   'Bank held too long, then taken off in a hurry.': 'Querlage zu lange gehalten, dann hastig ausgeleitet.',
@@ -99,6 +113,12 @@ export const meanings = {
   'time after the exit for which a quantity stays within a distance of its value there':
     'Zeit nach dem Ende, in der ein Wert nahe dem dort bleibt',
   'finished legs': 'beendete Teile',
+  'mean bank between roll-in and roll-out': 'mittlere Querlage zwischen Ein- und Ausleiten',
+  'highest value in a span less the lowest': 'höchster Wert eines Abschnitts weniger dem tiefsten',
+  'largest departure of the distance from the point that is flown round, over its mean':
+    'größte Abweichung des Abstands vom umflogenen Punkt, durch dessen Mittel',
+  'mean angle by which the pylon was ahead of the wing line or behind it':
+    'mittlerer Winkel, um den der Pylon vor oder hinter der Flächenlinie war',
   'mean over a span': 'Mittel über einen Abschnitt',
   'height at the end of a span less that at its start, over the greatest height gained':
     'Höhe am Ende eines Abschnitts weniger der am Anfang, im Verhältnis zum größten Höhengewinn',

@@ -164,6 +164,10 @@ export const terminal = {
   height: 'Höhe',
   'Here: %s': 'Hier: %s',
   'highest %s': 'größter Wert: %s',
+  "the one of the card's banks or turns that was meant: the nearest":
+    'der gemeinten der Querlagen oder Kurven der Karte: der nächsten',
+  'from what was meant': 'von der gemeinten',
+  'highest less lowest %s': 'größter weniger kleinstem Wert: %s',
   'highest nose that follows from the numbers': 'höchste Nase, die aus den Zahlen folgt',
   'IN A STREAM': 'IN DEN DATEN',
   'In all: %s, %d finished': 'Insgesamt: %s, davon beendet: %d',

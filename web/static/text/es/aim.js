@@ -42,4 +42,6 @@ export const aim = {
   'aim.nose-up': 'morro {nose} arriba',
   'aim.nose-down': 'morro {nose} abajo',
   'aim.nose-level': 'morro en el horizonte',
+  'label.pivotal-altitude': 'Altitud pivotal, sin viento',
+  'label.height-lost': 'Altura perdida, sin viento',
 };

@@ -27,6 +27,19 @@ export const cards = {
     'height.']:
     'Dos medios virajes en sentidos opuestos, cada uno un ascenso lento hasta 90° y un descenso lento de vuelta a ' +
     'la velocidad y altura de entrada.',
+  ['Level turns at 15°, 30° and 45° of bank through 30°, 90° and 180°, left and right, height and ' +
+    'airspeed held.']:
+    'Virajes nivelados a 15°, 30° y 45° de alabeo de 30°, 90° y 180°, a izquierda y derecha, con ' +
+    'altura y velocidad mantenidas.',
+  'A turn about each of two pylons, left and right, each kept on the wing by flying at the pivotal altitude.':
+    'Un viraje en torno a cada uno de dos pilones, a izquierda y derecha, con cada uno sobre el ala ' +
+    'al volar a la altitud pivotal.',
+  'Eights on pylons': 'Ochos sobre pilones',
+  'Steep spiral': 'Espiral cerrada',
+  'Three gliding turns about a point on the ground, distance and airspeed held, out on the first heading.':
+    'Tres giros hacia abajo sin potencia en torno a un punto del suelo, con distancia y velocidad ' +
+    'mantenidas, y salida al primer rumbo.',
+  'Turn pattern': 'Serie de virajes',
   'Two level turns of 90° in opposite directions before a maneuver, with eyes outside: is the area clear?':
     'Dos virajes nivelados de 90° en sentidos opuestos antes de una maniobra, mirando fuera: ¿está libre el área?',
   'Whichever is flown': 'La que se vuele',
@@ -76,6 +89,10 @@ export const cards = {
   'pull out': 'recoger',
   'roll in': 'entrar en el viraje',
   'roll out': 'salir del viraje',
+  'first turn': 'primer giro',
+  'second turn': 'segundo giro',
+  'third turn': 'tercer giro',
+  'pylon on the wing': 'pilón sobre el ala',
   'the turn': 'el viraje',
 
   // checkpoints
@@ -96,8 +113,15 @@ export const cards = {
   'nose through the horizon, bank steepest': 'morro por el horizonte, alabeo máximo',
   'roll-out under way, nose high': 'saliendo del viraje, morro alto',
   'rolling out, nose lowest': 'saliendo del viraje, morro más bajo',
+  'halfway round, pylon on the wing': 'a la mitad, pilón sobre el ala',
+  'one turn: same distance, same airspeed': 'un giro: misma distancia, misma velocidad',
+  'pylon on the wing, height by the pivotal altitude': 'pilón sobre el ala, altura según la altitud pivotal',
+  'three turns: wings level on the entry heading': 'tres giros: alas niveladas en el rumbo de entrada',
+  'two turns: same distance, same airspeed': 'dos giros: misma distancia, misma velocidad',
+  'wings level, on to the other pylon': 'alas niveladas, hacia el otro pilón',
   'three quarters': 'tres cuartos',
   'wings level on the entry heading': 'alas niveladas en el rumbo de entrada',
+  'wings level on the new heading': 'alas niveladas en el nuevo rumbo',
   'wings level, entry height and speed': 'alas niveladas, altura y velocidad de entrada',
   'wings level, just above the stall': 'alas niveladas, justo sobre la pérdida',
   'wings level, nose still up': 'alas niveladas, morro aún arriba',
@@ -109,12 +133,23 @@ export const cards = {
   'Ball within a quarter of its width': 'Bola a menos de un cuarto de su ancho',
   'Ball most of the time': 'Bola casi todo el tiempo',
   'Bank always moving': 'Alabeo siempre en movimiento',
+  'Bank as set': 'Alabeo como se fijó',
   'Bank at 135°': 'Alabeo a 135°',
   'Bank at 45°': 'Alabeo a 45°',
   'Bank at 90°': 'Alabeo a 90°',
   'Bank held': 'Alabeo mantenido',
   'Bank held to 90°': 'Alabeo mantenido hasta 90°',
   'Bank of the clearing turns': 'Alabeo de los virajes de despeje',
+  'Bank at the start of the turn': 'Alabeo al empezar el viraje',
+  'Distance from the point': 'Distancia al punto',
+  'Fastest, against the entry': 'Velocidad mayor, frente a la entrada',
+  'Height off the pivotal altitude': 'Altura respecto a la altitud pivotal',
+  'How far the height moved': 'Cuánto cambió la altura',
+  'How far the pivotal altitude moved': 'Cuánto cambió la altitud pivotal',
+  'Power in the spiral': 'Potencia en la espiral',
+  'Pylon off the wing line': 'Pilón fuera de la línea del ala',
+  'Slowest, against the entry': 'Velocidad menor, frente a la entrada',
+  'Turn in all': 'Viraje en total',
   'Entry speed': 'Velocidad de entrada',
   'Same height at 135° as at 45°': 'Altura a 135° como a 45°',
   'Height at each exit, from the first entry': 'Altura en cada salida, frente a la primera entrada',

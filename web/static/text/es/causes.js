@@ -274,4 +274,58 @@ export const causes = {
   'band.at-most': 'como máximo {high}',
   'band.any': '–',
   'list.sentences': '{first}; {rest}',
+  'correct.rolled-out-early-third':
+    'Saliste antes del rumbo: mantén el alabeo hasta que falte un tercio de sus grados.',
+  'correct.rolled-out-late-third':
+    'Te pasaste del rumbo: empieza la salida cuando los grados que faltan sean un tercio del alabeo.',
+  'change.farther-from-the-pylon': 'Más lejos del pilón',
+  'change.fly-a-wider-circle': 'Un círculo más amplio',
+  'change.fly-higher': 'Vuela más alto',
+  'change.fly-lower': 'Vuela más bajo',
+  'change.fly-three-whole-turns': 'Vuela tres giros completos',
+  'change.follow-pivotal-altitude': 'Sigue la altitud pivotal',
+  'change.hold-the-airspeed': 'Mantén la velocidad',
+  'change.keep-one-distance': 'Mantén una sola distancia',
+  'change.keep-the-pylon-on-the-wing': 'El pilón sobre el ala',
+  'change.lower-the-nose-a-little': 'Baja un poco el morro',
+  'change.power-at-idle': 'Potencia al ralentí',
+  'change.raise-the-nose-a-little': 'Sube un poco el morro',
+  'change.vary-bank-for-the-wind': 'Varía el alabeo con el viento',
+  'correct.airspeed-fast':
+    'La velocidad creció en la espiral: sube un poco el morro al entrar el alabeo y mantén esa imagen.',
+  'correct.airspeed-slow':
+    'La velocidad cayó en la espiral: baja el morro al entrar el alabeo y mantén esa imagen.',
+  'correct.airspeed-wanders':
+    'La velocidad subió y bajó: el morro va primero al cambiar el alabeo; espera a que la velocidad ' +
+    'se asiente y corrige poco.',
+  'correct.altitude-constant':
+    'La altura no cambió mientras cambiaba la velocidad sobre el suelo: desciende cuando cae contra ' +
+    'el viento, sube cuando crece con él, y el pilón se queda sobre el ala.',
+  'correct.altitude-high':
+    'Volaste por encima de la altitud pivotal y el pilón se adelantó al ala: desciende hasta que se ' +
+    'quede y mantén esa imagen.',
+  'correct.altitude-low':
+    'Volaste por debajo de la altitud pivotal y el pilón quedó detrás del ala: sube hasta que se ' +
+    'quede y mantén esa imagen.',
+  'correct.bank-constant':
+    'El círculo no se quedó en torno a su punto: más alabeo con viento de cola y menos con viento de ' +
+    'cara, un poco antes de que cambie la distancia.',
+  'correct.circle-too-small':
+    'El alabeo pasó de sesenta grados: vuela un círculo más amplio, para que con viento de cola quede ' +
+    'por debajo.',
+  'correct.distance-wanders':
+    'La distancia al punto cambió: más alabeo en cuanto crece, menos en cuanto se acorta, y la misma ' +
+    'velocidad todo el tiempo.',
+  'correct.power-not-idle':
+    'Había potencia en la espiral: cierra el gas antes de entrar y ábrelo solo para despejar el motor.',
+  'correct.pylon-too-close':
+    'El alabeo fue excesivo desde el principio: empieza el viraje más lejos del pilón. La distancia ' +
+    'fija el alabeo; la velocidad sobre el suelo, la altura.',
+  'correct.pylon-wanders':
+    'El pilón no se quedó sobre el ala: si va delante, desciende; si detrás, sube; si por encima o ' +
+    'por debajo, cambia el alabeo. Nunca con el pedal.',
+  'correct.too-few-turns':
+    'Hubo menos de tres giros: cuéntalos por el rumbo de entrada y empieza con altura para tres.',
+  'evidence.pivotal': 'La altitud pivotal cambió {pivotal}; la altura, {height}',
+  'evidence.wind': 'El viento era de {speed} desde {from}',
 };

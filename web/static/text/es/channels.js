@@ -80,4 +80,7 @@ export const channels = {
   'text lines, a value each': 'líneas de texto con un valor cada una',
   'text pairs': 'pares de texto',
   'text with labels': 'texto con nombres de columna',
+  'off-pivotal': 'altura sobre la altitud pivotal',
+  pivotal: 'altitud pivotal',
+  'speed-change': 'velocidad desde la entrada',
 };

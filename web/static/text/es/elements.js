@@ -76,4 +76,54 @@ export const elements = {
   'known when the maneuver begins: the check clearing-side of its card':
     'se sabe al empezar la maniobra: la comprobación clearing-side de su ficha',
   'no stream shows where the pilot looks': 'ningún dato muestra adónde mira el piloto',
+  banks: 'alabeos',
+  entry: 'entrada',
+  sides: 'lados',
+  turns: 'virajes',
+  'airspeed held within 10 kt, with power as the bank takes it':
+    'velocidad mantenida a menos de 10 kt, con la potencia que pide el alabeo',
+  'any heading will do here; cruise is the airspeed at the entry':
+    'aquí vale cualquier rumbo; crucero es la velocidad de la entrada',
+  'from cruise on a cardinal heading': 'desde crucero en un rumbo cardinal',
+  'height held within 100 ft': 'altura mantenida a menos de 100 ft',
+  'no power for speed, bank drift, height loss, poor trim, no lookout':
+    'sin potencia para la velocidad, alabeo que cambia, pérdida de altura, mal compensado, sin mirar',
+  'through 30°, 90° and 180°, the roll-out led by a third of the bank; within 10°':
+    'de 30°, 90° y 180°, con la salida adelantada un tercio del alabeo; a menos de 10°',
+  'to alternating sides': 'a lados alternos',
+  'trim and lookout do not show in a stream': 'el compensador y la mirada no se ven en un flujo',
+  'two turns each at 15°, 30° and 45° of bank': 'dos virajes a cada 15°, 30° y 45° de alabeo',
+  'S6 airspeed': 'S6 velocidad',
+  'S6 floor': 'S6 altura mínima',
+  'S6 roll-out': 'S6 salida',
+  pylons: 'pilones',
+  'a turn about each of two pylons, to opposite sides':
+    'un viraje en torno a cada uno de dos pilones, a lados opuestos',
+  'attention shared, coordinated': 'atención repartida, coordinado',
+  'bank at most 40°': 'alabeo de 40° como mucho',
+  'circle corrected for wind, bank at most 60° at the steepest place':
+    'círculo corregido por el viento, alabeo de 60° como mucho en el punto mayor',
+  'constant radius about a point on the ground, bank at most 60°':
+    'radio constante en torno a un punto del suelo, alabeo de 60° como mucho',
+  'coordinated, attention shared': 'coordinado, atención repartida',
+  'effects of wind': 'efectos del viento',
+  'emergency landing in reach': 'aterrizaje de emergencia al alcance',
+  'entry in direction, place, height and airspeed': 'entrada en dirección, lugar, altura y velocidad',
+  'height for at least three turns of 360°': 'altura para al menos tres giros de 360°',
+  'limits of airframe and airspeed': 'límites de estructura y velocidad',
+  'line of sight kept on the pylon by smooth, continuous corrections':
+    'línea visual sobre el pilón con correcciones suaves y continuas',
+  'load and never-exceed speed are limits that end the leg, not checks':
+    'carga y velocidad máxima son límites que acaban el tramo, no comprobaciones',
+  'no number is published; whether it is into the wind is not judged':
+    'no hay cifra publicada; si es contra el viento no se juzga',
+  'no stream shows what lies below': 'ningún flujo muestra lo que hay debajo',
+  'pivotal altitude found': 'altitud pivotal encontrada',
+  'pylon held by pivotal altitude, without slip or skid':
+    'pilón mantenido por la altitud pivotal, sin derrape ni resbale',
+  'pylons that allow a straight and level leg between them':
+    'pilones con un tramo recto y nivelado entre ellos',
+  'toward an object or heading, within 10°': 'hacia un objeto o rumbo, a menos de 10°',
+  'where attention goes does not show in a stream': 'en qué se pone la atención no se ve en un flujo',
+  'within 10 kt of the airspeed stated': 'a menos de 10 kt de la velocidad declarada',
 };

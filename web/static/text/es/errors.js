@@ -52,4 +52,29 @@ export const errors = {
     'Alas niveladas antes de 180°: el alabeo se quitó demasiado deprisa al principio.',
   'Feet on the floor as the speed falls.': 'Pies en el suelo mientras cae la velocidad.',
   'Nose up too fast: the speed is gone early.': 'Morro arriba demasiado deprisa: la velocidad se acaba pronto.',
+  'Bank drifts after it was set.': 'El alabeo cambia después de fijarlo.',
+  'Height lost, most of all at 45° of bank.': 'Altura perdida, sobre todo a 45° de alabeo.',
+  'No look around before and in the turn.': 'Sin mirar alrededor antes del viraje y durante él.',
+  'No power added for the drag of the bank: the airspeed falls.':
+    'Sin potencia para la resistencia del viraje: la velocidad cae.',
+  'Poor trim.': 'Mal compensado.',
+  'Abrupt controls, too much change of height.': 'Mandos bruscos, cambios de altura excesivos.',
+  'Airspeed not held: it moves with every change of bank unless the nose leads.':
+    'Velocidad sin mantener: cambia con cada alabeo si el morro no va primero.',
+  'Bank not varied for the wind: the circle drifts away from the point.':
+    'Alabeo sin variar con el viento: el círculo se va del punto.',
+  'Height kept while the ground speed changes: the pylon moves ahead or falls behind.':
+    'Altura fija mientras cambia la velocidad sobre el suelo: el pilón se adelanta o se retrasa.',
+  'More than 60° of bank downwind, because the circle is too small.':
+    'Más de 60° de alabeo con viento de cola, porque el círculo es pequeño.',
+  'Pivotal altitude not found.': 'Altitud pivotal no encontrada.',
+  'Rolled out past the heading, or with a jump of the airspeed.':
+    'Salida pasada del rumbo, o con un salto de velocidad.',
+  'Rudder used to drag the wing to the pylon.': 'Pedal para arrastrar el ala hacia el pilón.',
+  'Slip or skid while the bank changes.': 'Derrape o resbale al cambiar el alabeo.',
+  'Slip or skid.': 'Derrape o resbale.',
+  'Too close to the pylon: more than 40° of bank.': 'Demasiado cerca del pilón: más de 40° de alabeo.',
+  'Turn not begun into the wind, or without allowance for drift between the pylons.':
+    'Viraje no empezado contra el viento, o sin corregir la deriva entre los pilones.',
+  'Turns miscounted.': 'Giros mal contados.',
 };

@@ -77,4 +77,6 @@ export const flight = {
   'series.too-shallow-left': 'el viraje a la izquierda tuvo muy poco alabeo para contar',
   'series.finished': '{done} de {legs} tramos terminados',
   'list.and-then': '{first}, {rest}',
+  'none.not-meant': 'no se sabe qué viraje se quería hacer',
+  'none.no-spot': 'se voló demasiado poco del viraje para hallar el punto en torno al que iba',
 };

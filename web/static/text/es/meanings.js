@@ -5,6 +5,23 @@ export const meanings = {
   // causes
   'Bank grew where it is to be held.': 'El alabeo creció donde hay que mantenerlo.',
   'Bank came off where it is to be held.': 'El alabeo disminuyó donde hay que mantenerlo.',
+  'Above the pivotal altitude: the pylon moved ahead.':
+    'Por encima de la altitud pivotal: el pilón se adelantó.',
+  'Bank not varied for the wind: the distance from the point changed.':
+    'Alabeo sin variar con el viento: cambió la distancia al punto.',
+  'Below the pivotal altitude: the pylon fell behind.':
+    'Por debajo de la altitud pivotal: el pilón se retrasó.',
+  'Faster than at the entry.': 'Más rápido que en la entrada.',
+  'Fewer turns than the maneuver has.': 'Menos giros de los que tiene la maniobra.',
+  'Height kept where it is to follow the ground speed.':
+    'Altura mantenida donde ha de seguir la velocidad sobre el suelo.',
+  'Power carried where it is to be at idle.': 'Potencia donde ha de ir al ralentí.',
+  'Slower than at the entry.': 'Más lento que en la entrada.',
+  'The airspeed went up and down.': 'La velocidad subió y bajó.',
+  'The distance from the point changed.': 'La distancia al punto cambió.',
+  'The pylon did not stay on the wing.': 'El pilón no se quedó sobre el ala.',
+  'Too close to the pylon: too much bank from the start.':
+    'Demasiado cerca del pilón: exceso de alabeo desde el principio.',
   'Too much bank.': 'Demasiado alabeo.',
   'Too little bank.': 'Poco alabeo.',
   'Bank held too long, then taken off in a hurry.': 'Alabeo mantenido demasiado, luego quitado con prisa.',
@@ -98,6 +115,12 @@ export const meanings = {
   'time after the exit for which a quantity stays within a distance of its value there':
     'tiempo tras la salida en que un valor sigue cerca del de allí',
   'finished legs': 'tramos terminados',
+  'mean bank between roll-in and roll-out': 'alabeo medio entre la entrada y la salida',
+  'highest value in a span less the lowest': 'valor más alto de un intervalo menos el más bajo',
+  'largest departure of the distance from the point that is flown round, over its mean':
+    'mayor desviación de la distancia al punto que se rodea, sobre su media',
+  'mean angle by which the pylon was ahead of the wing line or behind it':
+    'ángulo medio del pilón por delante o por detrás de la línea del ala',
   'mean over a span': 'media en un intervalo',
   'height at the end of a span less that at its start, over the greatest height gained':
     'altura al final de un intervalo menos la del principio, frente a la mayor altura ganada',

@@ -162,6 +162,10 @@ export const terminal = {
   height: 'altura',
   'Here: %s': 'Aquí: %s',
   'highest %s': 'valor máximo: %s',
+  "the one of the card's banks or turns that was meant: the nearest":
+    'el alabeo o viraje de la ficha que se quería: el más cercano',
+  'from what was meant': 'desde lo que se quería',
+  'highest less lowest %s': 'mayor menos menor: %s',
   'highest nose that follows from the numbers': 'morro más alto que resulta de los números',
   'IN A STREAM': 'EN LOS DATOS',
   'In all: %s, %d finished': 'En total: %s, terminados: %d',
