@@ -9,33 +9,32 @@ demo:
 	@command -v go >/dev/null || { echo "make: Go is not there; install Go 1.26 or later from your system's packages or go.dev" >&2; exit 1; }
 	go build -o bin/halfturn ./cmd/halfturn && exec bin/halfturn demo
 
-# Everything that must hold: in under ten minutes on two idle cores. A machine that is new fetches what the tests need
-# first. What looks at a clock or waits for somebody stands in one line; what only computes runs beside it and gets what
-# is left of the processors (chrt, or nice). A make older than 4 mixes their output.
+# Everything that must hold. A machine that is new fetches what the tests need while they are built. Nothing runs beside
+# the leg in real time and the browser tests, which are held up the easiest, also by what gives way to them. Half of the
+# others wait more than they compute: what only computes runs beside those, and gives way (nice). A make older than 4
+# mixes their output.
 #
 # For tests and what they are made of, memory is cheaper than time: the garbage of a program that soon ends is left to
 # lie longer (GOGC), and a program that the race detector watched ends at once.
 APART = $(if $(filter output-sync,$(.FEATURES)),--output-sync=target)
-BESIDE = $(shell chrt --idle 0 true 2>/dev/null && echo chrt --idle 0 || echo nice -n 19)
 test: export TMPDIR = $(shell sh .ci/scratch)
 test: export GORACE = atexit_sleep_ms=0
 test: export GOGC = 400
 test:
-	@$(MAKE) --no-print-directory -j3 $(APART) setup format programs
-	@$(MAKE) --no-print-directory -j2 $(APART) waiting computing
+	@$(MAKE) --no-print-directory -j4 $(APART) setup format programs raced
+	$(PACE)
+	$(BROWSER)
+	@$(MAKE) --no-print-directory -j4 $(APART) waiting computing
 
 .PHONY: waiting computing
 waiting:
-	$(PACE)
-	$(BROWSER)
 	@$(MAKE) --no-print-directory pages
 	@$(MAKE) --no-print-directory clocks
 
 computing:
-	@$(BESIDE) $(MAKE) --no-print-directory raced
-	@$(BESIDE) $(MAKE) --no-print-directory checks
-	@$(BESIDE) $(MAKE) --no-print-directory pure
-	@$(BESIDE) $(MAKE) --no-print-directory narrow
+	@nice -n 15 $(MAKE) --no-print-directory pure
+	@nice -n 15 $(MAKE) --no-print-directory checks
+	@nice -n 15 $(MAKE) --no-print-directory narrow
 
 setup:
 	@sh .ci/setup
