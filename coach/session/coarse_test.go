@@ -88,7 +88,7 @@ var thinnings = []struct {
 // largest rate of the recording makes of the widest gap. What has none is as in the whole recording.
 func TestDoubtHolds(t *testing.T) {
 	stated := 0
-	for name, w := range loadTruth(t) {
+	for name, w := range reversals(t) {
 		plan := options(t, w.Maneuver, w.Aircraft, nil).Coach.Plan
 		list := samplesOf(t, name)
 		whole := coached(plan, list, func(float64) bool { return true })

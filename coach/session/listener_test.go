@@ -129,7 +129,7 @@ func within(values []float64, limit float64) float64 {
 func TestCuesEndAtTheirCheckpoints(t *testing.T) {
 	for _, v := range []struct{ rate, share, far float64 }{{1.8, 0.82, 0.88}, {2.5, 0.95, 0.97}, {3.5, 0.97, 0.98}} {
 		var angles, exits flown
-		for name := range loadTruth(t) {
+		for name := range reversals(t) {
 			a, e := heardBy(t, name, v.rate)
 			angles.due, angles.end = append(angles.due, a.due...), append(angles.end, a.end...)
 			exits.end = append(exits.end, e.end...)

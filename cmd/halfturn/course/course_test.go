@@ -84,7 +84,7 @@ func TestNewAndCheck(t *testing.T) {
 		t.Fatal(err)
 	}
 	if err := (&checkCmd{Files: []string{file}}).Run(t.Context(), s); err != nil ||
-		!strings.Contains(out.String(), file+": a good course, steps: 6") {
+		!strings.Contains(out.String(), file+": a good course, steps: 10") {
 		t.Errorf("%v: %s", err, out)
 	}
 	s, out = streams()
@@ -212,7 +212,7 @@ func TestProgress(t *testing.T) {
 		{&showCmd{Name: "first", Step: "level-roll"}, []string{"state: passed, tries: 11, good: 10",
 			"passed by these legs", "leg 1 right good 90", "leg 10 left good 90", "latest legs",
 			"leg 11 right not good 40"}},
-		{&showCmd{Name: "performance"}, []string{"steps passed: 0 of 6", "open right 0 of 5, left 0 of 5"}},
+		{&showCmd{Name: "performance"}, []string{"steps passed: 0 of 10", "open right 0 of 5, left 0 of 5"}},
 		{&showCmd{Name: "weakness"}, []string{"against: ",
 			"part The part that shows it open"}},
 	} {

@@ -221,6 +221,8 @@ export const cards = {
   'Check: chandelle': 'Prüfung: Chandelle',
   'Check: steep turn': 'Prüfung: Steilkurve',
   'Check: lazy eight': 'Prüfung: Lazy Eight',
+  'Check: steep spiral': 'Prüfung: Steilspirale',
+  'Check: eights on pylons': 'Prüfung: Achten um Pylone',
   'Steep turn': 'Steilkurve',
   'The part that shows it': 'Der Abschnitt, der sie zeigt',
   'The whole maneuver': 'Das ganze Manöver',

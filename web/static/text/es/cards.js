@@ -218,6 +218,8 @@ export const cards = {
   'Check: chandelle': 'Examen: chandelle',
   'Check: steep turn': 'Examen: viraje escarpado',
   'Check: lazy eight': 'Examen: ocho perezoso',
+  'Check: steep spiral': 'Examen: espiral cerrada',
+  'Check: eights on pylons': 'Examen: ochos sobre pilones',
   'Steep turn': 'Viraje escarpado',
   'The part that shows it': 'La parte que lo muestra',
   'The whole maneuver': 'La maniobra entera',
