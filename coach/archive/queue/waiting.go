@@ -67,8 +67,13 @@ func (w *Writer) saveWaiting() {
 		if err == nil {
 			err = disk.WriteWhole(name, text)
 		}
-		if err == nil && len(cards[id]) > 0 {
-			_ = folder.KeepCards(filepath.Join(w.archive.Dir(), id), cards[id])
+		if err != nil || len(cards[id]) == 0 {
+			continue
+		}
+		// Only in its folder: where that is away for a moment, another one must not take its place.
+		dir := filepath.Join(w.archive.Dir(), id)
+		if _, err := os.Stat(dir); err == nil {
+			_ = folder.KeepCards(dir, cards[id])
 		}
 	}
 }
