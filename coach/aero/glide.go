@@ -52,7 +52,7 @@ func Glide(p Program, a Airplane, e Entry) (*Path, error) {
 // descent returns the load factor of a gliding turn and the angle of its path below the horizon, rad: u is the
 // equivalent airspeed over that of least drag, bank in °.
 func descent(u, bank, ratio float64) (n, gamma float64) {
-	for range 8 { // it converges by a tenth a time
+	for range 8 { // each round leaves a tenth of the error
 		n = math.Cos(gamma) / math.Cos(bank*rad)
 		gamma = math.Asin(math.Min(1, Drag(u, n, ratio)))
 	}

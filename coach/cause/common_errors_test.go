@@ -41,7 +41,7 @@ type errorList struct {
 const (
 	noEyes   = "where a person looks is not in a stream"
 	noTrim   = "trim is not in a stream"
-	noGround = "a point on the ground that the pilot chose is not in a stream"
+	noGround = "a point chosen on the ground is not in a stream"
 	// The stall itself is in a recording of package session.
 	trainerStalls = "the trainer stays just off the stall; a recorded stall is named as stalled, too"
 	sameCheck     = "flown as steep turns: the check is the same"
@@ -199,7 +199,7 @@ var errorLists = []errorList{
 		{"2", "slip or skid", "slip-or-skid", pylons("feet-off"), ""},
 		{"3", "height kept, gained or lost for no reason", "altitude-constant", pylons("height-kept"), ""},
 		{"4", "pylons poorly chosen", "bank-too-steep", pylons("pylon-close"),
-			"one that is too close; else " + noGround},
+			"for one too close"},
 		{"5", "not entered into the wind", "", trainer.Flight{}, noGround},
 		{"6", "no allowance for drift between the pylons", "", trainer.Flight{}, noGround},
 		{"7", "bank not timed for the pylon", "", trainer.Flight{}, noGround},

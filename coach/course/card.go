@@ -40,7 +40,7 @@ type Step struct {
 	Source   string   `toml:"source" json:"source"`
 }
 
-// A Rule says what passes a step: so many good tries of the last few.
+// A Rule says what passes a step: a number of good tries among the last few.
 type Rule struct {
 	Good   int    `toml:"good" json:"good"`
 	Of     int    `toml:"of" json:"of"`

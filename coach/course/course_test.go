@@ -143,7 +143,7 @@ func states(p *Progress) string {
 	return strings.Join(all, " ")
 }
 
-// A step is passed by so many good tries of the last few to each side, and what it unlocks is open from the next leg.
+// A step is passed by enough good tries among the last few to each side, and what it unlocks is open from the next leg.
 func TestFollow(t *testing.T) {
 	c := load(t, small)
 	for _, x := range []struct{ legs, states, now string }{

@@ -10,7 +10,7 @@
 //
 // # What passes a step
 //
-// So many good tries of the last few, to the right and to the left. Good tries in a row come by luck, too, the more
+// Enough good tries among the last few, to the right and to the left. Good tries in a row come by luck, too, the more
 // often the longer somebody flies: a rule is chosen by how rarely it passes a student who meets the standard every
 // other time. The table in luck_test.go says how rarely, for the rules of the shipped courses and others.
 //
@@ -19,7 +19,7 @@
 //
 // # What slips
 //
-// Tries go on counting after a step was passed. So many missed in a row take it back: the step has slipped, its prompts
+// Tries go on counting after a step was passed. Enough missed in a row take it back: the step has slipped, its prompts
 // return, and it is passed again by the same rule, by the tries since then.
 //
 // # What is flown next

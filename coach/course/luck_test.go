@@ -119,7 +119,7 @@ func TestLuck(t *testing.T) {
 		fmt.Fprintf(&b, "| %d of %d to %s side |", r.Good, r.Of, r.Sides)
 		for _, p := range chances {
 			shares, median := passing(r, p, evening, 2*evening)
-			fmt.Fprintf(&b, " %.1f, %.1f, %d |", 100*shares[0], 100*shares[1], median)
+			fmt.Fprintf(&b, " %.1f/%.1f/%d |", 100*shares[0], 100*shares[1], median)
 		}
 		b.WriteString("\n")
 	}

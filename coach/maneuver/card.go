@@ -114,8 +114,8 @@ const (
 	Pylon  = "pylon"  // a point that is kept on the wing
 )
 
-// Commit says what makes a turn a leg: the nose above its level attitude after a little turn, or a bank; in a descent,
-// or near the height from which a pylon stays on the wing, where that is asked for as well.
+// Commit says when a turn counts as a leg: the nose above its level attitude after a little turn, or a bank; in a
+// descent, or near the height from which a pylon stays on the wing, where that is asked for as well.
 type Commit struct {
 	Nose   float64 `toml:"nose"`   // ° above level pitch
 	Turned float64 `toml:"turned"` // ° turned by then

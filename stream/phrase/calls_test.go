@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -177,10 +178,15 @@ func sources(t *testing.T) (all []string) {
 func TestPages(t *testing.T) {
 	const path = "../../web/static/text/en.js"
 	var b strings.Builder
-	b.WriteString("// The English sentences of the server by their codes. Written by: go test ./stream/phrase " +
-		"-update\n\n")
+	b.WriteString("// The English sentences of the server by their codes, in one file since they are one table.\n" +
+		"// Written by: go test ./stream/phrase -update\n\n")
 	b.WriteString("/** @type {Readonly<Record<string, string>>} */\nexport const en = {\n")
 	for _, d := range phrase.All() {
+		line := fmt.Sprintf("  %s: %s,\n", quote(d.Code()), quote(d.Template()))
+		if utf8.RuneCountInString(line) <= 120 {
+			b.WriteString(line)
+			continue
+		}
 		fmt.Fprintf(&b, "  %s:\n    %s,\n", quote(d.Code()), strings.Join(broken(d.Template()), " +\n    "))
 	}
 	b.WriteString("};\n")

@@ -49,7 +49,7 @@ type counts struct {
 	lost    int // events that a viewer did not get
 	doubled int // that it got twice
 	differs int // that two viewers got under one number with different contents
-	greeted int // viewers that were shown all anew
+	greeted int // viewers that were shown everything again
 }
 
 func (c counts) minus(d counts) counts {

@@ -164,7 +164,7 @@ func (v *viewer) take(data []byte) {
 	v.seq = m.Seq
 }
 
-// greeted takes that all is shown anew. That is right at first, and when the station had left: its numbering is
+// greeted takes that everything is shown again. That is right at first, and when the station had left: its numbering is
 // another one then.
 func (v *viewer) greeted(seq uint64, h *message.Hello) {
 	l := v.ledger

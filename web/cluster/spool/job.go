@@ -240,7 +240,7 @@ func (s *Spool) done(j *job, failed, whole bool) {
 	}
 }
 
-// drop forgets what waits of a session that has no folder. One that is made later is told anew.
+// drop forgets what waits of a session that has no folder. One that is made later is announced again.
 func (s *Spool) drop(j *job) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
