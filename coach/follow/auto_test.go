@@ -62,7 +62,7 @@ func TestWhichManeuver(t *testing.T) {
 		for _, m := range maneuvers {
 			for _, direction := range []string{"right", "left"} {
 				for _, card := range []string{airplane, ""} {
-					pilot, err := trainer.New(trainer.Flight{Maneuver: m, Direction: direction, Airplane: airplane,
+					pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: m, Direction: direction, Airplane: airplane,
 						Seed: 3})
 					if err != nil {
 						t.Fatal(err)
@@ -108,7 +108,7 @@ func TestMixedSession(t *testing.T) {
 	f := func(m, direction string) trainer.Flight {
 		return trainer.Flight{Maneuver: m, Direction: direction, Airplane: "light-single", Seed: 4}
 	}
-	pilot, err := trainer.NewSequence(f("chandelle-civil", "right"), f("wing-over", "both"), f("lazy-eight", "both"),
+	pilot, err := rehearsed.NewSequence(f("chandelle-civil", "right"), f("wing-over", "both"), f("lazy-eight", "both"),
 		f("steep-turn", "both"), f("wing-over", "left"))
 	if err != nil {
 		t.Fatal(err)
@@ -140,7 +140,7 @@ func TestMixedSession(t *testing.T) {
 // TestNothingToFlyByUntilItIsClear: while it is not clear what is flown, a frame shows where the flight is but not what
 // another maneuver would ask next; once it is clear it does, by the maneuver that is flown.
 func TestNothingToFlyByUntilItIsClear(t *testing.T) {
-	pilot, err := trainer.NewSequence(trainer.Flight{Maneuver: "wing-over", Direction: "left",
+	pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: "wing-over", Direction: "left",
 		Airplane: "light-single", Seed: 4})
 	if err != nil {
 		t.Fatal(err)
@@ -178,7 +178,7 @@ func TestNothingToFlyByUntilItIsClear(t *testing.T) {
 func TestOnlyWhatIsHeardCounts(t *testing.T) {
 	counted, cues, back := 0, 0, 0
 	for _, flaw := range trainer.FlawsOf("wing-over") {
-		pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both",
+		pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: "wing-over", Direction: "both",
 			Airplane: "turboprop-trainer", Flaw: flaw, Seed: 11})
 		if err != nil {
 			t.Fatal(err)

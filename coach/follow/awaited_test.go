@@ -29,7 +29,7 @@ func TestFramesSayWhichLegIsAwaited(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := plan.New(card, a)
-	pilot, err := trainer.New(trainer.Flight{
+	pilot, err := rehearsed.NewSequence(trainer.Flight{
 		Maneuver:  "chandelle-civil",
 		Airplane:  "light-single",
 		Direction: "left",

@@ -22,7 +22,7 @@ import (
 func fly(t testing.TB, f trainer.Flight, change func(n int, s *stream.Sample)) (legs []*coach.Leg,
 	series []*coach.Series, said []*coach.Callout) {
 	t.Helper()
-	pilot, err := trainer.New(f)
+	pilot, err := rehearsed.NewSequence(f)
 	if err != nil {
 		t.Fatal(err)
 	}

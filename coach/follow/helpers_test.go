@@ -4,7 +4,11 @@ import (
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/stream/trainer"
 )
+
+// rehearsed is what pilots have found out by flying before: many fly the same leg.
+var rehearsed trainer.Rehearsals
 
 func fields(s string) []string { return strings.Fields(s) }
 

@@ -15,7 +15,7 @@ import (
 // flyWithHole coaches a wing-over to the right in which the stream loses some seconds, from a turn angle on.
 func flyWithHole(t *testing.T, turn, seconds float64) *coach.Leg {
 	t.Helper()
-	pilot, err := trainer.New(trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 7})
+	pilot, err := rehearsed.NewSequence(trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 7})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,7 +112,7 @@ func TestStreamEndsInATurn(t *testing.T) {
 
 // TestCoarseStreamHasNoHoles: one sample per second all along is coarse, not full of holes.
 func TestCoarseStreamHasNoHoles(t *testing.T) {
-	pilot, err := trainer.New(trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 7})
+	pilot, err := rehearsed.NewSequence(trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 7})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -35,7 +35,7 @@ type held struct{ empty, most, after uint64 }
 func holding(tb testing.TB, plans []*plan.Plan, f trainer.Flight) (h held) {
 	tb.Helper()
 	f.Airplane, f.Seed, f.Direction = "light-single", 4, "both"
-	pilot, err := trainer.New(f)
+	pilot, err := rehearsed.NewSequence(f)
 	if err != nil {
 		tb.Fatal(err)
 	}

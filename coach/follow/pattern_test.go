@@ -64,7 +64,7 @@ func TestPatternIsToldByItsTurns(t *testing.T) {
 // is flown after it.
 func TestPatternFlown(t *testing.T) {
 	for _, name := range airplane.Names() {
-		pilot, err := trainer.NewSequence(trainer.Flight{Maneuver: "turn-pattern", Airplane: name, Seed: 3},
+		pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: "turn-pattern", Airplane: name, Seed: 3},
 			trainer.Flight{Maneuver: "wing-over", Airplane: name, Seed: 3})
 		if err != nil {
 			t.Fatal(err)
@@ -86,7 +86,7 @@ func TestGroundReferencesAreTold(t *testing.T) {
 	for _, name := range airplane.Names() {
 		for m, want := range map[string]string{
 			"steep-spiral": "steep-spiral 1", "eights-on-pylons": "eights-on-pylons 2"} {
-			pilot, err := trainer.New(trainer.Flight{Maneuver: m, Airplane: name, Seed: 3, WindFrom: 40, WindSpeed: 15})
+			pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: m, Airplane: name, Seed: 3, WindFrom: 40, WindSpeed: 15})
 			if err != nil {
 				t.Fatal(err)
 			}

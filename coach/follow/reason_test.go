@@ -60,7 +60,7 @@ func TestWhatIsMissingIsNamed(t *testing.T) {
 		t.Errorf("without altitude: %q", got)
 	}
 	bare := follow.New(judge.Options{Plan: planOf(t, "wing-over", "")})
-	pilot, err := trainer.New(f)
+	pilot, err := rehearsed.NewSequence(f)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -167,7 +167,7 @@ func TestEverySeriesIsCounted(t *testing.T) {
 		var flown []stream.Sample
 		circled := card.Commit.Bank > 0 && card.Ground.About == ""
 		if !circled {
-			pilot, err := trainer.New(trainer.Flight{Maneuver: card.Name, Direction: "right",
+			pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: card.Name, Direction: "right",
 				Airplane: "light-single", Steady: true, Seed: 2})
 			if err != nil {
 				t.Fatal(err)

@@ -15,7 +15,7 @@ import (
 func frames(t *testing.T, f trainer.Flight,
 	each func(n int, c *follow.Single, s *stream.Sample, fr *coach.Frame)) []*coach.Leg {
 	t.Helper()
-	pilot, err := trainer.New(f)
+	pilot, err := rehearsed.NewSequence(f)
 	if err != nil {
 		t.Fatal(err)
 	}

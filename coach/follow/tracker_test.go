@@ -51,7 +51,7 @@ func TestWhatAStreamLacksIsNotMeasured(t *testing.T) {
 
 func TestWithoutAnAircraftCard(t *testing.T) {
 	f := wingOver
-	pilot, err := trainer.New(f)
+	pilot, err := rehearsed.NewSequence(f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -159,7 +159,7 @@ func TestASampleWithoutAttitudeIsPassedOver(t *testing.T) {
 }
 
 func TestChoosingBreaksOff(t *testing.T) {
-	pilot, err := trainer.New(wingOver)
+	pilot, err := rehearsed.NewSequence(wingOver)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -194,7 +194,7 @@ func TestChoosingBreaksOff(t *testing.T) {
 func TestLegsWithoutAPause(t *testing.T) {
 	var before, after []stream.Sample
 	record := func(direction string) []stream.Sample {
-		pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: direction,
+		pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: "wing-over", Direction: direction,
 			Airplane: "turboprop-trainer", Steady: true})
 		if err != nil {
 			t.Fatal(err)

@@ -37,12 +37,14 @@ func New(f Flight) (*Pilot, error) { return NewSequence(f) }
 
 // NewSequence prepares flights that follow each other without a jump, with level flight in
 // between. Airplane, start, wind, seed and noise are those of the first.
-func NewSequence(flights ...Flight) (*Pilot, error) {
+func NewSequence(flights ...Flight) (*Pilot, error) { return new(Rehearsals).NewSequence(flights...) }
+
+// NewSequence is the function of that name with what was rehearsed before; the flights are the same without it.
+func (r *Rehearsals) NewSequence(flights ...Flight) (*Pilot, error) {
 	if len(flights) == 0 {
 		return nil, errors.New("no flight is given; must be at least one")
 	}
 	var p *Pilot
-	known := map[rehearsed]plan{} // once each, here: never while flying
 	for i, f := range flights {
 		f, err := f.complete()
 		if err != nil {
@@ -55,11 +57,7 @@ func NewSequence(flights ...Flight) (*Pilot, error) {
 			p = begin(f)
 		}
 		for _, t := range f.tasks(p.craft.Airplane) {
-			key := rehearsed{f.Maneuver, t.flaw.name, f.Strength, t.number}
-			if _, ok := known[key]; !ok {
-				known[key] = t.rehearse(p.craft)
-			}
-			leg := task{plan: known[key], right: t.right}
+			leg := task{plan: r.plan(&f, &t, p.craft), right: t.right}
 			leg.plan.follows = t.plan.follows
 			p.queue = append(p.queue, leg)
 		}
@@ -67,12 +65,6 @@ func NewSequence(flights ...Flight) (*Pilot, error) {
 	p.speed = p.queue[0].plan.start
 	p.craft.Settle(p.speed)
 	return p, nil
-}
-
-// rehearsed names what is flown alike in every flight.
-type rehearsed struct {
-	maneuver, flaw, strength string
-	leg                      int
 }
 
 func begin(f Flight) *Pilot {

@@ -6,16 +6,52 @@ import (
 	"halfturn/stream/trainer/airplane"
 )
 
+// Rehearsals hold what was found out by flying before: pilots made from the same ones rehearse each leg once. They are
+// made before any of them flies. The zero value holds nothing. They are not safe for concurrent use.
+type Rehearsals struct {
+	plans  map[rehearsed]plan
+	shares map[rehearsed]float64 // of the power of a leg without a flaw, that ends with the energy it began with
+}
+
+// rehearsed names what is flown alike in every flight.
+type rehearsed struct {
+	airplane, maneuver, flaw, strength string
+	leg                                int
+	at                                 airplane.Model // without its Airplane, which airplane names
+}
+
+// plan is how the airplane at a place flies a task of a flight.
+func (r *Rehearsals) plan(f *Flight, t *task, at *airplane.Model) plan {
+	key := rehearsed{at.Airplane.Name, f.Maneuver, t.flaw.name, f.Strength, t.number, *at}
+	key.at.Airplane = nil
+	known, ok := r.plans[key]
+	if ok {
+		return known
+	}
+	if r.plans == nil {
+		r.plans, r.shares = map[rehearsed]plan{}, map[rehearsed]float64{}
+	}
+	craft := *at
+	craft.Settle(t.plan.start)
+	if t.plan.even { // a flaw is flown with the power of a flight without it
+		sound := key
+		sound.flaw, sound.strength = "", ""
+		share, ok := r.shares[sound]
+		if !ok {
+			share = t.plan.evened(&craft).share
+			r.shares[sound] = share
+		}
+		t.plan.share = share
+	}
+	r.plans[key] = t.rehearse(&craft)
+	return r.plans[key]
+}
+
 // rehearse finds the highest nose that brings the airspeed down to the apex, and the lowest nose
 // that leaves the right height for the pull-out: what a pilot knows from earlier flights.
 // It flies copies of the airplane without noise, always to the right and with feet on. The plan
 // comes back with the task's flaw in it.
-func (t *task) rehearse(at *airplane.Model) plan {
-	craft := *at
-	craft.Settle(t.plan.start)
-	if t.plan.even {
-		t.plan.share = t.plan.evened(&craft).share // a flaw is flown with the power of a flight without it
-	}
+func (t *task) rehearse(craft *airplane.Model) plan {
 	sound, bent := t.plan, t.plan
 	if t.flaw.change != nil {
 		t.flaw.change(&bent, t.scale)
@@ -23,15 +59,15 @@ func (t *task) rehearse(at *airplane.Model) plan {
 	switch {
 	case bent.known:
 	case t.flaw.after:
-		bent.top = sound.highest(&craft)
+		bent.top = sound.highest(craft)
 	default:
-		bent.top = bent.highest(&craft)
+		bent.top = bent.highest(craft)
 	}
 	bent.top += bent.raise
 	if bent.rise > 0 {
 		bent.top *= bent.rise
 	}
-	bent.dive = bent.lowest(&craft)
+	bent.dive = bent.lowest(craft)
 	if bent.dip > 0 {
 		bent.dive *= bent.dip
 	}
