@@ -62,8 +62,8 @@ func TestWhichManeuver(t *testing.T) {
 		for _, m := range maneuvers {
 			for _, direction := range []string{"right", "left"} {
 				for _, card := range []string{airplane, ""} {
-					pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: m, Direction: direction, Airplane: airplane,
-						Seed: 3})
+					pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: m, Direction: direction,
+						Airplane: airplane, Seed: 3})
 					if err != nil {
 						t.Fatal(err)
 					}

@@ -14,8 +14,8 @@ import (
 // sampled flies a wing-over and coaches every n-th of its 60 samples a second.
 func sampled(t *testing.T, every int) []*coach.Leg {
 	t.Helper()
-	pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "turboprop-trainer",
-		Seed: 4})
+	pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: "wing-over", Direction: "both",
+		Airplane: "turboprop-trainer", Seed: 4})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -86,7 +86,8 @@ func TestGroundReferencesAreTold(t *testing.T) {
 	for _, name := range airplane.Names() {
 		for m, want := range map[string]string{
 			"steep-spiral": "steep-spiral 1", "eights-on-pylons": "eights-on-pylons 2"} {
-			pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: m, Airplane: name, Seed: 3, WindFrom: 40, WindSpeed: 15})
+			pilot, err := rehearsed.NewSequence(trainer.Flight{Maneuver: m, Airplane: name, Seed: 3,
+				WindFrom: 40, WindSpeed: 15})
 			if err != nil {
 				t.Fatal(err)
 			}

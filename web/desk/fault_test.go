@@ -228,7 +228,7 @@ func TestFaultEndsOneStation(t *testing.T) {
 			f.output.arm("")
 			// What was under way when the fault came may have begun the session that follows.
 			info := f.info(one.station)
-			if over := info.Link == message.LinkGone || info.Session != first; !over || !info.Trouble.Is(phrase.FaultBefore) {
+			if info.Link != message.LinkGone && info.Session == first || !info.Trouble.Is(phrase.FaultBefore) {
 				t.Errorf("its viewers are told %+v", info)
 			}
 			f.isKept(t, first, c.legs)
