@@ -19,6 +19,7 @@ type index struct {
 	parser  unstable.Parser
 	starts  []int // of the lines
 	count   map[string]int
+	tables  map[reflect.Type]map[string]reflect.Type // the types of their keys
 	fault   error
 	loose   int    // inline tables, and keys where any may stand
 	element string // of an array, whose line is not known yet
@@ -32,7 +33,8 @@ type level struct {
 }
 
 func newIndex(name string, data []byte) *index {
-	x := &index{File: File{Name: name, lines: map[string]int{}}, starts: []int{0}, count: map[string]int{}}
+	x := &index{File: File{Name: name, lines: map[string]int{}}, starts: []int{0}, count: map[string]int{},
+		tables: map[reflect.Type]map[string]reflect.Type{}}
 	for i, c := range data {
 		if c == '\n' {
 			x.starts = append(x.starts, i+1)
@@ -91,7 +93,7 @@ func (x *index) key(e *unstable.Node, at level) level {
 			x.loosen(at.path, line)
 		}
 		var known bool
-		if at.t, known = inside(above.t, string(part.Data)); !known {
+		if at.t, known = x.inside(above.t, string(part.Data)); !known {
 			x.lines[at.path] = line
 			x.fail(at.path, "is not a known key; must be %s", OneOf(keysOf(above.t)))
 			return at
@@ -150,18 +152,22 @@ func (x *index) value(n *unstable.Node, at level) {
 
 // inside returns the type of a key in a table of type t; it reports whether there can be such a key. What the table is
 // of a type that is none, the decoder says better.
-func inside(t reflect.Type, key string) (reflect.Type, bool) {
+func (x *index) inside(t reflect.Type, key string) (reflect.Type, bool) {
 	if t = single(t); t == nil {
 		return nil, true
 	}
 	switch t.Kind() {
 	case reflect.Struct:
-		for f := range t.Fields() {
-			if tagOf(f) == key {
-				return f.Type, true
+		keys := x.tables[t]
+		if keys == nil { // to read the tags of a type takes as long as the rest of a file
+			keys = map[string]reflect.Type{}
+			for f := range t.Fields() {
+				keys[tagOf(f)] = f.Type
 			}
+			x.tables[t] = keys
 		}
-		return nil, false
+		of, known := keys[key]
+		return of, known && key != ""
 	case reflect.Map:
 		return t.Elem(), true
 	}
