@@ -10,7 +10,7 @@ import (
 // Every command can be run, and every command and flag explains itself in a sentence: a new one cannot be forgotten.
 func TestEveryCommandIsWhole(t *testing.T) {
 	var c cli
-	parser, err := kong.New(&c, kong.Vars(helpVariables()))
+	parser, err := kong.New(&c, kong.PostBuild(expanded))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,8 @@ import (
 	"maps"
 	"strings"
 
+	"github.com/alecthomas/kong"
+
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/configs/settings"
 	"halfturn/stream/trainer"
@@ -35,6 +37,25 @@ func helpVariables() map[string]string {
 	}
 	maps.Copy(all, sentences)
 	return all
+}
+
+// expanded puts the variables into the help. kong can do that too, but goes through all of them once more for each
+// flag, which takes longer than most commands.
+func expanded(k *kong.Kong) error {
+	var pairs []string
+	for name, text := range helpVariables() {
+		pairs = append(pairs, "${"+name+"}", text)
+	}
+	put := strings.NewReplacer(pairs...).Replace
+	return kong.Visit(k.Model, func(node kong.Visitable, next kong.Next) error {
+		switch node := node.(type) {
+		case *kong.Node:
+			node.Help = put(node.Help)
+		case *kong.Value:
+			node.Help, node.Enum = put(node.Help), put(node.Enum)
+		}
+		return next(nil)
+	})
 }
 
 // sentences are those of flags that are too long for a struct tag.

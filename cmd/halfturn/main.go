@@ -99,7 +99,7 @@ func run(ctx context.Context, args []string, io base.Streams) int {
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
 		kong.BindTo(ctx, (*context.Context)(nil)),
 		kong.Bind(io),
-		kong.Vars(helpVariables()),
+		kong.PostBuild(expanded),
 	)
 	if err != nil {
 		fmt.Fprintf(io.Err, "halfturn: %v\n", err)

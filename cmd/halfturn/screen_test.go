@@ -138,7 +138,7 @@ func TestWelcomeInLanguages(t *testing.T) {
 
 // TestHelpFits: the help of every command fits 80 columns, and so do all guides.
 func TestHelpFits(t *testing.T) {
-	parser, err := kong.New(&cli{}, kong.Vars(helpVariables()))
+	parser, err := kong.New(&cli{}, kong.PostBuild(expanded))
 	if err != nil {
 		t.Fatal(err)
 	}

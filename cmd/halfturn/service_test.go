@@ -30,7 +30,7 @@ func serviceFile(t *testing.T, name string) string {
 func serves(t *testing.T, args []string) *serveCmd {
 	t.Helper()
 	var c cli
-	parser, err := kong.New(&c, kong.Vars(helpVariables()))
+	parser, err := kong.New(&c, kong.PostBuild(expanded))
 	if err != nil {
 		t.Fatal(err)
 	}
