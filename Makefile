@@ -2,7 +2,7 @@
 # that are downloaded.
 
 .PHONY: demo test release setup format checks go pure clocks serial technology raced narrow pages
-.PHONY: programs browser pace engines test-cluster test-simulator bench bench-keep soak load mutation
+.PHONY: programs browser engines test-cluster test-simulator bench bench-keep soak load mutation
 
 # The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C, which is no error: go run would make one of it.
 demo:
@@ -10,9 +10,8 @@ demo:
 	go build -o bin/halfturn ./cmd/halfturn && exec bin/halfturn demo
 
 # Everything that must hold. A machine that is new fetches what the tests need while they are built. Nothing runs beside
-# the leg in real time and the browser tests, which are held up the easiest, also by what gives way to them. Half of the
-# others wait more than they compute: what only computes runs beside those, and gives way (nice). A make older than 4
-# mixes their output.
+# the browser tests, which are held up the easiest, also by what gives way to them. Half of the others wait more than
+# they compute: what only computes runs beside those, and gives way (nice). A make older than 4 mixes their output.
 #
 # For tests and what they are made of, memory is cheaper than time: the garbage of a program that soon ends is left to
 # lie longer (GOGC), and a program that the race detector watched ends at once.
@@ -22,7 +21,6 @@ test: export GORACE = atexit_sleep_ms=0
 test: export GOGC = 400
 test:
 	@$(MAKE) --no-print-directory -j4 $(APART) setup format programs raced
-	$(PACE)
 	$(BROWSER)
 	@$(MAKE) --no-print-directory -j4 $(APART) waiting computing
 
@@ -49,8 +47,12 @@ checks: setup format
 	go test -vet=off ./.ci/release ./.ci/vulnerabilities
 	@go run ./.ci/vulnerabilities
 
-# SQLite is C translated to Go, in memory of its own that the race detector does not know: there it would only be slow.
-UNWATCHED = -gcflags=modernc.org/sqlite/lib=-race=false -gcflags=modernc.org/libc=-race=false
+# What only computes, on memory that no other goroutine knows, the race detector would only make slow: SQLite (C
+# translated to Go, in memory of its own), hashing, reading TOML, and flight mechanics.
+UNWATCHED = $(patsubst %,-gcflags=%=-race=false,modernc.org/sqlite/lib modernc.org/libc golang.org/x/crypto/argon2 \
+	golang.org/x/crypto/blake2b github.com/pelletier/go-toml/v2 github.com/pelletier/go-toml/v2/unstable \
+	github.com/pelletier/go-toml/v2/internal/tracker halfturn/configs/strict halfturn/coach/aero \
+	halfturn/stream/trainer halfturn/stream/trainer/airplane)
 PURE = $(shell sed -n 's/^pure *//p' .ci/packages)
 SERIAL = $(shell sed -n 's/^serial *//p' .ci/packages)
 TECHNOLOGY = $(shell sed -n 's/^technology *//p' .ci/packages)
@@ -90,11 +92,6 @@ programs:
 BROWSER = cd web && HALFTURN_BUILT=yes npm run test:browser
 browser: setup programs
 	$(BROWSER)
-
-# A leg in real time, listened to.
-PACE = cd web && HALFTURN_BUILT=yes npm run test:pace
-pace: setup programs
-	$(PACE)
 
 # Not part of test: what the program talks to as a cluster, with real servers that the tests start themselves: go doc
 # ./.ci/engines/natsserver. They wait for elections more than they compute, so that many run at once. A module of its

@@ -3,8 +3,8 @@
 // nothing has to be read.
 
 import assert from 'node:assert/strict';
-import { sharing, startDemo, test } from '../harness.js';
-import { lengths } from '../lengths.js';
+import { sharing, startDemo, test } from './harness.js';
+import { lengths } from './lengths.js';
 
 /** Common practice, no source: what an ear takes for "at" the checkpoint, s. */
 const together = 0.4;
