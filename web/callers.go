@@ -78,7 +78,8 @@ func (s *Server) permitted(row route) guard.Handler {
 		}
 		c := callerOf(r)
 		if !c.May(right) {
-			if !c.Known() && !knownOf(r).Away && r.Method == http.MethodGet && strings.Contains(r.Header.Get("Accept"), "text/html") {
+			page := r.Method == http.MethodGet && strings.Contains(r.Header.Get("Accept"), "text/html")
+			if page && !c.Known() && !knownOf(r).Away {
 				http.Redirect(w, r, s.door(r)+"?to="+url.QueryEscape(r.URL.RequestURI()), http.StatusSeeOther)
 				return nil
 			}

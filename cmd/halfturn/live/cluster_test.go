@@ -1,7 +1,6 @@
 package live
 
 import (
-	"bytes"
 	"context"
 	"crypto/sha256"
 	"encoding/json"
@@ -306,16 +305,7 @@ func (d *drill) same(by *clustered) {
 	if len(first) == 0 || len(second) == 0 {
 		d.Errorf("a published %d events and b %d", len(first), len(second))
 	}
-	id, alone := recorded(d.T, d.single.data)
-	other, taken := recorded(d.T, by.data)
-	if id != other {
-		d.Errorf("session %s; must be %s", other, id)
-	}
-	for name, data := range alone {
-		if !bytes.Equal(data, taken[name]) {
-			d.Errorf("%s: %d bytes; must be the same %d bytes", name, len(taken[name]), len(data))
-		}
-	}
+	d.sameRecord(by)
 }
 
 // once checks that a page got every event of the flight once and in its order, behind the hello.

@@ -25,7 +25,10 @@
 //
 //   - Of two nodes that claim a station the one with the greater fence holds it. One that has taken over and has no
 //     lease yet gives way to the node that has the lease it knows of, unless that one stood still meanwhile. The other
-//     node leaves the session: without a word, and without entering it.
+//     node leaves the session: without a word, and without entering it. It does so when it hears the one that holds
+//     the station, not when the store refuses it: package claim has the rule, and why it leaves no station to nobody.
+//   - A node that the store has refused while the other one has left the station takes the lease again. What it
+//     recorded and could not keep begins its next tenure.
 //   - A node that was started again doubts the leases of its life before until it has renewed them: another one may go
 //     on with their sessions, and not have its lease yet.
 //   - A record is a list of tenures: what one node recorded of one session. Each begins with an opening that names the

@@ -131,7 +131,6 @@ type Node struct {
 	end     context.CancelFunc
 	stops   []func() // listeners
 	waiting atomic.Int64
-	stood   atomic.Bool  // the node stood still a moment ago
 	grace   atomic.Int64 // until when no station is taken over: others are to be heard first; since the node started
 	files   sync.Mutex   // held while files are read and written
 	stays   sync.Map     // sessions whose folders are not swept
@@ -227,13 +226,15 @@ func (n *Node) Run(ctx context.Context) {
 		stood := now.Sub(last) > n.opt.Times.Dead
 		if stood {
 			n.opt.Log.Warn().Dur("for", now.Sub(last)).Msg("this node stood still; others may have taken over from it")
+			for _, st := range n.all() {
+				st.doubts()
+			}
 		}
 		if is := !n.opt.Flow.Away().IsZero(); stood || away && !is {
 			n.listenFirst(now)
-			n.stood.Store(stood || n.stood.Load())
 			away = is
-		} else if away = is; !n.gracious(now) {
-			n.stood.Store(false)
+		} else {
+			away = is
 		}
 		last = now
 		n.opt.Faults.Run("cluster", "each tick", func() { n.tick(now, &told) })

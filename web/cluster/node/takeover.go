@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"halfturn/coach/message"
+	"halfturn/web/cluster/claim"
 	"halfturn/web/cluster/flow"
 )
 
@@ -58,9 +59,12 @@ func (n *Node) decide(h *hearing, now time.Time) {
 	switch {
 	case first.IsZero() || now.Sub(heard) > n.opt.Times.Silent:
 		return // what is not heard is not taken over
-	case n.gracious(now), len(others) > 0 && now.Sub(first) < n.opt.Times.Settle:
-		return // others may be there, or hear it
-	case !n.first(name, others):
+	case len(others) > 0 && now.Sub(first) < n.opt.Times.Settle:
+		return // others may hear it
+	}
+	s := n.sight(st, others...)
+	s.Hears = true
+	if do, _ := s.Decide(); do != claim.Take {
 		return
 	}
 	if h.become(phase, taking) {
@@ -72,16 +76,6 @@ func (n *Node) decide(h *hearing, now time.Time) {
 	}
 }
 
-// first reports whether this node is the first by name of those that hear a station.
-func (n *Node) first(station string, others []*peer) bool {
-	for _, p := range others {
-		if p.name < n.opt.Name && slices.Contains(p.beat.Hears, station) {
-			return false
-		}
-	}
-	return true
-}
-
 // take takes a station over: it goes on with the session that is under way, if there is one, and coaches what the
 // hearing holds. h is nil where nobody hears the station.
 func (n *Node) take(st *station, h *hearing) {
@@ -89,7 +83,7 @@ func (n *Node) take(st *station, h *hearing) {
 	session, theirs := n.underWay(st)
 	tail := []held(nil)
 	st.mu.Lock()
-	st.coached = true // before anything of the session is entered
+	st.coached, st.doubt = true, false // before anything of the session is entered
 	st.mu.Unlock()
 	if session != "" && theirs {
 		var err error
@@ -108,7 +102,9 @@ func (n *Node) take(st *station, h *hearing) {
 	st.deafen()
 	if h != nil {
 		h.mu.Lock()
-		h.from = h.ring.after(tail)
+		if h.from = h.coached; len(tail) > 0 {
+			h.from = h.ring.after(tail)
+		}
 		h.phase = ready
 		h.mu.Unlock()
 	}
@@ -145,7 +141,7 @@ func (n *Node) underWay(st *station) (session string, theirs bool) {
 	if session == "" || st.lastOf != "" && st.lastly.Fence >= st.lease.Fence && st.lastly.Session != "" {
 		session = st.lastly.Session // its lease is not written yet
 	}
-	return session, st.lease.Node != n.opt.Name
+	return session, st.lease.Node != n.opt.Name || session == st.left
 }
 
 // adopt goes on with a session of another node, and returns the end of what it recorded. A session that was over, or
@@ -175,6 +171,11 @@ func (n *Node) adopt(st *station, session string, h *hearing) (tail []held, err 
 	for id := range st.numbers.published {
 		sh.on.published[id] = true
 	}
+	if session == st.left { // this node published some of it
+		for _, at := range st.numbers.latest {
+			sh.on.published[at.id] = true
+		}
+	}
 	sh.on.after = &sh.at
 	sh.recent.drop(st.lastly.Kept)
 	sh.on.carry, st.kept = sh.recent.list, st.lastly.Kept
@@ -194,6 +195,7 @@ func (n *Node) adopt(st *station, session string, h *hearing) (tail []held, err 
 	}
 	n.following(session, false)
 	n.goOn(st, sh.on, over)
+	n.unleave(session)
 	return sh.unpack.ending, nil
 }
 
@@ -239,6 +241,9 @@ func (n *Node) goOn(st *station, on *goingOn, over bool) {
 func (n *Node) lose(st *station, to string) {
 	st.mu.Lock()
 	was := st.coached || st.tenure != nil
+	if st.refused, st.leftAt = nil, time.Now(); st.session != "" {
+		st.left = st.session
+	}
 	st.coached, st.leaving = false, false
 	st.tenure, st.session, st.goesOn = nil, "", nil
 	st.known = false
@@ -249,7 +254,6 @@ func (n *Node) lose(st *station, to string) {
 		return
 	}
 	n.counts.fenced.Inc()
-	n.listenFirst(time.Now())
 	n.opt.Log.Warn().Str("station", st.name).Str("node", to).
 		Msg("another node has taken the station over; it goes on there, and ends here")
 	left := false
