@@ -41,4 +41,9 @@
 // at the latest when an event is published, so that who knows of an event also knows the datagram that made it.
 // Batches are kept behind that, one at a time. A batch that the store does not take waits; what waits is bounded and
 // told.
+//
+// A command is answered when the batch is kept that has it, so that it outlives its node; while the store is away when
+// it was told. It is answered without that where nothing comes from the simulator that it could be recorded with, and
+// after the time that the store may take. What is done at a node that is cut off from the others is lost with what it
+// records there, once another node has taken the station over.
 package node

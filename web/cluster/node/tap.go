@@ -33,6 +33,7 @@ type tenure struct {
 	id      string
 	session string
 	number  uint64 // of the last batch
+	count   int    // of datagrams that were recorded
 	batch   flow.Batch
 	size    int
 	since   time.Time // when the batch began
@@ -148,6 +149,7 @@ func (st *station) datagram(kind link.RecordType, d *practice.Datagram) {
 		st.record(link.RecordComment, time.Time{}, []byte(c))
 	}
 	st.record(kind, d.Received, bytes.Clone(d.Bytes))
+	x.count++
 	if x.size >= batchBytes && kind == link.RecordHead {
 		st.cut()
 	}
