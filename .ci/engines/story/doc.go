@@ -6,7 +6,8 @@
 //
 // One after the other each node is killed (signal 9) and started again, the NATS server that leads most streams is
 // killed and started again, a node stands still for 20 s (SIGSTOP), a node is cut off from NATS by relays that pass
-// nothing on, the S3 server is killed, and PostgreSQL ends at once. Meanwhile flights begin and end, each a session.
+// nothing on, all nodes stand still for over a second, again and again, the S3 server is killed, and PostgreSQL ends at
+// once. Meanwhile flights begin and end, each a session.
 // Then
 //
 //   - every flight is a session in the logbook and in the depot, once, and its recording is what was sent, to the byte,
@@ -33,8 +34,8 @@
 // run.
 //
 // The machine must be idle otherwise. Where a node does not get a processor for a second it is taken for dead,
-// rightly; where that happens to all of them again and again, sessions are divided. -dead of go test sets after
-// which time a node is taken for dead, and with it what gaps may be.
+// rightly, and gaps grow. -dead of go test sets after which time a node is taken for dead, and with it what gaps may
+// be.
 //
 // # The table
 //

@@ -279,11 +279,11 @@ func (s *story) once(all map[string][]*kept) {
 	}
 	for _, v := range s.viewers {
 		for key := range recorded[v.station] {
-			if v.legs[key] == 0 && !v.shown[key] {
+			if !v.seen[key] && !v.shown[key] {
 				s.Errorf("%v did not see a leg: %s", v, key)
 			}
 		}
-		for key := range v.legs {
+		for key := range v.seen {
 			if !recorded[v.station][key] {
 				s.Errorf("%v saw a leg that is not recorded: %s", v, key)
 			}

@@ -52,6 +52,10 @@ func (t *Times) fill() {
 	}
 }
 
+// still is for how long a node may stand still: after more, the others may take it for dead, whose last sign of life is
+// as old as a beat already, and it them, whose signs of life wait to be read.
+func (t *Times) still() time.Duration { return max(t.Dead-2*t.Beat, t.Dead/2) }
+
 // Limits bound what waits. Zero fields take the defaults.
 type Limits struct {
 	Waiting int // bytes of a station that wait to be kept; 8 MB
@@ -223,7 +227,7 @@ func (n *Node) Run(ctx context.Context) {
 		case <-tick.C:
 		}
 		now := time.Now()
-		stood := now.Sub(last) > n.opt.Times.Dead
+		stood := now.Sub(last) > n.opt.Times.still()
 		if stood {
 			n.opt.Log.Warn().Dur("for", now.Sub(last)).Msg("this node stood still; others may have taken over from it")
 			for _, st := range n.all() {

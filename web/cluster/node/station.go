@@ -46,11 +46,17 @@ type station struct {
 	goesOn  *goingOn       // the session of another node that is being adopted, or was
 	heard   *heardRecord   // nil while this node does not listen to the record
 	deaf    func()         // ends listening to it
-	pending []flow.Event   // published here and not told yet
+	pending []pending      // published here and not told yet
 	numbers numbering      // of events, here and elsewhere
 	later   []flow.Event   // of another node, while it is asked for those before
 	asking  bool           // it is
 	content map[digest]int // how often each content was published in the session of the coach here
+}
+
+// A pending event was published here, and is to be told.
+type pending struct {
+	flow.Event
+	once bool // no other coach makes it
 }
 
 // A digest is of the content of an event.

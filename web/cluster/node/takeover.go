@@ -6,30 +6,9 @@ import (
 	"slices"
 	"time"
 
-	"halfturn/coach/message"
 	"halfturn/web/cluster/claim"
 	"halfturn/web/cluster/flow"
 )
-
-// A goingOn is a session of another node that this one goes on with.
-type goingOn struct {
-	session   string
-	after     *point          // the last batch of the other node that was read
-	carry     []carried       // batches of other nodes that may not be kept
-	playing   bool            // what was flown is played
-	published map[string]bool // the ids of events of the other node
-	kept      []heldBack      // events that the other node had not published when they were made
-	says      message.Message // what the station says of itself after that
-}
-
-// A heldBack is an event that is published once this node goes on, unless the other one has published it.
-type heldBack struct {
-	id      string
-	message message.Message
-}
-
-// mostKept bounds the events that are held back.
-const mostKept = 256
 
 // decide looks whether a station that is heard here is to be coached here.
 func (n *Node) decide(h *hearing, now time.Time) {
@@ -210,30 +189,6 @@ func (h *hearing) after(tail []held) (received time.Time, ok bool) {
 		return waits[0].received, true
 	}
 	return received, false
-}
-
-// goOn publishes from now on what a coach says that has followed another node, and what it held back.
-func (n *Node) goOn(st *station, on *goingOn, over bool) {
-	st.mu.Lock()
-	on.playing = false
-	if over {
-		st.goesOn = nil
-	}
-	publish := on.kept
-	on.kept = nil
-	if on.says.Body != nil && !over {
-		publish = append(publish, heldBack{st.id(on.says), on.says})
-	}
-	st.mu.Unlock()
-	for _, h := range publish {
-		if on.published[h.id] {
-			continue
-		}
-		h.message.Seq = 0
-		n.opt.Hub.Event(h.message)
-		run, seq, data := n.opt.Hub.Latest(st.name)
-		st.published(&flow.Event{ID: h.id, Seq: seq, Run: run, Body: data})
-	}
 }
 
 // lose leaves a station to the node that holds it: what this one recorded of it since is not kept. It may be called
