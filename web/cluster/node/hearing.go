@@ -36,7 +36,7 @@ type hearing struct {
 	ring  ring
 	from  int // of the ring: the first datagram that is still to be coached; of ready
 
-	coached int // of the ring: what came before was coached here
+	coached int // of the ring: what came before was coached, here or in a session elsewhere that is over
 }
 
 // coachedFor is for how long a datagram is held that was coached: longer than it takes to leave a station and to take
@@ -201,6 +201,18 @@ func (h *hearing) heardAt() (name string, heard time.Time) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	return h.name, h.heard
+}
+
+// flownElsewhere notes that a session of a station is over which another node flew, and how its record ends: what was
+// heard of it here is not of the next one.
+func (n *Node) flownElsewhere(station string, ending []held) {
+	for _, h := range n.hearings() {
+		h.mu.Lock()
+		if h.name == station && len(ending) > 0 {
+			h.coached = max(h.coached, h.ring.after(ending))
+		}
+		h.mu.Unlock()
+	}
 }
 
 // become changes the phase, unless it is another one by now. Any goroutine may call it.

@@ -84,6 +84,22 @@ func TestRingBounded(t *testing.T) {
 	}
 }
 
+// TestFlownElsewhere: what was heard of a session that is over is not coached again with the next one.
+func TestFlownElsewhere(t *testing.T) {
+	h := &hearing{name: "A", ring: ring{most: 1 << 20}}
+	other := &hearing{name: "B", ring: ring{most: 1 << 20}}
+	n := &Node{heard: map[*hearing]struct{}{h: {}, other: {}}}
+	for _, d := range lines("abcdefgh") {
+		h.ring.add(d.bytes, d.received)
+		other.ring.add(d.bytes, d.received)
+	}
+	n.flownElsewhere("A", lines("abcde"))
+	n.flownElsewhere("A", nil)
+	if got := h.ring.from(h.coached); len(got) != 3 || string(got[0].bytes) != "f" || other.coached != 0 {
+		t.Errorf("%d are left, and of another station %d were taken out", len(got), other.coached)
+	}
+}
+
 // A script is a record as a node makes it: one record of one letter in each batch.
 func script(fence uint64, node, tenure string, after *point, letters string) (list []told) {
 	o := opening{

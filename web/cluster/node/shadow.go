@@ -166,6 +166,9 @@ func (st *station) take(node string, b *flow.Batch) {
 	err := sh.feed(sh.at, b)
 	sh.recent.drop(st.keptBy(node))
 	if err != nil || sh.unpack.over {
+		if err == nil {
+			st.node.flownElsewhere(st.name, sh.unpack.ending)
+		}
 		st.shadow = nil
 		sh.leave()
 	}
