@@ -158,8 +158,8 @@ func brief(o *Options) {
 // hear has the server hear the simulator.
 func (c *clustered) hear() { c.hears = c.heard()(simulator) }
 
-// noon is when the first datagram comes: about now, as a session that waits for its station ends when the clock says that
-// it has waited for too long.
+// noon is when the first datagram comes: about now, as a session that waits for its station ends when the clock says
+// that it has waited for too long.
 var noon = time.Now().UTC().Truncate(time.Second)
 
 // at is when a datagram comes.

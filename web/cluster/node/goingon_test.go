@@ -23,7 +23,8 @@ func TestComplete(t *testing.T) {
 		{"both", []flow.Event{{ID: "status", Seq: 3}, {ID: "leg", Seq: 4}}, []string{"status", "leg", "new", "own"}},
 		{"both, the other way round", []flow.Event{{ID: "leg", Seq: 3}, {ID: "status", Seq: 4}},
 			[]string{"leg", "status", "new", "own"}},
-		{"one that is not known", []flow.Event{{ID: "gone", Seq: 3}, {ID: "leg", Seq: 4}}, []string{"leg", "new", "own"}},
+		{"one that is not known", []flow.Event{{ID: "gone", Seq: 3}, {ID: "leg", Seq: 4}},
+			[]string{"leg", "new", "own"}},
 		{"of another numbering", []flow.Event{{ID: "leg", Seq: 3, Run: "other"}}, []string{"new", "own"}},
 	} {
 		b := newRig(t, memory.New(), "b")
