@@ -126,6 +126,7 @@ type part struct {
 	node    string
 	fence   uint64 // 0 where it is not known
 	at      int    // where its last batch stands among all
+	gap     bool   // batches are missing, and those after them were left out
 	batches []*flow.Batch
 }
 
@@ -178,8 +179,10 @@ func parts(all []told) (list []*part) {
 		if p.fence == 0 {
 			p.fence = t.batch.Fence
 		}
-		if t.batch.Number == p.last()+1 {
+		if next := p.last() + 1; t.batch.Number == next {
 			p.batches = append(p.batches, t.batch)
+		} else if t.batch.Number > next {
+			p.gap = true
 		}
 	}
 	if p != nil {
@@ -269,13 +272,18 @@ func (n *Node) recordOf(ctx context.Context, st *station, session string) (*flig
 		}
 	}
 	told := parts(ours)
+	whole, rest := (*flight)(nil), parts(ours)
 	if len(told) > 0 && told[0].opening != nil && told[0].opening.After == nil && told[0].batches[0].Number == 1 {
-		if f, err := flown(told); err == nil {
-			return f, nil
-		}
+		whole, _ = flown(told) // else it is read
+	}
+	if whole != nil && gapless(told) {
+		return whole, nil
 	}
 	kept, err := n.read(ctx, st.name, session)
-	if err != nil {
+	switch {
+	case err != nil && whole != nil: // what was told before something was lost, rather than nothing
+		return whole, nil
+	case err != nil:
 		return nil, err
 	}
 	stored := parts(kept)
@@ -283,11 +291,16 @@ func (n *Node) recordOf(ctx context.Context, st *station, session string) (*flig
 	if n := len(stored); n > 0 && stored[n-1].opening != nil {
 		last = &point{stored[n-1].opening.Tenure, stored[n-1].last()}
 	}
-	f, err := flown(joined(stored, told))
+	f, err := flown(joined(stored, rest))
 	if err == nil {
 		f.kept = last
 	}
 	return f, err
+}
+
+// gapless reports whether nothing was lost of what was told.
+func gapless(told []*part) bool {
+	return !slices.ContainsFunc(told, func(p *part) bool { return p.gap || p.opening == nil })
 }
 
 // readWait is how long the record of a session may take to be read.
