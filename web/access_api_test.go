@@ -1,17 +1,23 @@
 package web
 
 import (
+	"context"
 	"encoding/json"
+	"errors"
+	"io"
 	"net/http"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/gorilla/websocket"
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/people"
 	"halfturn/coach/people/sqlite"
+	"halfturn/coach/permit"
+	"halfturn/stream/phrase"
 	"halfturn/web/access"
 )
 
@@ -122,5 +128,87 @@ func TestInvitationsAPI(t *testing.T) {
 	}
 	if !websocket.IsCloseError(err, websocket.ClosePolicyViolation) {
 		t.Errorf("the guest's socket ends with %v", err)
+	}
+}
+
+// An absent store answers no question.
+type absentStore struct {
+	people.Store
+	gone bool
+}
+
+var errGone = errors.New("the database does not answer")
+
+func (a *absentStore) Users(ctx context.Context) ([]people.User, error) {
+	if a.gone {
+		return nil, errGone
+	}
+	return a.Store.Users(ctx)
+}
+
+func (a *absentStore) UserNamed(ctx context.Context, name string) (people.User, string, error) {
+	if a.gone {
+		return people.User{}, "", errGone
+	}
+	return a.Store.UserNamed(ctx, name)
+}
+
+func (a *absentStore) Login(ctx context.Context, h people.Hash, at time.Time) (people.Login, permit.Caller, error) {
+	if a.gone {
+		return people.Login{}, permit.Caller{}, errGone
+	}
+	return a.Store.Login(ctx, h, at)
+}
+
+// While the list of people cannot be asked, who would have to be looked up is told so, and not to log in; what
+// everybody may see is shown.
+func TestPeopleAway(t *testing.T) {
+	store := &absentStore{Store: newPeople(t)}
+	s := run(t, Config{Access: access.New(access.Config{Store: store, Log: zerolog.Nop()})})
+	home := "http" + strings.TrimSuffix(strings.TrimPrefix(s.url, "ws"), "/live")
+	ask := func(method, path, token string) (int, http.Header, string) {
+		t.Helper()
+		r, err := http.NewRequestWithContext(t.Context(), method, home+path, strings.NewReader(
+			`{"name": "Ada Example", "password": "correct horse"}`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Header.Set("Content-Type", "application/json")
+		if token != "" {
+			r.AddCookie(&http.Cookie{Name: "halfturn-login", Value: token})
+		}
+		answer, err := http.DefaultTransport.RoundTrip(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer answer.Body.Close()
+		body, err := io.ReadAll(answer.Body)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return answer.StatusCode, answer.Header, string(body)
+	}
+	store.gone = true
+	for _, c := range []struct {
+		method, path, token string
+		want                int
+	}{
+		{"GET", "/api/stations", "", 503},
+		{"GET", "/api/stations", "any", 503},
+		{"GET", "/", "", 503},
+		{"GET", "/live", "", 503},
+		{"POST", "/api/login", "", 503},
+		{"GET", "/login", "any", 200},
+		{"GET", "/healthz", "any", 200},
+	} {
+		status, header, body := ask(c.method, c.path, c.token)
+		if status != c.want || c.want == 503 &&
+			(!strings.Contains(body, phrase.PeopleAway.Of().String()) || header.Get("Retry-After") == "") {
+			t.Errorf("%s %s with %q: %d %s; must be %d", c.method, c.path, c.token, status, body, c.want)
+		}
+	}
+	store.gone = false
+	if status, _, body := ask("GET", "/api/stations", ""); status != 200 {
+		t.Errorf("once it is back: %d %s", status, body)
 	}
 }

@@ -23,38 +23,36 @@ type knownKey struct{}
 
 // identify finds out who makes each request.
 func (s *Server) identify(next http.Handler) http.Handler {
-	return guard.Handle(s.log, func(w http.ResponseWriter, r *http.Request) error {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if _, ok := r.Context().Value(knownKey{}).(access.Known); !ok {
-			k, err := s.known(r)
-			if err != nil {
-				return err
-			}
-			r = r.WithContext(context.WithValue(r.Context(), knownKey{}, k))
+			r = r.WithContext(context.WithValue(r.Context(), knownKey{}, s.known(r)))
 		}
 		next.ServeHTTP(w, r)
-		return nil
 	})
 }
 
 // known finds out who makes a request: somebody who is logged in, the owner of the machine, or a device that typed the
 // code of the network. Without an Access, whoever reaches this machine's own address is its owner.
-func (s *Server) known(r *http.Request) (access.Known, error) {
+func (s *Server) known(r *http.Request) access.Known {
 	n := s.network.Load()
 	guest := n != nil && n.IsGuest(r)
+	away := false
 	if s.cfg.Access != nil {
-		if k, err := s.cfg.Access.Who(r); err != nil || k.Known() {
-			return k, err
+		k, err := s.cfg.Access.Who(r)
+		if k.Known() {
+			return k
 		}
+		away = err != nil // what everybody may see is shown also then
 	} else if !guest {
-		return access.Known{Caller: permit.Owner()}, nil
+		return access.Known{Caller: permit.Owner()}
 	}
 	if guest {
 		if role, ok := n.Pass(r); ok {
 			device := who.Who{Name: "device", Role: role}
-			return access.Known{Caller: permit.Caller{Who: device, Stations: permit.AllStations()}}, nil
+			return access.Known{Caller: permit.Caller{Who: device, Stations: permit.AllStations()}}
 		}
 	}
-	return access.Known{}, nil
+	return access.Known{Away: away}
 }
 
 // knownOf tells who makes a request, and by which login. Where nobody looked, it is the owner: as in tests.
@@ -80,7 +78,8 @@ func (s *Server) permitted(row route) guard.Handler {
 		}
 		c := callerOf(r)
 		if !c.May(right) {
-			if !c.Known() && r.Method == http.MethodGet && strings.Contains(r.Header.Get("Accept"), "text/html") {
+			page := r.Method == http.MethodGet && strings.Contains(r.Header.Get("Accept"), "text/html")
+			if page && !c.Known() && !knownOf(r).Away {
 				http.Redirect(w, r, s.door(r)+"?to="+url.QueryEscape(r.URL.RequestURI()), http.StatusSeeOther)
 				return nil
 			}
@@ -257,10 +256,12 @@ func sees(c permit.Caller) func(*message.Station) bool {
 
 // refusal is the answer to a request without the right.
 func (s *Server) refusal(r *http.Request) error {
-	c := callerOf(r)
+	k := knownOf(r)
 	switch {
-	case c.Known():
+	case k.Known():
 		return forbidden()
+	case k.Away:
+		return access.Unasked()
 	case s.door(r) == lan.EnterPage:
 		return &guard.Problem{Status: http.StatusUnauthorized, Phrase: phrase.CodeMissing.Of()}
 	}

@@ -11,7 +11,9 @@ var (
 	UnknownHost = table.define("server.unknown-host",
 		"this server is not known by the name {host:name}: open it by its address, or add the name to its hosts")
 	LoginMissing = table.define("server.login-missing", "log in first, at /login")
-	NotAllowed   = table.define("server.not-allowed",
+	PeopleAway   = table.define("server.people-away",
+		"the database does not answer, so it is not known who is logged in; coaching goes on, try again in a while")
+	NotAllowed = table.define("server.not-allowed",
 		"you may not do that here; ask an instructor, or the owner of this Halfturn")
 	StudentElsewhere = table.define("server.student-elsewhere",
 		"this student has flown at no station of yours; ask an instructor who has all stations, or the owner")

@@ -70,20 +70,19 @@ func New(cfg Config) *Access {
 // usersFor is how long it is taken for known whether there are users.
 const usersFor = time.Second
 
-// anyUsers reports whether users are set up; a store that does not answer is taken for one with users.
-func (a *Access) anyUsers(ctx context.Context, now time.Time) bool {
+// anyUsers reports whether users are set up. The error is that of the store.
+func (a *Access) anyUsers(ctx context.Context, now time.Time) (bool, error) {
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	if now.Sub(a.asked).Abs() < usersFor {
-		return a.anybody
+		return a.anybody, nil
 	}
 	all, err := a.cfg.Store.Users(ctx)
 	if err != nil {
-		a.cfg.Log.Error().Err(err).Msg("it is not known whether there are users; nobody is let in without a login")
-		return true
+		return true, err
 	}
 	a.anybody, a.asked = len(all) > 0, now
-	return a.anybody
+	return a.anybody, nil
 }
 
 // forget looks it up at once the next time.
@@ -93,29 +92,56 @@ func (a *Access) forget() {
 	a.asked = time.Time{}
 }
 
-// AnyUsers reports whether users are set up, so that somebody can log in.
-func (a *Access) AnyUsers(ctx context.Context) bool { return a.anyUsers(ctx, time.Now()) }
+// AnyUsers reports whether users are set up, so that somebody can log in; a store that does not answer is taken for one
+// with users.
+func (a *Access) AnyUsers(ctx context.Context) bool {
+	anybody, err := a.anyUsers(ctx, time.Now())
+	return anybody || err != nil
+}
+
+// unasked is the answer where the list of people cannot be asked: a problem that passes, and not of whoever asks.
+func (a *Access) unasked(r *http.Request, err error) error {
+	if r.Context().Err() == nil {
+		a.cfg.Log.Error().Err(err).Msg("the list of people cannot be asked; nobody is let in who has to be looked up")
+	}
+	return Unasked()
+}
+
+// Unasked is the answer to who cannot be looked up in the list of people now.
+func Unasked() *guard.Problem {
+	return &guard.Problem{Status: http.StatusServiceUnavailable, Phrase: phrase.PeopleAway.Of()}
+}
 
 // A Known is who makes a request, and by which login.
 type Known struct {
 	permit.Caller
 	Login string // the id of the login; "" without one
 	User  string // the id of the user; "" for a guest, a device, or the owner at home
+	Away  bool   // it may be anybody: the list of people could not be asked
 }
 
-// Who finds out who makes a request. The zero value is nobody known. An error is one of the store.
+// Who finds out who makes a request. The zero value is nobody known. The error is that of [Unasked].
 func (a *Access) Who(r *http.Request) (Known, error) {
 	if token := a.token(r); token != "" {
 		l, c, err := a.cfg.Store.Login(r.Context(), secret.Hash(token), time.Now())
 		var none *people.NotFound
 		switch {
 		case err == nil:
-			return Known{c, l.ID, l.User}, nil
+			return Known{Caller: c, Login: l.ID, User: l.User}, nil
 		case !errors.As(err, &none):
-			return Known{}, err
+			return Known{}, a.unasked(r, err)
 		}
 	}
-	if AtHome(r) && (a.cfg.Home || !a.anyUsers(r.Context(), time.Now())) {
+	switch {
+	case !AtHome(r):
+		return Known{}, nil
+	case a.cfg.Home:
+		return Known{Caller: permit.Owner()}, nil
+	}
+	switch anybody, err := a.anyUsers(r.Context(), time.Now()); {
+	case err != nil:
+		return Known{}, a.unasked(r, err)
+	case !anybody:
 		return Known{Caller: permit.Owner()}, nil
 	}
 	return Known{}, nil

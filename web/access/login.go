@@ -77,7 +77,7 @@ func (a *Access) check(w http.ResponseWriter, r *http.Request, f loginForm) (peo
 	u, hash, err := a.cfg.Store.UserNamed(r.Context(), f.Name)
 	var none *people.NotFound
 	if err != nil && !errors.As(err, &none) {
-		return people.User{}, err
+		return people.User{}, a.unasked(r, err)
 	}
 	right := false
 	busy := a.hashing.Few(func(http.ResponseWriter, *http.Request) error {
@@ -268,4 +268,4 @@ func SelfOf(k Known, users bool) Self {
 	return s
 }
 
-func (a *Access) self(k Known) Self { return SelfOf(k, a.anyUsers(context.Background(), time.Now())) }
+func (a *Access) self(k Known) Self { return SelfOf(k, a.AnyUsers(context.Background())) }

@@ -80,7 +80,7 @@ func serve(t *testing.T, name string, urls []string) *server {
 	}
 	dir := t.TempDir()
 	file := filepath.Join(dir, "cluster.toml")
-	text := fmt.Sprintf("node = %q\nnats.urls = [%q]\nnats.streams = 2\n", name, strings.Join(urls, `", "`))
+	text := fmt.Sprintf("node = %q\nnats.urls = [\"%s\"]\nnats.streams = 2\n", name, strings.Join(urls, `", "`))
 	if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
 		t.Fatal(err)
 	}

@@ -6,7 +6,8 @@
 //
 // One after the other each node is killed (signal 9) and started again, the NATS server that leads most streams is
 // killed and started again, a node stands still for 20 s (SIGSTOP), a node is cut off from NATS by relays that pass
-// nothing on, the S3 server is killed, and PostgreSQL ends at once. Meanwhile flights begin and end, each a session.
+// nothing on, all nodes stand still for over a second, again and again, the S3 server is killed, and PostgreSQL ends at
+// once. Meanwhile flights begin and end, each a session.
 // Then
 //
 //   - every flight is a session in the logbook and in the depot, once, and its recording is what was sent, to the byte,
@@ -15,7 +16,7 @@
 //   - every viewer got every event once, by station, numbering and number, also when it went to another node and said
 //     which event it had last. What two viewers got under one number is the same; but where a node is apart (frozen,
 //     cut off) and coaches on, its viewers get what the others will never have, and are greeted again afterwards,
-//   - what instructors were told is done is recorded, once, unless the node died before its next batch, or was apart,
+//   - what instructors were told is done is recorded, once, unless it was done at a node that was apart,
 //   - no station that several nodes hear was without a coach for longer than the fault allows: 2 s when its node dies
 //     (stands still, is cut off), 1 s when anything else does. That is measured at the viewers: how long nothing new of
 //     a flight is shown to any of them. Stations that nobody looks at are not measured.
@@ -33,8 +34,8 @@
 // run.
 //
 // The machine must be idle otherwise. Where a node does not get a processor for a second it is taken for dead,
-// rightly; where that happens to all of them again and again, sessions are divided. -dead of go test sets after
-// which time a node is taken for dead, and with it what gaps may be.
+// rightly, and gaps grow. -dead of go test sets after which time a node is taken for dead, and with it what gaps may
+// be.
 //
 // # The table
 //

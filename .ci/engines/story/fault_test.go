@@ -57,6 +57,12 @@ func (s *story) faults() (all []fault) {
 		gap:   deathGap(),
 		apart: true,
 	}, fault{
+		name:  "all nodes stand still for 1.3 s, five times",
+		begin: s.stall,
+		after: s.long(15),
+		gap:   deathGap() + stallLasts,
+		apart: true,
+	}, fault{
 		name:  "kill -9 of the S3 server",
 		begin: s.store.Kill,
 		lasts: s.long(10),
@@ -75,6 +81,23 @@ func (s *story) faults() (all []fault) {
 		after: s.long(8),
 		gap:   quietGap,
 	})
+}
+
+// stallLasts is how long all nodes stand still: longer than a node may be silent.
+const stallLasts = 1300 * time.Millisecond
+
+// stall has all nodes stand still again and again, as on a machine that has too much to do.
+func (s *story) stall() {
+	for range 5 {
+		for _, n := range s.nodes {
+			n.freeze()
+		}
+		<-time.After(stallLasts)
+		for _, n := range s.nodes {
+			n.thaw()
+		}
+		<-time.After(s.long(2))
+	}
 }
 
 // deaths are those of the nodes and of the NATS server that leads.

@@ -40,6 +40,7 @@ type ledger struct {
 	newest  map[string]float64         // of that, the time of its stream
 	counts  counts
 	trouble []string
+	apart   int // of these, events that differ
 }
 
 // counts are of what came to viewers.
@@ -105,7 +106,9 @@ func (l *ledger) event(v *viewer, m message.Message) {
 	key, d := numbered{m.Station, v.run, m.Seq}, digestOf(m)
 	if is, ok := l.events[key]; ok && is != d {
 		l.counts.differs++
-		l.note("%v gets another event %d than others: %s", v, m.Seq, m.Type())
+		if l.apart++; l.apart <= mostTrouble/4 {
+			l.note("%v gets another event %d than others: %s", v, m.Seq, m.Type())
+		}
 	}
 	l.events[key] = d
 	if leg, ok := m.Body.(message.Leg); ok {
@@ -114,6 +117,7 @@ func (l *ledger) event(v *viewer, m message.Message) {
 			l.legs[m.Station] = map[string]bool{}
 		}
 		l.legs[m.Station][key] = true
+		v.seen[key] = true
 		if v.legs[key]++; v.legs[key] > 1 {
 			l.counts.doubled++
 			l.note("%v gets a leg %d times: %s", v, v.legs[key], key)

@@ -279,11 +279,11 @@ func (s *story) once(all map[string][]*kept) {
 	}
 	for _, v := range s.viewers {
 		for key := range recorded[v.station] {
-			if v.legs[key] == 0 && !v.shown[key] {
+			if !v.seen[key] && !v.shown[key] {
 				s.Errorf("%v did not see a leg: %s", v, key)
 			}
 		}
-		for key := range v.legs {
+		for key := range v.seen {
 			if !recorded[v.station][key] {
 				s.Errorf("%v saw a leg that is not recorded: %s", v, key)
 			}
@@ -291,13 +291,11 @@ func (s *story) once(all map[string][]*kept) {
 	}
 }
 
-// atRisk reports whether what was done at a time may be lost: it is recorded with the next datagram and told in the
-// next batch, before which its node was killed; or it was done at a node that was apart, and had the station no more.
+// atRisk reports whether what was done at a time may be lost: it was done at a node that was apart, and had the station
+// no more.
 func atRisk(rows []row, at time.Time) bool {
 	return slices.ContainsFunc(rows, func(r row) bool {
-		began := r.at.Add(-time.Second)
-		return r.gap == deathGap() && at.After(began) && at.Before(r.at.Add(*dead)) ||
-			r.apart && at.After(began) && at.Before(r.at.Add(r.lasts+*dead))
+		return r.apart && at.After(r.at.Add(-time.Second)) && at.Before(r.at.Add(r.lasts+*dead))
 	})
 }
 

@@ -11,6 +11,7 @@ import (
 
 	"github.com/gorilla/websocket"
 
+	"halfturn/coach"
 	"halfturn/coach/message"
 )
 
@@ -31,10 +32,11 @@ type viewer struct {
 	patient bool // it stays at a node that does not answer while the connection is open
 	ledger  *ledger
 
-	run   string // of the numbering
-	seq   uint64 // of the last event
-	legs  map[string]int
-	shown map[string]bool // legs that a greeting showed
+	run   string          // of the numbering
+	seq   uint64          // of the last event
+	legs  map[string]int  // that are on the page: how often each was shown since it was greeted last
+	seen  map[string]bool // all that came by themselves
+	shown map[string]bool // all that a greeting showed
 
 	mu   sync.Mutex
 	conn *websocket.Conn // nil: none
@@ -69,7 +71,7 @@ func (v *viewer) String() string {
 
 // watch watches until the context ends.
 func (v *viewer) watch(ctx context.Context) {
-	v.legs, v.shown = map[string]int{}, map[string]bool{}
+	v.legs, v.seen, v.shown = map[string]int{}, map[string]bool{}, map[string]bool{}
 	for ctx.Err() == nil {
 		conn, err := v.connect(ctx)
 		if err == nil {
@@ -175,14 +177,21 @@ func (v *viewer) greeted(seq uint64, h *message.Hello) {
 		l.note("%v is greeted again: it has event %d, and is shown %d", v, v.seq, seq)
 	}
 	v.run, v.seq = h.Run, seq
+	clear(v.legs) // the page shows what the greeting has, and nothing else
 	if h.Last != nil {
-		v.shown[keyOf(h.Last)] = true
+		v.shows(h.Last)
 	}
 	for _, s := range h.Series {
 		for i := range s.Legs {
-			v.shown[keyOf(&s.Legs[i])] = true
+			v.shows(&s.Legs[i])
 		}
 	}
+}
+
+// shows notes a leg of a greeting.
+func (v *viewer) shows(leg *coach.Leg) {
+	key := keyOf(leg)
+	v.legs[key], v.shown[key] = 1, true
 }
 
 func (v *viewer) wrong(format string, args ...any) {

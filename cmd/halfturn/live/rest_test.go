@@ -1,6 +1,7 @@
 package live
 
 import (
+	"encoding/json"
 	"fmt"
 	"testing"
 	"time"
@@ -33,7 +34,8 @@ func TestSilentEverywhere(t *testing.T) {
 }
 
 // TestSilentTooLong: a node dies while its station rests. When the station flies again, later than a session may be
-// interrupted, the other node begins another session, as a single server would.
+// interrupted, the other node ends the session, when the last datagram of it came, and begins another one, as a single
+// server would.
 func TestSilentTooLong(t *testing.T) {
 	d := newDrill(t, t.TempDir(), t.TempDir())
 	cmdtest.Until(t, func() bool { return len(d.a.node.HeardBy(simulator.String())) == 0 },
@@ -53,4 +55,20 @@ func TestSilentTooLong(t *testing.T) {
 		<-time.After(5 * time.Millisecond)
 		return len(sessionsOf(t, d.b.data)) == 2
 	}, func() string { return fmt.Sprintf("b has %v; a had %v", sessionsOf(t, d.b.data), first) })
+	for i < len(d.datagrams)-1 {
+		fly()
+	}
+	last := at(d.next - 1).UTC().Format(time.RFC3339)
+	var list []byte
+	var out struct {
+		Sessions []struct{ Ended string } // the latest first
+	}
+	cmdtest.Until(t, func() bool {
+		_, list = d.b.ask(t, "GET", "api/sessions", "", nil)
+		return json.Unmarshal(list, &out) == nil && len(out.Sessions) == 2 &&
+			out.Sessions[1].Ended != "" && out.Sessions[0].Ended == ""
+	}, func() string { return fmt.Sprintf("the logbook has %s", list) })
+	if ended := out.Sessions[1].Ended; ended != last {
+		t.Errorf("the session that was left ended at %s; must be %s", ended, last)
+	}
 }

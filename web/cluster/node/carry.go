@@ -65,6 +65,10 @@ func (c *carried) carry(number uint64) *flow.Batch {
 	head, _ := json.Marshal(carries{&c.at}) // cannot fail
 	b := *c.batch
 	b.Fence, b.Number = 0, number
+	b.Events = slices.Clone(b.Events)
+	for i := range b.Events { // in the record the ids are enough
+		b.Events[i].Body = nil
+	}
 	b.Records = append([]link.Record{{Type: link.RecordOpening, Bytes: head}}, c.batch.Records...)
 	return &b
 }

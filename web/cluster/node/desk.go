@@ -26,11 +26,16 @@ func (n *Node) elsewhere(station string) string {
 	return ""
 }
 
-// Do carries out a command at its station.
+// Do carries out a command at its station. It returns when the command is kept with the record of the station, so that
+// it outlives the node.
 func (d clusterDesk) Do(ctx context.Context, c command.Command) error {
 	node := d.node.elsewhere(c.Station)
 	if node == "" {
-		return d.Desk.Do(ctx, c)
+		err := d.Desk.Do(ctx, c)
+		if err == nil {
+			d.node.awaitKept(ctx, c.Station)
+		}
+		return err
 	}
 	text, err := json.Marshal(c)
 	if err != nil {
@@ -74,6 +79,7 @@ func (n *Node) doHere(ctx context.Context, text []byte) *answer {
 		err = n.desk.Do(ctx, c)
 	}
 	if err == nil {
+		n.awaitKept(ctx, c.Station)
 		return &answer{}
 	}
 	why, err := json.Marshal(phrase.OfError(err))

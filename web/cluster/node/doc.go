@@ -25,7 +25,10 @@
 //
 //   - Of two nodes that claim a station the one with the greater fence holds it. One that has taken over and has no
 //     lease yet gives way to the node that has the lease it knows of, unless that one stood still meanwhile. The other
-//     node leaves the session: without a word, and without entering it.
+//     node leaves the session: without a word, and without entering it. It does so when it hears the one that holds
+//     the station, not when the store refuses it: package claim has the rule, and why it leaves no station to nobody.
+//   - A node that the store has refused while the other one has left the station takes the lease again. What it
+//     recorded and could not keep begins its next tenure.
 //   - A node that was started again doubts the leases of its life before until it has renewed them: another one may go
 //     on with their sessions, and not have its lease yet.
 //   - A record is a list of tenures: what one node recorded of one session. Each begins with an opening that names the
@@ -38,4 +41,9 @@
 // at the latest when an event is published, so that who knows of an event also knows the datagram that made it.
 // Batches are kept behind that, one at a time. A batch that the store does not take waits; what waits is bounded and
 // told.
+//
+// A command is answered when the batch is kept that has it, so that it outlives its node; while the store is away when
+// it was told. It is answered without that where nothing comes from the simulator that it could be recorded with, and
+// after the time that the store may take. What is done at a node that is cut off from the others is lost with what it
+// records there, once another node has taken the station over.
 package node

@@ -33,11 +33,13 @@ func (n *Node) MayEnter(session string) (fence uint64, err error) {
 		st.mu.Lock()
 		own, known, coached := st.lease, st.known, st.coached || st.goesOn != nil && st.goesOn.session == session
 		st.mu.Unlock()
-		taken := known && l.Fence > own.Fence || !coached && l.Node != n.opt.Name && !st.keeper.waits()
+		ours := l.Node == n.opt.Name
 		switch {
-		case l.Node == n.opt.Name && (l.Session == session || l.Fence == own.Fence && own.Node == n.opt.Name):
+		case ours && (l.Session == session || l.Fence == own.Fence && own.Node == n.opt.Name):
 			return l.Fence, nil
-		case taken:
+		case ours: // a claim of this node whose answer is still to come
+		case st.keeper.waits(): // it finds out whether the other node goes on
+		case known && l.Fence > own.Fence, !coached:
 			if !coached { // it ended here before that was known
 				n.aside(st.name, session)
 			}

@@ -21,8 +21,8 @@ const (
 	leaving                // another node coaches with the next call
 )
 
-// A hearing is a sender that this node hears. While another node coaches its station, it holds the latest datagrams.
-// All calls come from the goroutine of the sender, but for those that say so.
+// A hearing is a sender that this node hears. It holds the latest datagrams, also while this node coaches its
+// station. All calls come from the goroutine of the sender, but for those that say so.
 type hearing struct {
 	node    *Node
 	address netip.AddrPort
@@ -35,7 +35,13 @@ type hearing struct {
 	heard time.Time
 	ring  ring
 	from  int // of the ring: the first datagram that is still to be coached; of ready
+
+	coached int // of the ring: what came before was coached, here or in a session elsewhere that is over
 }
+
+// coachedFor is for how long a datagram is held that was coached: longer than it takes to leave a station and to take
+// it over again, with a record of which the store has not kept the latest.
+const coachedFor = readWait + 5*time.Second
 
 // Station returns the handler of a new sender. It is an ingest.Factory.
 func (n *Node) Station(address netip.AddrPort) ingest.Handler {
@@ -61,7 +67,6 @@ func (h *hearing) begin() {
 	h.mu.Lock()
 	h.name, h.phase = h.coach.Name(), coaching
 	waits := h.ring.from(h.from)
-	h.ring.clear()
 	h.mu.Unlock()
 	st := h.node.station(h.coach.Name())
 	st.mu.Lock()
@@ -81,7 +86,7 @@ func (h *hearing) leave() {
 	st := h.node.station(c.Name())
 	h.node.abandoned(st, session)
 	h.mu.Lock()
-	h.phase = standby
+	h.phase, h.coached = standby, h.ring.count()
 	h.mu.Unlock()
 }
 
@@ -110,8 +115,9 @@ func (h *hearing) Datagram(b []byte, received time.Time) {
 	if h.first.IsZero() {
 		h.first = h.heard
 	}
-	if !here {
-		h.ring.add(b, received)
+	h.ring.add(b, received)
+	if here { // those that another node may have to go on from, or this one, if it leaves the station to nobody
+		h.ring.trim(received.Add(-coachedFor))
 	}
 	h.mu.Unlock()
 	if here {
@@ -195,6 +201,18 @@ func (h *hearing) heardAt() (name string, heard time.Time) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	return h.name, h.heard
+}
+
+// flownElsewhere notes that a session of a station is over which another node flew, and how its record ends: what was
+// heard of it here is not of the next one.
+func (n *Node) flownElsewhere(station string, ending []held) {
+	for _, h := range n.hearings() {
+		h.mu.Lock()
+		if h.name == station && len(ending) > 0 {
+			h.coached = max(h.coached, h.ring.after(ending))
+		}
+		h.mu.Unlock()
+	}
 }
 
 // become changes the phase, unless it is another one by now. Any goroutine may call it.

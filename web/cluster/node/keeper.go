@@ -100,7 +100,8 @@ func (k *keeper) run() {
 			wait = firstWait
 			k.done(s)
 		case errors.Is(err, flow.ErrTaken):
-			n.lose(k.st, "")
+			k.refused()
+			pause(n.ctx, firstWait)
 		case errors.Is(err, flow.ErrTooLong):
 			n.opt.Log.Error().Err(err).Str("station", k.st.name).Msg("a batch is not kept")
 			k.done(s)
@@ -148,7 +149,13 @@ func (k *keeper) do(s *step) error {
 		k.st.mu.Lock()
 		s.batch.Fence = k.st.fence(s.of)
 		k.st.mu.Unlock()
-		return k.st.node.opt.Flow.Keep(ctx, s.batch)
+		err := k.st.node.opt.Flow.Keep(ctx, s.batch)
+		if err == nil {
+			k.st.mu.Lock()
+			k.st.doubt = false
+			k.st.mu.Unlock()
+		}
+		return err
 	case s.claim != nil:
 		return k.claim(ctx, s.claim.session)
 	case s.over != "":
@@ -217,7 +224,7 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 		return err
 	}
 	st.mu.Lock()
-	st.lease, st.known, st.resumed = l, true, false
+	st.lease, st.known, st.doubt = l, true, false
 	st.mu.Unlock()
 	n.fenced(session, l.Fence)
 	n.noteFlown(st.name, session, l.Fence)

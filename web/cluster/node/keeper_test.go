@@ -18,11 +18,17 @@ type mute struct {
 	flow.Engine
 	claims int           // that are not answered
 	holder time.Duration // that the question for the holder takes
+
+	second func() // what happens before the holder is asked for the second time; nil is nothing
+	asked  int
 }
 
 func (m *mute) Holder(ctx context.Context, station string) (flow.Lease, error) {
 	if m.holder > 0 {
 		<-time.After(m.holder)
+	}
+	if m.asked++; m.asked == 2 && m.second != nil {
+		m.second()
 	}
 	return m.Engine.Holder(ctx, station)
 }

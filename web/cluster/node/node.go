@@ -52,6 +52,10 @@ func (t *Times) fill() {
 	}
 }
 
+// still is for how long a node may stand still: after more, the others may take it for dead, whose last sign of life is
+// as old as a beat already, and it them, whose signs of life wait to be read.
+func (t *Times) still() time.Duration { return max(t.Dead-2*t.Beat, t.Dead/2) }
+
 // Limits bound what waits. Zero fields take the defaults.
 type Limits struct {
 	Waiting int // bytes of a station that wait to be kept; 8 MB
@@ -131,7 +135,6 @@ type Node struct {
 	end     context.CancelFunc
 	stops   []func() // listeners
 	waiting atomic.Int64
-	stood   atomic.Bool  // the node stood still a moment ago
 	grace   atomic.Int64 // until when no station is taken over: others are to be heard first; since the node started
 	files   sync.Mutex   // held while files are read and written
 	stays   sync.Map     // sessions whose folders are not swept
@@ -224,16 +227,18 @@ func (n *Node) Run(ctx context.Context) {
 		case <-tick.C:
 		}
 		now := time.Now()
-		stood := now.Sub(last) > n.opt.Times.Dead
+		stood := now.Sub(last) > n.opt.Times.still()
 		if stood {
 			n.opt.Log.Warn().Dur("for", now.Sub(last)).Msg("this node stood still; others may have taken over from it")
+			for _, st := range n.all() {
+				st.doubts()
+			}
 		}
 		if is := !n.opt.Flow.Away().IsZero(); stood || away && !is {
 			n.listenFirst(now)
-			n.stood.Store(stood || n.stood.Load())
 			away = is
-		} else if away = is; !n.gracious(now) {
-			n.stood.Store(false)
+		} else {
+			away = is
 		}
 		last = now
 		n.opt.Faults.Run("cluster", "each tick", func() { n.tick(now, &told) })

@@ -2,6 +2,7 @@ package node
 
 import (
 	"encoding/json"
+	"slices"
 	"time"
 
 	"halfturn/coach"
@@ -35,10 +36,16 @@ func (o *output) Event(m message.Message) {
 	}
 	o.next.Event(m)
 	run, seq, data := o.node.opt.Hub.Latest(m.Station)
-	st.published(&flow.Event{ID: id, Seq: seq, Run: run, Body: data})
-	if !st.recorded() {
+	once := ofNode(m)
+	st.published(&flow.Event{ID: id, Seq: seq, Run: run, Body: data}, once)
+	if once || !st.recorded() { // no datagram makes the first kind
 		st.flush(time.Now(), true)
 	}
+}
+
+// ofNode reports whether a message is of the node, and not of the flight: no other coach makes it.
+func ofNode(m message.Message) bool {
+	return m.Type() == message.TypeStation || m.Type() == message.TypeSession
 }
 
 // publishes says whether a message is to be published, and by which id. One that goes on with the numbering of another
@@ -66,23 +73,23 @@ func (st *station) publishes(m *message.Message) (id string, publish bool) {
 	}
 	m.Seq = 0
 	if on.playing {
-		if !on.published[id] && len(on.kept) < mostKept {
-			on.kept = append(on.kept, heldBack{id, *m})
+		if on.kept = append(on.kept, heldBack{id, *m}); len(on.kept) > 2*mostKept {
+			on.kept = slices.Clone(on.kept[len(on.kept)-mostKept:])
 		}
 		return id, false
 	}
 	return id, !on.published[id]
 }
 
-// published notes an event that the hub has.
-func (st *station) published(e *flow.Event) {
+// published notes an event that the hub has; once says that no other coach makes it.
+func (st *station) published(e *flow.Event, once bool) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
 	st.numbers.note(e, false)
 	if st.own || st.node.quiet.Load() {
 		return
 	}
-	st.pending = append(st.pending, *e)
+	st.pending = append(st.pending, pending{*e, once})
 }
 
 // recorded reports whether the datagram that made an event is still to be recorded: then both are told together.

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"halfturn/coach/message"
+	"halfturn/web/cluster/claim"
 	"halfturn/web/cluster/flow"
 )
 
@@ -18,6 +19,7 @@ type beat struct {
 	Watches  []string                     `json:"watches,omitempty"`  // stations of other nodes whose frames are needed
 	Audience map[string]*message.Watching `json:"audience,omitempty"` // who else watches, by station
 	Leaves   bool                         `json:"leaves,omitempty"`   // the last one: the node goes
+	Listens  bool                         `json:"listens,omitempty"`  // others are to be heard first
 }
 
 // A hold is a station that a node coaches.
@@ -25,27 +27,17 @@ type hold struct {
 	Station string `json:"station"`
 	Fence   uint64 `json:"fence"`
 	Over    bool   `json:"over,omitempty"`  // it took the station over from that fence, and has no lease yet
-	Doubt   bool   `json:"doubt,omitempty"` // the node stood still, or was away: another may have taken over
+	Doubt   bool   `json:"doubt,omitempty"` // the node began or stood still: another may have taken over
 	Session string `json:"session,omitempty"`
 	Kept    *point `json:"kept,omitempty"`   // the last batch of the session that is known to be kept
 	Linked  bool   `json:"linked,omitempty"` // a station at home, which has a link and no lease
 }
 
-// rank orders two claims of a station: the greater one holds. Of one fence the node with the lease holds, unless it
-// stood still for so long that another one had to take over; and of two of those the first by name.
-func (h hold) rank(node string, other hold, otherNode string) int {
-	return cmp.Or(cmp.Compare(h.Fence, other.Fence), cmp.Compare(h.weight(), other.weight()),
-		cmp.Compare(otherNode, node))
-}
+func (h hold) claim() claim.Claim { return claim.Claim{Fence: h.Fence, Over: h.Over, Doubt: h.Doubt} }
 
-func (h hold) weight() int {
-	switch {
-	case h.Over:
-		return 1
-	case h.Doubt:
-		return 0
-	}
-	return 2
+// rank orders two claims of a station, as package claim says.
+func (h hold) rank(node string, other hold, otherNode string) int {
+	return h.claim().Compare(node, other.claim(), otherNode)
 }
 
 // A peer is another node.
@@ -58,7 +50,13 @@ type peer struct {
 
 // beat tells the others what this node does.
 func (n *Node) beat(now time.Time) {
-	b := beat{At: now, Holds: n.held(), Hears: n.hears(now), Audience: map[string]*message.Watching{}}
+	b := beat{
+		At:       now,
+		Holds:    n.held(),
+		Hears:    n.hears(now),
+		Audience: map[string]*message.Watching{},
+		Listens:  n.gracious(now),
+	}
 	n.mu.Lock()
 	holders := map[string]bool{}
 	for _, p := range n.peers {
@@ -149,8 +147,14 @@ func (n *Node) takeBeat(t flow.Told) {
 	for _, h := range b.Holds {
 		st := n.station(h.Station)
 		st.last(t.Node, h)
-		own, ok := st.holds()
-		if !h.Linked && (ok && h.rank(t.Node, own, n.opt.Name) > 0 || !ok && st.waitsFor(h.Session)) {
+		if h.Linked {
+			continue
+		}
+		if s := n.sight(st, p); s.Coaches {
+			if do, to := s.Decide(); do == claim.Leave {
+				n.lose(st, to)
+			}
+		} else if st.waitsFor(h.Session) {
 			n.lose(st, t.Node)
 		}
 	}
@@ -185,6 +189,25 @@ func (n *Node) holder(station string) (node string, best hold) {
 		}
 	}
 	return node, best
+}
+
+// sight is what is known of a station, and what these nodes have said of it.
+func (n *Node) sight(st *station, others ...*peer) *claim.Sight {
+	s := &claim.Sight{Name: n.opt.Name, Listens: n.gracious(time.Now())}
+	if own, ok := st.holds(); ok {
+		s.Coaches, s.Claim = true, own.claim()
+	}
+	st.mu.Lock()
+	s.Refused, s.Left = st.refused, st.leftAt
+	st.mu.Unlock()
+	for _, p := range others {
+		o := claim.Other{Name: p.name, Heard: p.heard, Hears: !p.beat.Listens && slices.Contains(p.beat.Hears, st.name)}
+		if h, ok := p.holds[st.name]; ok && !(h.Linked && s.Coaches) { // one that has a link has no lease
+			o.Holds, o.Claim = true, h.claim()
+		}
+		s.Others = append(s.Others, o)
+	}
+	return s
 }
 
 // audience is who watches on the other nodes, by station.

@@ -3,13 +3,10 @@ package node
 import (
 	"context"
 	"encoding/json"
-	"fmt"
 	"slices"
 	"time"
 
-	"halfturn/coach/playback"
 	"halfturn/web/cluster/flow"
-	"halfturn/web/desk/practice"
 	"halfturn/web/share/link"
 )
 
@@ -128,6 +125,8 @@ type part struct {
 	tenure  string   // "" likewise, unless another node carried it
 	node    string
 	fence   uint64 // 0 where it is not known
+	at      int    // where its last batch stands among all
+	gap     bool   // batches are missing, and those after them were left out
 	batches []*flow.Batch
 }
 
@@ -148,7 +147,10 @@ func openingOf(b *flow.Batch) *opening {
 // parts divides batches in their order into tenures. Batches after a gap are left out, as nothing can go on with them.
 func parts(all []told) (list []*part) {
 	var p *part // of the last batch
-	for _, t := range all {
+	for i, t := range all {
+		if p != nil {
+			p.at = i - 1
+		}
 		if c := carriedOf(t.batch); c != nil {
 			list = c.put(list)
 			continue
@@ -160,41 +162,75 @@ func parts(all []told) (list []*part) {
 				continue
 			}
 		}
-		fence := t.batch.Fence
-		differs := p == nil || o != nil || t.node != "" && t.node != p.node ||
-			t.node == "" && fence != p.fence
-		if differs {
-			p = &part{opening: o, node: t.node, fence: fence}
-			if o != nil {
-				p.node, p.tenure = o.Node, o.Tenure
+		if o != nil || p == nil || !p.has(t) {
+			if p = nil; o == nil { // of two nodes that coached at once, one goes on
+				p = going(list, t)
 			}
-			p.batches = append(p.batches, t.batch)
-			list = append(list, p)
-			continue
+			if p == nil {
+				p = &part{opening: o, node: t.node, fence: t.batch.Fence}
+				if o != nil {
+					p.node, p.tenure = o.Node, o.Tenure
+				}
+				p.batches = append(p.batches, t.batch)
+				list = append(list, p)
+				continue
+			}
 		}
 		if p.fence == 0 {
-			p.fence = fence
+			p.fence = t.batch.Fence
 		}
-		if t.batch.Number == p.last()+1 {
+		if next := p.last() + 1; t.batch.Number == next {
 			p.batches = append(p.batches, t.batch)
+		} else if t.batch.Number > next {
+			p.gap = true
 		}
+	}
+	if p != nil {
+		p.at = len(all)
 	}
 	return list
 }
 
+// has reports whether a batch without an opening is of this tenure, as far as can be seen.
+func (p *part) has(t told) bool {
+	if t.node != "" {
+		return t.node == p.node
+	}
+	return t.batch.Fence == p.fence
+}
+
+// going is the tenure that a batch without an opening goes on with; nil where it is none of these.
+func going(list []*part, t told) *part {
+	for _, p := range slices.Backward(list) {
+		if p.has(t) {
+			return p
+		}
+	}
+	return nil
+}
+
 // joined adds what was told to what is kept: batches that are not kept yet, and whole tenures.
 func joined(kept, heard []*part) []*part {
+	told := 0
+	for _, p := range kept {
+		told = max(told, p.at)
+	}
+	at := len(kept) // where a tenure belongs that is not among those that are kept
 	for _, h := range heard {
 		p := h.among(kept)
 		switch {
 		case p != nil:
+			at = slices.Index(kept, p) + 1
+			p.at = told + h.at
 			for _, b := range h.batches {
 				if b.Number == p.last()+1 {
 					p.batches = append(p.batches, b)
 				}
 			}
 		case h.opening != nil:
-			kept = append(kept, h)
+			h.at += told
+			kept = slices.Insert(kept, at, h)
+			at++
 		}
 	}
 	return kept
@@ -220,17 +256,6 @@ func (p *part) among(list []*part) *part {
 	return nil
 }
 
-// A flight is the record of a session as one node after another made it.
-type flight struct {
-	opening   playback.Opening
-	parts     []*part
-	end       *point          // the last batch
-	kept      *point          // the last one that was read from the store; nil where none was
-	published map[string]bool // the ids of its events
-	over      bool
-	ending    []held // the last datagrams
-}
-
 // recordOf collects the record of a session: what was told where that is all of it, and else what is kept, and what was
 // told after that.
 func (n *Node) recordOf(ctx context.Context, st *station, session string) (*flight, error) {
@@ -247,13 +272,18 @@ func (n *Node) recordOf(ctx context.Context, st *station, session string) (*flig
 		}
 	}
 	told := parts(ours)
+	whole, rest := (*flight)(nil), parts(ours)
 	if len(told) > 0 && told[0].opening != nil && told[0].opening.After == nil && told[0].batches[0].Number == 1 {
-		if f, err := flown(told); err == nil {
-			return f, nil
-		}
+		whole, _ = flown(told) // else it is read
+	}
+	if whole != nil && gapless(told) {
+		return whole, nil
 	}
 	kept, err := n.read(ctx, st.name, session)
-	if err != nil {
+	switch {
+	case err != nil && whole != nil: // what was told before something was lost, rather than nothing
+		return whole, nil
+	case err != nil:
 		return nil, err
 	}
 	stored := parts(kept)
@@ -261,11 +291,16 @@ func (n *Node) recordOf(ctx context.Context, st *station, session string) (*flig
 	if n := len(stored); n > 0 && stored[n-1].opening != nil {
 		last = &point{stored[n-1].opening.Tenure, stored[n-1].last()}
 	}
-	f, err := flown(joined(stored, told))
+	f, err := flown(joined(stored, rest))
 	if err == nil {
 		f.kept = last
 	}
 	return f, err
+}
+
+// gapless reports whether nothing was lost of what was told.
+func gapless(told []*part) bool {
+	return !slices.ContainsFunc(told, func(p *part) bool { return p.gap || p.opening == nil })
 }
 
 // readWait is how long the record of a session may take to be read.
@@ -285,72 +320,4 @@ func (n *Node) read(ctx context.Context, station, session string) (all []told, e
 		return nil
 	})
 	return all, err
-}
-
-// flown puts the parts of a record together: each that goes on with another one drops what came after that.
-func flown(list []*part) (*flight, error) {
-	f := &flight{published: map[string]bool{}}
-	for _, p := range list {
-		if p.opening == nil {
-			continue // its beginning is not there
-		}
-		if to := p.opening.After; to != nil && !f.cut(to) {
-			return nil, fmt.Errorf("the record has a gap: batch %d of another node is missing", to.Number)
-		}
-		f.parts = append(f.parts, p)
-	}
-	if len(f.parts) == 0 {
-		return nil, errNoRecord
-	}
-	o, ours, err := playback.ReadOpening(f.parts[0].opening.Comment)
-	switch {
-	case err != nil:
-		return nil, err
-	case !ours:
-		return nil, errNoRecord
-	}
-	f.opening = o
-	last := f.parts[len(f.parts)-1]
-	f.end = &point{last.opening.Tenure, last.last()}
-	for _, p := range f.parts {
-		for _, b := range p.batches {
-			for i := range b.Events {
-				f.published[b.Events[i].ID] = true
-			}
-		}
-	}
-	return f, nil
-}
-
-var errNoRecord = fmt.Errorf("nothing of the session was recorded by the cluster")
-
-// cut drops what came after a batch. It returns false where the batch is not there.
-func (f *flight) cut(to *point) bool {
-	for i, p := range f.parts {
-		if p.opening.Tenure != to.Tenure {
-			continue
-		}
-		for k, b := range p.batches {
-			if b.Number == to.Number {
-				p.batches = p.batches[:k+1]
-				f.parts = f.parts[:i+1]
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// each calls take with the datagrams of the record.
-func (f *flight) each(take func(d *practice.Datagram, head bool)) error {
-	var r unpacker
-	for _, p := range f.parts {
-		for _, b := range p.batches {
-			if err := r.batch(b, take); err != nil {
-				return err
-			}
-		}
-	}
-	f.ending, f.over = r.ending, r.over
-	return nil
 }

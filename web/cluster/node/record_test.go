@@ -3,6 +3,7 @@ package node
 import (
 	"fmt"
 	"net/netip"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -77,8 +78,25 @@ func TestRingBounded(t *testing.T) {
 	if got := r.from(at); len(got) != 10 || string(got[0].bytes) != "099991" {
 		t.Errorf("%d follow, from %q", len(got), got[0].bytes)
 	}
-	if r.clear(); len(r.from(0)) != 0 || len(r.from(1e9)) != 0 {
-		t.Error("a ring that is empty holds something")
+	r.trim(time.Unix(99_998, 0))
+	if got := r.from(at); len(got) != 3 || string(got[0].bytes) != "end" && string(got[0].bytes) != "099998" {
+		t.Errorf("%d follow what came before a time, from %q", len(got), got[0].bytes)
+	}
+}
+
+// TestFlownElsewhere: what was heard of a session that is over is not coached again with the next one.
+func TestFlownElsewhere(t *testing.T) {
+	h := &hearing{name: "A", ring: ring{most: 1 << 20}}
+	other := &hearing{name: "B", ring: ring{most: 1 << 20}}
+	n := &Node{heard: map[*hearing]struct{}{h: {}, other: {}}}
+	for _, d := range lines("abcdefgh") {
+		h.ring.add(d.bytes, d.received)
+		other.ring.add(d.bytes, d.received)
+	}
+	n.flownElsewhere("A", lines("abcde"))
+	n.flownElsewhere("A", nil)
+	if got := h.ring.from(h.coached); len(got) != 3 || string(got[0].bytes) != "f" || other.coached != 0 {
+		t.Errorf("%d are left, and of another station %d were taken out", len(got), other.coached)
 	}
 }
 
@@ -194,6 +212,10 @@ func TestRecord(t *testing.T) {
 	for i := range after {
 		after[i].batch.Fence, after[i].batch.Number = 3, uint64(i+1)
 	}
+	// Node b takes a for dead, and leaves the station to it again; a goes on under another lease.
+	x := script(2, "b", "tb", &point{"ta", 2}, "xy")
+	again := script(3, "a", "ta2", &point{"ta", 3}, "uv")
+	both := slices.Concat(a[:2], x[:2], a[2:3], again)
 	for _, c := range []struct {
 		name        string
 		kept, heard []told
@@ -215,6 +237,10 @@ func TestRecord(t *testing.T) {
 		{"two nodes, one after the other, told", nil, append(a[:3:3], b...), "abcxy"},
 		{"a gap before the second node", stored(a[:2], b), nil,
 			"the record has a gap: batch 3 of another node is missing"},
+		{"two nodes at once, of which the first goes on, told", nil, slices.Concat(a[:2], x[:2], a[2:]), "abcd"},
+		{"two nodes at once, and the first took the lease again", nil, both, "abcuv"},
+		{"the same, of which the first is kept", stored(a[:3], again), both, "abcuv"},
+		{"the same, kept by both", stored(a[:2], x[:1], carriedBy("a", a[2:3], "ta"), again), nil, "abcuv"},
 		{"over", stored(script(1, "a", "ta", nil, "ab.")), nil, "ab over"},
 		{"no beginning", stored(a[1:]), nil, errNoRecord.Error()},
 		{"nothing", nil, nil, errNoRecord.Error()},
@@ -223,8 +249,8 @@ func TestRecord(t *testing.T) {
 		if got := words(t, f, err); got != c.want {
 			t.Errorf("%s: %q; must be %q", c.name, got, c.want)
 		}
-		both := err == nil && strings.Contains(c.want, "x")
-		if both && (!f.published["bx"] || !f.published["ac"] || f.published["ad"]) {
+		two := err == nil && strings.Contains(c.want, "x")
+		if two && (!f.published["bx"] || !f.published["ac"] || f.published["ad"]) {
 			t.Errorf("%s: published are %v", c.name, f.published)
 		}
 	}
@@ -242,28 +268,5 @@ func TestHeardBounded(t *testing.T) {
 	r.add(told{"a", &flow.Batch{Session: "next"}, 100}, 5000)
 	if len(r.batches) != 1 || r.size != 100 {
 		t.Errorf("%d batches, %d bytes", len(r.batches), r.size)
-	}
-}
-
-// TestRank: of two claims of a station one holds, whichever node looks.
-func TestRank(t *testing.T) {
-	order := []struct {
-		node string
-		hold
-	}{ // from the least
-		{"a", hold{Fence: 1, Doubt: true}},
-		{"b", hold{Fence: 1, Over: true}},
-		{"a", hold{Fence: 1, Over: true}},
-		{"c", hold{Fence: 1}},
-		{"b", hold{Fence: 2, Doubt: true}},
-		{"b", hold{Fence: 2, Over: true, Doubt: true}},
-		{"b", hold{Fence: 2}},
-	}
-	for i, x := range order {
-		for k, y := range order {
-			if got := x.rank(x.node, y.hold, y.node); (got > 0) != (i > k) || (got < 0) != (i < k) {
-				t.Errorf("%+v of %s to %+v of %s: %d", x.hold, x.node, y.hold, y.node, got)
-			}
-		}
 	}
 }

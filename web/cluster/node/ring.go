@@ -14,7 +14,7 @@ type ring struct {
 	size int
 }
 
-// A held datagram is one that nobody coached here.
+// A held datagram is one that was heard here.
 type held struct {
 	bytes    []byte
 	received time.Time
@@ -27,21 +27,38 @@ func (r *ring) add(b []byte, received time.Time) {
 	r.list = append(r.list, held{bytes.Clone(b), received})
 	r.size += len(b) + heldCost
 	n := 0
-	for r.size > r.most && n < len(r.list)-1 {
-		r.size -= len(r.list[n].bytes) + heldCost
-		r.list[n] = held{}
+	for left := r.size; left > r.most && n < len(r.list)-1; n++ {
+		left -= len(r.list[n].bytes) + heldCost
+	}
+	r.drop(n)
+}
+
+// from returns what follows the first n that were ever held.
+func (r *ring) from(n int) []held { return r.list[min(max(n-r.gone, 0), len(r.list)):] }
+
+// count is how many were ever held.
+func (r *ring) count() int { return r.gone + len(r.list) }
+
+// trim drops those that were received before a time.
+func (r *ring) trim(before time.Time) {
+	n := 0
+	for n < len(r.list) && r.list[n].received.Before(before) {
 		n++
+	}
+	r.drop(n)
+}
+
+// drop drops the first n.
+func (r *ring) drop(n int) {
+	for i := range n {
+		r.size -= len(r.list[i].bytes) + heldCost
+		r.list[i] = held{}
 	}
 	r.list, r.gone = r.list[n:], r.gone+n
 	if cap(r.list) > 2*len(r.list)+1024 { // what is cut off at the front is kept by the array
 		r.list = append(make([]held, 0, len(r.list)+512), r.list...)
 	}
 }
-
-// from returns what follows the first n that were ever held.
-func (r *ring) from(n int) []held { return r.list[min(max(n-r.gone, 0), len(r.list)):] }
-
-func (r *ring) clear() { r.gone, r.list, r.size = r.gone+len(r.list), nil, 0 }
 
 // matched is how many datagrams before are compared to tell where a datagram stands among those that are alike.
 const matched = 32

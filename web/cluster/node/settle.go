@@ -83,7 +83,7 @@ func (n *Node) Settle(ctx context.Context) {
 			st.known = true // it was written: who took the station over wrote another one
 		}
 		taken := err == nil && l.Node != n.opt.Name && l.Fence > f.Fence
-		st.resumed = !taken
+		st.doubt = !taken
 		st.mu.Unlock()
 		if taken {
 			n.aside(f.Station, f.Session)
@@ -96,6 +96,13 @@ func (n *Node) Settle(ctx context.Context) {
 func (n *Node) markTaken(station, session string) {
 	err := os.WriteFile(filepath.Join(n.takenDir(), session, ofFile), []byte(station), 0o640)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) { // there was no folder
+		n.opt.Log.Warn().Err(err).Str("session", session).Msg("the folder that was moved aside stays")
+	}
+}
+
+// unleave removes what was moved aside of a session that this node goes on with: its record is the whole of it.
+func (n *Node) unleave(session string) {
+	if err := os.RemoveAll(filepath.Join(n.takenDir(), session)); err != nil {
 		n.opt.Log.Warn().Err(err).Str("session", session).Msg("the folder that was moved aside stays")
 	}
 }

@@ -48,6 +48,7 @@ func (n *Node) shadowOf(ctx context.Context, st *station, session string) (*shad
 	n.noteFlown(st.name, session, 0)
 	for _, p := range f.parts {
 		for _, b := range p.batches {
+			sh.on.tells(b.Events)
 			if err := sh.feed(point{p.opening.Tenure, b.Number}, b); err != nil {
 				sh.leave()
 				return nil, err
@@ -160,10 +161,14 @@ func (st *station) take(node string, b *flow.Batch) {
 	for i := range b.Events {
 		sh.on.published[b.Events[i].ID] = true
 	}
+	sh.on.tells(b.Events)
 	st.mu.Unlock()
 	err := sh.feed(sh.at, b)
 	sh.recent.drop(st.keptBy(node))
 	if err != nil || sh.unpack.over {
+		if err == nil {
+			st.node.flownElsewhere(st.name, sh.unpack.ending)
+		}
 		st.shadow = nil
 		sh.leave()
 	}

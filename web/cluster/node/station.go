@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach/ids"
 	"halfturn/coach/message"
+	"halfturn/web/cluster/claim"
 	"halfturn/web/cluster/flow"
 )
 
@@ -33,7 +34,10 @@ type station struct {
 	own     bool           // this program itself flies: nobody else is told
 	lease   flow.Lease     // the last that is known
 	known   bool           // the lease was read or written, and not only heard of
-	resumed bool           // the lease is of the life before: another node may have taken over since
+	doubt   bool           // the node began or stood still since it knew the lease for its own
+	refused *claim.Refusal // the store has the lease of another node; nil: not that this node knows
+	left    string         // the latest session that was left to another node
+	leftAt  time.Time
 	lastOf  string         // the node that was heard of last as the holder
 	lastly  hold           // what it held then
 	session string         // that is flown here; "" is none
@@ -42,11 +46,17 @@ type station struct {
 	goesOn  *goingOn       // the session of another node that is being adopted, or was
 	heard   *heardRecord   // nil while this node does not listen to the record
 	deaf    func()         // ends listening to it
-	pending []flow.Event   // published here and not told yet
+	pending []pending      // published here and not told yet
 	numbers numbering      // of events, here and elsewhere
 	later   []flow.Event   // of another node, while it is asked for those before
 	asking  bool           // it is
 	content map[digest]int // how often each content was published in the session of the coach here
+}
+
+// A pending event was published here, and is to be told.
+type pending struct {
+	flow.Event
+	once bool // no other coach makes it
 }
 
 // A digest is of the content of an event.
@@ -71,8 +81,15 @@ func (st *station) holds() (hold, bool) {
 	}
 	h := hold{Station: st.name, Fence: st.lease.Fence, Session: st.session, Kept: st.kept}
 	h.Over = st.lease.Node != st.node.opt.Name
-	h.Doubt = st.node.stood.Load() || st.resumed
+	h.Doubt = st.doubt
 	return h, true
+}
+
+// doubts notes that the node stood still.
+func (st *station) doubts() {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	st.doubt = st.coached
 }
 
 // last notes what another node holds.

@@ -6,29 +6,9 @@ import (
 	"slices"
 	"time"
 
-	"halfturn/coach/message"
+	"halfturn/web/cluster/claim"
 	"halfturn/web/cluster/flow"
 )
-
-// A goingOn is a session of another node that this one goes on with.
-type goingOn struct {
-	session   string
-	after     *point          // the last batch of the other node that was read
-	carry     []carried       // batches of other nodes that may not be kept
-	playing   bool            // what was flown is played
-	published map[string]bool // the ids of events of the other node
-	kept      []heldBack      // events that the other node had not published when they were made
-	says      message.Message // what the station says of itself after that
-}
-
-// A heldBack is an event that is published once this node goes on, unless the other one has published it.
-type heldBack struct {
-	id      string
-	message message.Message
-}
-
-// mostKept bounds the events that are held back.
-const mostKept = 256
 
 // decide looks whether a station that is heard here is to be coached here.
 func (n *Node) decide(h *hearing, now time.Time) {
@@ -58,9 +38,12 @@ func (n *Node) decide(h *hearing, now time.Time) {
 	switch {
 	case first.IsZero() || now.Sub(heard) > n.opt.Times.Silent:
 		return // what is not heard is not taken over
-	case n.gracious(now), len(others) > 0 && now.Sub(first) < n.opt.Times.Settle:
-		return // others may be there, or hear it
-	case !n.first(name, others):
+	case len(others) > 0 && now.Sub(first) < n.opt.Times.Settle:
+		return // others may hear it
+	}
+	s := n.sight(st, others...)
+	s.Hears = true
+	if do, _ := s.Decide(); do != claim.Take {
 		return
 	}
 	if h.become(phase, taking) {
@@ -72,16 +55,6 @@ func (n *Node) decide(h *hearing, now time.Time) {
 	}
 }
 
-// first reports whether this node is the first by name of those that hear a station.
-func (n *Node) first(station string, others []*peer) bool {
-	for _, p := range others {
-		if p.name < n.opt.Name && slices.Contains(p.beat.Hears, station) {
-			return false
-		}
-	}
-	return true
-}
-
 // take takes a station over: it goes on with the session that is under way, if there is one, and coaches what the
 // hearing holds. h is nil where nobody hears the station.
 func (n *Node) take(st *station, h *hearing) {
@@ -89,7 +62,7 @@ func (n *Node) take(st *station, h *hearing) {
 	session, theirs := n.underWay(st)
 	tail := []held(nil)
 	st.mu.Lock()
-	st.coached = true // before anything of the session is entered
+	st.coached, st.doubt = true, false // before anything of the session is entered
 	st.mu.Unlock()
 	if session != "" && theirs {
 		var err error
@@ -108,7 +81,9 @@ func (n *Node) take(st *station, h *hearing) {
 	st.deafen()
 	if h != nil {
 		h.mu.Lock()
-		h.from = h.ring.after(tail)
+		if h.from = h.coached; len(tail) > 0 {
+			h.from = h.ring.after(tail)
+		}
 		h.phase = ready
 		h.mu.Unlock()
 	}
@@ -145,7 +120,7 @@ func (n *Node) underWay(st *station) (session string, theirs bool) {
 	if session == "" || st.lastOf != "" && st.lastly.Fence >= st.lease.Fence && st.lastly.Session != "" {
 		session = st.lastly.Session // its lease is not written yet
 	}
-	return session, st.lease.Node != n.opt.Name
+	return session, st.lease.Node != n.opt.Name || session == st.left
 }
 
 // adopt goes on with a session of another node, and returns the end of what it recorded. A session that was over, or
@@ -175,6 +150,11 @@ func (n *Node) adopt(st *station, session string, h *hearing) (tail []held, err 
 	for id := range st.numbers.published {
 		sh.on.published[id] = true
 	}
+	if session == st.left { // this node published some of it
+		for _, at := range st.numbers.latest {
+			sh.on.published[at.id] = true
+		}
+	}
 	sh.on.after = &sh.at
 	sh.recent.drop(st.lastly.Kept)
 	sh.on.carry, st.kept = sh.recent.list, st.lastly.Kept
@@ -194,6 +174,7 @@ func (n *Node) adopt(st *station, session string, h *hearing) (tail []held, err 
 	}
 	n.following(session, false)
 	n.goOn(st, sh.on, over)
+	n.unleave(session)
 	return sh.unpack.ending, nil
 }
 
@@ -210,35 +191,14 @@ func (h *hearing) after(tail []held) (received time.Time, ok bool) {
 	return received, false
 }
 
-// goOn publishes from now on what a coach says that has followed another node, and what it held back.
-func (n *Node) goOn(st *station, on *goingOn, over bool) {
-	st.mu.Lock()
-	on.playing = false
-	if over {
-		st.goesOn = nil
-	}
-	publish := on.kept
-	on.kept = nil
-	if on.says.Body != nil && !over {
-		publish = append(publish, heldBack{st.id(on.says), on.says})
-	}
-	st.mu.Unlock()
-	for _, h := range publish {
-		if on.published[h.id] {
-			continue
-		}
-		h.message.Seq = 0
-		n.opt.Hub.Event(h.message)
-		run, seq, data := n.opt.Hub.Latest(st.name)
-		st.published(&flow.Event{ID: h.id, Seq: seq, Run: run, Body: data})
-	}
-}
-
 // lose leaves a station to the node that holds it: what this one recorded of it since is not kept. It may be called
 // more than once.
 func (n *Node) lose(st *station, to string) {
 	st.mu.Lock()
 	was := st.coached || st.tenure != nil
+	if st.refused, st.leftAt = nil, time.Now(); st.session != "" {
+		st.left = st.session
+	}
 	st.coached, st.leaving = false, false
 	st.tenure, st.session, st.goesOn = nil, "", nil
 	st.known = false
@@ -249,7 +209,6 @@ func (n *Node) lose(st *station, to string) {
 		return
 	}
 	n.counts.fenced.Inc()
-	n.listenFirst(time.Now())
 	n.opt.Log.Warn().Str("station", st.name).Str("node", to).
 		Msg("another node has taken the station over; it goes on there, and ends here")
 	left := false

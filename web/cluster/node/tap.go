@@ -33,12 +33,16 @@ type tenure struct {
 	id      string
 	session string
 	number  uint64 // of the last batch
+	count   int    // of datagrams that were recorded
 	batch   flow.Batch
 	size    int
 	since   time.Time // when the batch began
 	from    string
 	to      string
 }
+
+// mostBody bounds what is told of an event with a batch.
+const mostBody = 8 << 10
 
 // batchBytes is how long a batch may grow before it is told.
 const batchBytes = 32 << 10
@@ -148,6 +152,7 @@ func (st *station) datagram(kind link.RecordType, d *practice.Datagram) {
 		st.record(link.RecordComment, time.Time{}, []byte(c))
 	}
 	st.record(kind, d.Received, bytes.Clone(d.Bytes))
+	x.count++
 	if x.size >= batchBytes && kind == link.RecordHead {
 		st.cut()
 	}
@@ -176,11 +181,17 @@ func (st *station) cut() {
 	x.number++
 	b := x.batch
 	b.Station, b.Session, b.Number, b.Fence = st.name, x.session, x.number, st.fence(x)
-	for _, e := range st.pending { // who reads the record needs the ids alone
-		b.Events = append(b.Events, flow.Event{ID: e.ID, Seq: e.Seq, Run: e.Run})
+	told := b
+	for _, e := range st.pending { // who reads the record needs the ids alone, and who goes on what it cannot make
+		is := flow.Event{ID: e.ID, Seq: e.Seq, Run: e.Run}
+		b.Events = append(b.Events, is)
+		if e.once && len(e.Body) < mostBody {
+			is.Body = e.Body
+		}
+		told.Events = append(told.Events, is)
 	}
 	x.batch, x.size = flow.Batch{}, 0
-	data, err := flow.EncodeBatch(&b)
+	data, err := flow.EncodeBatch(&told)
 	if err != nil {
 		st.node.opt.Log.Error().Err(err).Str("station", st.name).Msg("a batch cannot be told, and is not kept")
 		return
@@ -208,7 +219,7 @@ func (st *station) flush(now time.Time, at bool) {
 	}
 	st.cut()
 	for i := range st.pending {
-		if data, err := flow.EncodeEvent(&st.pending[i]); err == nil {
+		if data, err := flow.EncodeEvent(&st.pending[i].Event); err == nil {
 			st.node.opt.Flow.Tell(flow.Events, st.name, data)
 		} // else it is too long, and is asked for as part of the whole
 	}

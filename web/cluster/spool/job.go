@@ -30,6 +30,7 @@ type job struct {
 	busy   bool // a worker has it
 	lost   bool // another node has taken the session over
 	ours   bool // this node flies the session, or did when it changed it
+	news   int  // how often something was announced
 
 	elsewhere bool // it is another node's, which this one follows: nothing waits
 	failed    error
@@ -70,6 +71,7 @@ func (s *Spool) job(id string) *job {
 
 // wait notes that something of a session waits, and is stored at a time at the latest; mu is held.
 func (s *Spool) wait(j *job, now, due time.Time, was bool) {
+	j.news++
 	if was { // nothing waited
 		j.since, j.due = now, due
 	} else if due.Before(j.due) {
@@ -143,8 +145,11 @@ func (s *Spool) ended(session string) {
 // store stores what waits of a session.
 func (s *Spool) store(ctx context.Context, j *job) error {
 	dir := filepath.Join(s.book.Dir(), j.id)
+	s.mu.Lock()
+	news := j.news
+	s.mu.Unlock()
 	if _, err := os.Stat(dir); err != nil {
-		s.drop(j) // it is made with the first datagram, was removed, or was left to another node
+		s.drop(j, news) // it is made with the first datagram, was removed, or was left to another node
 		return nil
 	}
 	fence, ok := s.opt.Fence(j.id)
@@ -240,10 +245,14 @@ func (s *Spool) done(j *job, failed, whole bool) {
 	}
 }
 
-// drop forgets what waits of a session that has no folder. One that is made later is announced again.
-func (s *Spool) drop(j *job) {
+// drop forgets what waits of a session that had no folder after so many announcements. One that is made later is
+// announced again; where that has happened by now, it waits.
+func (s *Spool) drop(j *job, news int) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	if j.news != news {
+		return
+	}
 	clear(j.parts)
 	j.dirty, j.over, j.ours = false, true, false
 }

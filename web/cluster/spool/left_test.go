@@ -42,3 +42,25 @@ func TestLeft(t *testing.T) {
 		t.Errorf("the log says %s", n.log.String())
 	}
 }
+
+// TestMadeMeanwhile: a session that has no folder yet when it is looked for, and is announced before that is noted, is
+// stored; of one that has none and is not announced, nothing waits.
+func TestMadeMeanwhile(t *testing.T) {
+	s := New(Options{})
+	for _, announced := range []bool{false, true} {
+		s.begin("one")
+		s.mu.Lock()
+		j := s.job("one")
+		news := j.news
+		s.mu.Unlock()
+		if announced {
+			s.ended("one")
+		}
+		s.drop(j, news)
+		s.mu.Lock()
+		if waits := !j.idle(); waits != announced {
+			t.Errorf("announced: %v; it waits: %v", announced, waits)
+		}
+		s.mu.Unlock()
+	}
+}

@@ -710,6 +710,8 @@ export const en = {
   'server.unknown-host':
     'this server is not known by the name {host}: open it by its address, or add the name to its hosts',
   'server.login-missing': 'log in first, at /login',
+  'server.people-away':
+    'the database does not answer, so it is not known who is logged in; coaching goes on, try again in a while',
   'server.not-allowed': 'you may not do that here; ask an instructor, or the owner of this Halfturn',
   'server.student-elsewhere':
     'this student has flown at no station of yours; ask an instructor who has all stations, or the owner',

@@ -10,6 +10,9 @@ export const answers = {
     'dieser Server ist unter dem Namen {host} nicht bekannt: über seine Adresse öffnen, oder den Namen bei hosts ' +
     'eintragen',
   'server.login-missing': 'erst anmelden, unter /login',
+  'server.people-away':
+    'die Datenbank antwortet nicht, deshalb ist nicht bekannt, wer angemeldet ist; gecoacht wird weiter, ' +
+    'später noch einmal versuchen',
   'server.student-elsewhere':
     'diese Person ist an keinem der eigenen Plätze geflogen; jemanden fragen, der an allen Plätzen lehrt, oder ' +
     'wem dieses Halfturn gehört',

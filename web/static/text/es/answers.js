@@ -9,6 +9,9 @@ export const answers = {
   'server.unknown-host':
     'este servidor no se conoce por el nombre {host}: ábrelo por su dirección, o añade el nombre a hosts',
   'server.login-missing': 'primero hay que iniciar sesión, en /login',
+  'server.people-away':
+    'la base de datos no responde y no se sabe quién ha iniciado sesión; la instrucción sigue, inténtalo de nuevo ' +
+    'dentro de un rato',
   'server.student-elsewhere':
     'esta persona no ha volado en ninguno de tus puestos; hay que pedirlo a un instructor de todos los puestos ' +
     'o al dueño de este Halfturn',

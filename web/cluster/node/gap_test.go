@@ -1,0 +1,54 @@
+package node
+
+import (
+	"slices"
+	"testing"
+
+	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/flow/memory"
+)
+
+// TestGapRead: where something was lost of what was told of a record, it is read from the store: a batch, or the
+// beginning of what a second node told. While the store does not answer, what was told before that has to do.
+func TestGapRead(t *testing.T) {
+	store := memory.New()
+	a, b := store.Join("a"), newRig(t, store, "b")
+	defer a.Close()
+	lease, err := a.Claim(t.Context(), flow.Lease{Station: "A"}, "s")
+	if err != nil {
+		t.Fatal(err)
+	}
+	first := script(lease.Fence, "a", "ta", nil, "abcd")
+	keep := func(list []told) {
+		for _, x := range list {
+			if err := a.Keep(t.Context(), x.batch); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	keep(first)
+	st := b.station("A")
+	try := func(name string, heard []told, want, away string) {
+		t.Helper()
+		st.heard = &heardRecord{batches: heard}
+		f, err := b.recordOf(t.Context(), st, "s")
+		if got := words(t, f, err); got != want {
+			t.Errorf("%s: %q; must be %q", name, got, want)
+		}
+		store.Stop(true)
+		f, err = b.recordOf(t.Context(), st, "s")
+		if got := words(t, f, err); got != away {
+			t.Errorf("%s, and the store is away: %q; must be %q", name, got, away)
+		}
+		store.Stop(false)
+	}
+	try("a batch is lost", slices.Concat(first[:1], first[2:3]), "abcd", "a")
+	if lease, err = a.Claim(t.Context(), lease, "s"); err != nil {
+		t.Fatal(err)
+	}
+	second := script(lease.Fence, "c", "tc", &point{"ta", 3}, "xyz")
+	keep(second)
+	try("nothing is lost", slices.Concat(first[:3], second), "abcxyz", "abcxyz")
+	try("the beginning of the second node is lost", slices.Concat(first[:3], second[1:]), "abcxyz", "abc")
+	st.heard = nil
+}

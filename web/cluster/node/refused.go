@@ -1,0 +1,104 @@
+package node
+
+import (
+	"context"
+	"time"
+
+	"halfturn/coach/ids"
+	"halfturn/web/cluster/claim"
+	"halfturn/web/cluster/flow"
+	"halfturn/web/share/link"
+)
+
+// refused finds out what to do when the store has the lease of another node: that one may have left the station to this
+// one meanwhile. Until it is known, the station is coached, and the step waits.
+func (k *keeper) refused() {
+	n, st := k.st.node, k.st
+	ctx, cancel := context.WithTimeout(n.ctx, n.opt.Times.Store)
+	defer cancel()
+	l, err := n.opt.Flow.Holder(ctx, st.name)
+	if err != nil {
+		return
+	}
+	st.mu.Lock()
+	if st.refused == nil || st.refused.Fence != l.Fence {
+		st.refused = &claim.Refusal{Node: l.Node, Fence: l.Fence, At: time.Now()}
+	}
+	own := claim.Claim{Fence: st.lease.Fence, Over: st.lease.Node != n.opt.Name, Doubt: st.doubt}
+	st.mu.Unlock()
+	s := n.sight(st, n.alive()...)
+	if !s.Coaches { // what is recorded of the session is still to be kept
+		s.Coaches, s.Claim = true, own
+	}
+	switch do, to := s.Decide(); do {
+	case claim.Leave:
+		n.lose(st, to)
+	case claim.Renew:
+		n.opt.Log.Warn().Str("station", st.name).Str("node", l.Node).
+			Msg("another node took the station over, and has left it to this one again")
+		k.renew(l)
+	}
+}
+
+// renew has the lease taken again, after that of another node. What of the tenure is not kept is kept under the new
+// lease, as a successor does it.
+func (k *keeper) renew(l flow.Lease) {
+	st := k.st
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	k.mu.Lock()
+	var x *tenure // that was refused
+	if len(k.steps) > 0 {
+		x = k.steps[0].of
+	}
+	k.mu.Unlock()
+	st.lease, st.known, st.refused = l, true, nil
+	st.lease.Station = st.name
+	if x == nil { // it was to be claimed, and is now
+		return
+	}
+	if st.tenure == x {
+		st.cut()
+	}
+	y := &tenure{id: ids.New(time.Now()), session: x.session, from: x.from, to: x.to}
+	k.carryOver(x, y)
+	if st.tenure != x { // it is over
+		return
+	}
+	st.tenure = y
+	st.record(link.RecordOpening, time.Time{}, encoded(opening{
+		Tenure: y.id,
+		Node:   st.node.opt.Name,
+		After:  &point{x.id, x.number},
+		From:   x.from,
+		To:     x.to,
+	}))
+}
+
+// carryOver makes the batches of a tenure that wait those of another one, which is to be claimed first.
+func (k *keeper) carryOver(x, y *tenure) {
+	n := k.st.node
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.lossy == x {
+		k.lossy = y // it has a gap all the same
+	}
+	steps := []*step{{claim: y}}
+	for _, s := range k.steps {
+		if s.of != x {
+			steps = append(steps, s)
+			continue
+		}
+		in := carriedOf(s.batch)
+		if in == nil {
+			in = &carried{at: s.kept, batch: s.batch}
+		}
+		y.number++
+		b := in.carry(y.number)
+		c := &step{batch: b, of: y, kept: in.at, size: b.Size()}
+		k.size += c.size - s.size
+		n.waiting.Add(int64(c.size - s.size))
+		steps = append(steps, c)
+	}
+	k.steps = steps
+}
