@@ -1,10 +1,6 @@
 package course
 
-import (
-	"slices"
-
-	"halfturn/coach/callout"
-)
+import "slices"
 
 // A Course is what a student flies one after the other.
 type Course struct {
@@ -93,17 +89,3 @@ func (c *Course) unlockedBy(id string) (by []string) {
 
 // IsPart reports whether the step is a part of a maneuver.
 func (s *Step) IsPart() bool { return len(s.Checks) > 0 }
-
-// Say is how much is said in a step that is in a state: less once it was passed, all when it has slipped. A check
-// flight is silent in every state.
-func (s *Step) Say(state string) string {
-	switch {
-	case s.Check || s.Prompts == callout.PromptsOff:
-		return callout.PromptsOff
-	case state == Slipped:
-		return callout.PromptsAll
-	case state == Passed:
-		return callout.PromptsFade
-	}
-	return s.Prompts
-}

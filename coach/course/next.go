@@ -87,6 +87,7 @@ type Item struct {
 	Why       phrase.Phrase `json:"why"`
 	Source    string        `json:"source"`        // of the rule
 	Mind      phrase.Phrase `json:"mind,omitzero"` // the thing to change that came most often
+	Task      Task          `json:"task"`          // sets a station up for it; the aircraft is left open
 }
 
 // A planner makes a plan.
@@ -243,6 +244,7 @@ func (n *planner) mix(main *Step, review []*Step) {
 
 // add plans legs of a step; the first item whatever time there is.
 func (n *planner) add(s *Step, legs int, why reason) {
+	task, _ := n.course.Task(n.at, s.ID, "", n.opt.Now) // the step is of the course
 	state := n.at.Step(s.ID)
 	minutes := coach.Round(float64(legs)*n.cycle(s), 1)
 	n.left -= minutes
@@ -259,6 +261,7 @@ func (n *planner) add(s *Step, legs int, why reason) {
 		Why:       why.words,
 		Source:    why.source,
 		Mind:      n.mind(s),
+		Task:      task,
 	})
 }
 
