@@ -237,6 +237,7 @@ func TestSay(t *testing.T) {
 		{Open, -3, all, fade, off},
 		{Open, 1, all, fade, off},
 		{Open, 2, fade, fade, off},
+		{Passed, 0, fade, off, off},
 		{Passed, 1, fade, off, off},
 		{Passed, -1, all, fade, off},
 		{Slipped, -3, all, all, off},

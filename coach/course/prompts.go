@@ -15,7 +15,7 @@ func (s *Step) Say(state string, row int) string {
 	switch {
 	case s.Check || s.Prompts == callout.PromptsOff:
 		return callout.PromptsOff
-	case state == Passed && row > 0:
+	case state == Passed && row >= 0:
 		return less(s.Prompts)
 	case state == Slipped && row < steadyAfter:
 		return callout.PromptsAll

@@ -300,6 +300,21 @@ export const commands = {
   'leg %d': 'Teil %d',
   '%s is missing: say whose': '%s fehlt: angeben, für wen',
   '%s, for %s: %s min': '%s, für %s: %s min',
+  'Drill: %s': 'Übung: %s',
+  'what counts': 'was zählt',
+  'what is said': 'was gesagt wird',
+  'done after': 'geschafft nach',
+  '%d good legs in a row': '%d guten Teilen hintereinander',
+  'last time': 'letztes Mal',
+  '%d in a row': '%d hintereinander',
+  '%s at %s°': '%s bei %s°',
+  'nothing but safety, and how the leg went': 'nur Sicherheit, und wie der Teil war',
+  'Set it up with "Drill this" beside the cause in the debrief.':
+    'Einrichten mit „Das üben“ neben der Ursache in der Nachbesprechung.',
+  'say what to drill: --cause and --maneuver, or --student':
+    'angeben, was geübt wird: --cause und --maneuver, oder --student',
+  'nothing that can be drilled was found: name an error with --cause and --maneuver':
+    'es wurde nichts gefunden, was geübt werden kann: einen Fehler mit --cause und --maneuver nennen',
   'Nothing is left to fly in this course.': 'In diesem Lehrgang ist nichts mehr zu fliegen.',
   'fly': 'fliegen',
   'begin': 'Beginn',
