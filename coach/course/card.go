@@ -34,6 +34,10 @@ type Step struct {
 	Pass     *Rule    `toml:"pass" json:"pass"` // nil, while the card is read, is that of the course
 	Unlocks  []string `toml:"unlocks" json:"unlocks"`
 	Source   string   `toml:"source" json:"source"`
+
+	// Form is the published test that a check flight is judged by, element by element, as the form of the session has
+	// it: document and task; "" where none is published, and of other steps.
+	Form string `toml:"-" json:"form,omitempty"`
 }
 
 // A Rule says what passes a step: a number of good tries among the last few.

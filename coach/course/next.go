@@ -85,9 +85,10 @@ type Item struct {
 	Minutes   float64       `json:"minutes"`
 	Optional  bool          `json:"optional,omitempty"`
 	Why       phrase.Phrase `json:"why"`
-	Source    string        `json:"source"`        // of the rule
-	Mind      phrase.Phrase `json:"mind,omitzero"` // the thing to change that came most often
-	Task      Task          `json:"task"`          // sets a station up for it; the aircraft is left open
+	Source    string        `json:"source"`         // of the rule
+	Mind      phrase.Phrase `json:"mind,omitzero"`  // the thing to change that came most often
+	Form      string        `json:"form,omitempty"` // of a check flight; see Step
+	Task      Task          `json:"task"`           // sets a station up for it; the aircraft is left open
 }
 
 // A planner makes a plan.
@@ -261,6 +262,7 @@ func (n *planner) add(s *Step, legs int, why reason) {
 		Why:       why.words,
 		Source:    why.source,
 		Mind:      n.mind(s),
+		Form:      s.Form,
 		Task:      task,
 	})
 }

@@ -3,6 +3,7 @@ package playback_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -240,8 +241,10 @@ func (s *student) checkFlown(item *course.Item, x *exercise) {
 	legs, satisfactory := 0, 0
 	for _, f := range assess.Forms(s.cards, x.report, &logbook.Judging{}) {
 		legs += f.Legs
-		if published := f.Document != ""; f.Flown != "check" || published != (item.Maneuver == "chandelle-civil") {
-			s.t.Errorf("%s: by the standard %s; the form is of %q", item.Step, f.Flown, f.Document)
+		published := f.Document != ""
+		form := strings.TrimSpace(f.Document + " " + f.Task)
+		if f.Flown != "check" || published != (item.Maneuver == "chandelle-civil") || form != item.Form {
+			s.t.Errorf("%s: by the standard %s; the form is %q, must be %q", item.Step, f.Flown, form, item.Form)
 		}
 		for _, e := range f.Elements {
 			switch e.Computed {

@@ -53,6 +53,26 @@ func TestDrill(t *testing.T) {
 	}
 }
 
+// A check flight is shown with the form of the published test, where there is one; any step with what is said in it
+// now.
+func TestForm(t *testing.T) {
+	ada := whom{Student: "Ada Example", Data: logbook(t, "practice", "RLRL", booktest.Began)}
+	for step, want := range map[string]string{
+		"chandelle-check": "form: FAA-S-ACS-7 CA.V.C; it stands with the session",
+		"wing-over-check": "form: no test is published; the checks of the card",
+		"level-roll":      "prompts now: fading",
+	} {
+		s, out := streams()
+		c := &showCmd{Name: "first", Step: step, whom: ada}
+		if err := c.Run(t.Context(), s); err != nil || !strings.Contains(out.String(), want) {
+			t.Errorf("%v; %q is missing in\n%s", err, want, out)
+		}
+		if strings.Contains(out.String(), "form:") != strings.Contains(step, "check") {
+			t.Errorf("%s: %s", step, out)
+		}
+	}
+}
+
 // Wrong calls say what there is to say.
 func TestDrillWrongly(t *testing.T) {
 	well := whom{Student: "Ada Example", Data: logbook(t, "practice", "RL", booktest.Began)}

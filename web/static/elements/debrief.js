@@ -85,10 +85,10 @@ export class Debrief extends HTMLElement {
     show(this.#series, missing !== '');
     text(this.#series, t('The series is not complete: {what}.', { what: told(missing) }));
     const causes = leg.causes ?? [];
+    if (leg.change !== '' && causes[0] && canDrill(state)) this.#change.append(' ', this.#drill(causes[0], state));
     show(this.#why, causes.length > 0);
     this.#why.replaceChildren(...causes.slice(0, 1).map((c) => h('li', {},
-      h('span', { class: 'cause' }, told(c.advice)), h('span', { class: 'cause-evidence soft' }, told(c.evidence)),
-      canDrill(state) ? this.#drill(c, state) : '')));
+      h('span', { class: 'cause' }, told(c.advice)), h('span', { class: 'cause-evidence soft' }, told(c.evidence)))));
     this.#list.replaceChildren(...worstFirst(leg.checks ?? []).map(row));
     this.scrollTop = 0;
   }
@@ -109,18 +109,19 @@ export class Debrief extends HTMLElement {
  * @param {State} state
  */
 function canDrill({ last, info, lastPlan, plan }) {
+  if (info?.task?.cause && info.task.cause === last?.causes?.[0]?.id) return false; // it is drilled now
   return last?.outcome === 'finished' && info?.link === 'live' && !info.replay && !info.demonstration &&
     (lastPlan ?? plan) !== null;
 }
 
 /** How the drill or the step stands that the leg was flown in, in words. @param {Leg} leg @param {State} state */
 function taskWords({ drill }, { info }) {
-  if (drill) {
-    const { row, want } = drill;
+  const task = info?.task;
+  if (drill || task?.cause) {
+    const { row, want = 0 } = drill ?? task ?? { row: 0 };
     if (row >= want) return t('Drill: {want} in a row, done', { want });
     return t('Drill: {n} of {want} in a row', { n: row, want });
   }
-  const task = info?.task;
   if (!task?.step) return '';
   const step = cardText(task.title);
   if (task.state === 'passed') return t('Step {step}: passed', { step });

@@ -315,6 +315,9 @@ export const commands = {
     'angeben, was geübt wird: --cause und --maneuver, oder --student',
   'nothing that can be drilled was found: name an error with --cause and --maneuver':
     'es wurde nichts gefunden, was geübt werden kann: einen Fehler mit --cause und --maneuver nennen',
+  'no test is published; the checks of the card': 'keine Prüfung veröffentlicht; die Prüfpunkte der Karte',
+  'form: %s; it stands with the session': 'Formular: %s; es steht bei der Sitzung',
+  'prompts now: %s': 'Ansagen jetzt: %s',
   'Nothing is left to fly in this course.': 'In diesem Lehrgang ist nichts mehr zu fliegen.',
   'fly': 'fliegen',
   'begin': 'Beginn',

@@ -308,6 +308,9 @@ export const commands = {
   'say what to drill: --cause and --maneuver, or --student': 'di qué ejercitar: --cause y --maneuver, o --student',
   'nothing that can be drilled was found: name an error with --cause and --maneuver':
     'no se encontró nada que ejercitar: nombra un error con --cause y --maneuver',
+  'no test is published; the checks of the card': 'no hay examen publicado; las comprobaciones de la ficha',
+  'form: %s; it stands with the session': 'formulario: %s; está con la sesión',
+  'prompts now: %s': 'avisos ahora: %s',
   'Nothing is left to fly in this course.': 'En este curso no queda nada por volar.',
   'fly': 'volar',
   'begin': 'empezar',
