@@ -234,10 +234,21 @@ type Leg struct {
 	Another   *Another      `json:"another,omitempty"` // what was flown instead of the chosen maneuver
 	Propose   *Proposal     `json:"propose,omitempty"` // the aircraft card to grade it by
 	About     *About        `json:"about,omitempty"`   // what it was flown about on the ground
+	Drill     *Drilled      `json:"drill,omitempty"`   // how the drill stands that it was flown in
 	Said      int           `json:"corrections"`       // corrections given during the leg
 	Trace     []Trace       `json:"trace,omitempty"`   // one entry per degree of turn, for drawing
 
 	Judged
+}
+
+// Drilled is how a drill on one cause stands after a leg.
+type Drilled struct {
+	Cause   string `json:"cause"`
+	Verdict string `json:"verdict"` // of the checks that show the cause
+	Row     int    `json:"row"`     // good legs in a row
+	Want    int    `json:"want"`    // that end the drill
+	// Change is what to change where it was not met; nothing else is said of the leg.
+	Change phrase.Phrase `json:"change,omitzero"`
 }
 
 // About is the point on the ground that a leg was flown about.

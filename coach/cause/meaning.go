@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/stream/phrase"
 )
@@ -86,4 +87,26 @@ func Shows(id string) (checks []string) {
 		}
 	}
 	return checks
+}
+
+// Change is what to change against a cause in a plan's maneuver, in a few words; nothing for one that this version does
+// not know.
+func Change(p *plan.Plan, id string) phrase.Phrase {
+	r := ruleNamed(id)
+	if r == nil {
+		return phrase.Phrase{}
+	}
+	say, _ := r.words(p)
+	return say
+}
+
+// Occurs reports whether a cause can occur in the maneuver of a card.
+func Occurs(card *maneuver.Card, id string) bool {
+	r := ruleNamed(id)
+	return r != nil && (r.in == nil || r.in(card))
+}
+
+// Ends reports whether a cause is one that ends a leg before it is done.
+func Ends(id string) bool {
+	return slices.ContainsFunc(endings, func(r rule) bool { return r.id == id })
 }

@@ -182,6 +182,22 @@ var kinds = map[Kind]row{
 		form:     func() Form { return new(demonstrateForm) },
 		says:     `{"maneuver": "NAME or empty", "standard": "NAME or empty", "aircraft": "NAME or empty"}`,
 	},
+	KindStep: {
+		right:    permit.Fly,
+		read:     reader(func(a *Step) any { return &a.Task }),
+		recorded: true,
+		told:     true,
+		form:     func() Form { return new(stepForm) },
+		says:     "a task, as the plan of a course has it",
+	},
+	KindDrill: {
+		right:    permit.Fly,
+		read:     reader(func(a *Drill) any { return a }),
+		recorded: true,
+		told:     true,
+		form:     func() Form { return new(drillForm) },
+		says:     `{"maneuver": "NAME", "standard": "NAME or empty", "aircraft": "NAME or empty", "cause": "NAME"}`,
+	},
 	KindPrivate: {
 		right:    permit.Fly,
 		read:     reader(func(a *Private) any { return &a.On }),

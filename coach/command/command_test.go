@@ -16,6 +16,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/course"
 	"halfturn/coach/ids"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
@@ -82,6 +83,9 @@ func each() []struct {
 } {
 	heading, ada := 90.0, "Ada Example"
 	choice := maneuver.Choice{Maneuver: "wing-over", Standard: "check", Aircraft: "light-single"}
+	task := course.Task{Course: "first", Step: "wing-over", Title: "Wing-over, the whole", Choice: choice,
+		Checks: []string{"exit-heading"}, Prompts: "all", Good: 5, Of: 6, Sides: course.EachSide, Slip: 3,
+		Stands: course.Standing{State: course.Open, Row: -1, Right: []bool{true}, Left: []bool{}}}
 	return []struct {
 		action       Action
 		member, done string
@@ -107,6 +111,14 @@ func each() []struct {
 		{Demonstrate{choice, "Demonstration"}, `"demonstrate":{"maneuver":"wing-over","standard":"check",` +
 			`"aircraft":"light-single","shown":"Demonstration"}`, "", message.TypeHandover, true},
 		{Private{true}, `"private":true`, "", message.TypeActed, true},
+		{Step{task}, `"step":{"course":"first","step":"wing-over","title":"Wing-over, the whole",` +
+			`"maneuver":"wing-over","standard":"check","aircraft":"light-single","checks":["exit-heading"],` +
+			`"prompts":"all","checkFlight":false,"good":5,"of":6,"sides":"each","slip":3,"stands":{"state":"open",` +
+			`"row":-1,"right":[true],"left":[],"tried":[false,false]}}`,
+			"choose {Maneuver:wing-over Standard:check Aircraft:light-single}, session", message.TypeActed, true},
+		{Drill{choice, "overbanked"}, `"drill":{"maneuver":"wing-over","standard":"check",` +
+			`"aircraft":"light-single","cause":"overbanked"}`,
+			"choose {Maneuver:wing-over Standard:check Aircraft:light-single}, session", message.TypeActed, true},
 	}
 }
 
@@ -167,6 +179,8 @@ func TestRefused(t *testing.T) {
 		"not in UTF-8":                Say{"\xff"},
 		"which is not seen":           Mark{"\u202egnp"},
 		"heading is 400; must be bet": Line{coach.LineChoice{Heading: new(400.0)}},
+		`"prompts" is missing or wr`:  Step{course.Task{Step: "x", Choice: maneuver.Choice{Maneuver: "wing-over"}}},
+		"no check of a leg of":        Drill{maneuver.Choice{Maneuver: "wing-over"}, "no-cause"},
 	} {
 		n := newNoter(t)
 		err := New("01J", time.Now(), "Seat 3", who.Owner(), a).Do(n)
@@ -179,7 +193,7 @@ func TestRefused(t *testing.T) {
 // TestSetIsClosed: every action of the package has a row in kinds that decodes it.
 func TestSetIsClosed(t *testing.T) {
 	actions := []string{}
-	for _, name := range []string{"actions.go", "person.go"} {
+	for _, name := range []string{"actions.go", "person.go", "practice.go"} {
 		file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
 		if err != nil {
 			t.Fatal(err)

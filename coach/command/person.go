@@ -98,6 +98,10 @@ func (c Command) Acted() *message.Acted {
 	switch a := c.Action.(type) {
 	case Choose:
 		m.Choice = &a.Choice
+	case Step:
+		m.Choice = &a.Choice
+	case Drill:
+		m.Choice = &a.Choice
 	case Student:
 		m.Student = &a.Name
 	case Start:

@@ -1,10 +1,6 @@
 package course
 
-import (
-	"slices"
-
-	"halfturn/coach/callout"
-)
+import "slices"
 
 // A Course is what a student flies one after the other.
 type Course struct {
@@ -38,6 +34,10 @@ type Step struct {
 	Pass     *Rule    `toml:"pass" json:"pass"` // nil, while the card is read, is that of the course
 	Unlocks  []string `toml:"unlocks" json:"unlocks"`
 	Source   string   `toml:"source" json:"source"`
+
+	// Form is the published test that a check flight is judged by, element by element, as the form of the session has
+	// it: document and task; "" where none is published, and of other steps.
+	Form string `toml:"-" json:"form,omitempty"`
 }
 
 // A Rule says what passes a step: a number of good tries among the last few.
@@ -93,17 +93,3 @@ func (c *Course) unlockedBy(id string) (by []string) {
 
 // IsPart reports whether the step is a part of a maneuver.
 func (s *Step) IsPart() bool { return len(s.Checks) > 0 }
-
-// Say is how much is said in a step that is in a state: less once it was passed, all when it has slipped. A check
-// flight is silent in every state.
-func (s *Step) Say(state string) string {
-	switch {
-	case s.Check || s.Prompts == callout.PromptsOff:
-		return callout.PromptsOff
-	case state == Slipped:
-		return callout.PromptsAll
-	case state == Passed:
-		return callout.PromptsFade
-	}
-	return s.Prompts
-}

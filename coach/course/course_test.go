@@ -206,8 +206,15 @@ func TestPrompts(t *testing.T) {
 	c := load(t, small)
 	for legs, want := range map[string]string{
 		"":                              "all all off",
-		"RRLL":                          "fade all off",
-		"RRLL rl":                       "all all off",
+		"R":                             "all all off",
+		"RR":                            "fade all off", // two in a row
+		"RRr":                           "all all off",
+		"RRLL":                          "fade all off", // passed
+		"RRLL r":                        "all all off",
+		"RRLL rL":                       "fade all off",
+		"RRLL rl":                       "all all off", // slipped
+		"RRLL rl R":                     "all all off",
+		"RRLL rl RL":                    "fade all off",
 		"RRLL course@0 RRLL check@0 RL": "fade fade off",
 	} {
 		p := Follow(c, flown(t, legs))
@@ -216,9 +223,35 @@ func TestPrompts(t *testing.T) {
 			t.Errorf("%q: %v; must be %s", legs, got, want)
 		}
 	}
-	quiet := Step{Prompts: callout.PromptsOff}
-	if got := quiet.Say(Slipped); got != callout.PromptsOff {
-		t.Errorf("a silent step that has slipped says %s", got)
+}
+
+// What is said fades with tries that are good and returns with those that are not: by state, and good tries in a row.
+func TestSay(t *testing.T) {
+	const all, fade, off = callout.PromptsAll, callout.PromptsFade, callout.PromptsOff
+	for _, c := range []struct {
+		state          string
+		row            int
+		all, fade, off string // by what the card has
+	}{
+		{Locked, 0, all, fade, off},
+		{Open, -3, all, fade, off},
+		{Open, 1, all, fade, off},
+		{Open, 2, fade, fade, off},
+		{Passed, 0, fade, off, off},
+		{Passed, 1, fade, off, off},
+		{Passed, -1, all, fade, off},
+		{Slipped, -3, all, all, off},
+		{Slipped, 1, all, all, off},
+		{Slipped, 2, fade, fade, off},
+	} {
+		for has, want := range map[string]string{all: c.all, fade: c.fade, off: c.off} {
+			if got := (&Step{Prompts: has}).Say(c.state, c.row); got != want {
+				t.Errorf("%s of %s, %d in a row: %s; must be %s", has, c.state, c.row, got, want)
+			}
+			if got := (&Step{Prompts: has, Check: true}).Say(c.state, c.row); got != off {
+				t.Errorf("a check flight says %s", got)
+			}
+		}
 	}
 }
 

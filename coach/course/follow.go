@@ -20,7 +20,7 @@ type follower struct {
 	windows    [2][]Try // that the rule looks at: right, or either side; left
 	passedBy   []Try
 	recent     []attempt // the latest
-	inRow      int       // missed in a row since it was passed
+	row        int       // good tries in a row; below 0 those that were not
 	tries      int
 	good       int
 	last       time.Time
@@ -53,8 +53,9 @@ func (f *follower) take(l *Flown) {
 	if try.Good {
 		f.good++
 	}
+	f.row = inRow(f.row, try.Good)
 	if f.state == Passed {
-		f.again(&try.Try)
+		f.again()
 		return
 	}
 	w := f.window(try.Direction)
@@ -63,19 +64,24 @@ func (f *follower) take(l *Flown) {
 		*w = (*w)[1:]
 	}
 	if f.passes() {
-		f.state, f.passedOnce, f.inRow = Passed, true, 0
+		f.state, f.passedOnce = Passed, true
 		f.passedBy = f.inWindows()
 	}
 }
 
-// again counts a try at a step that was passed. A check flight that was passed stays so.
-func (f *follower) again(t *Try) {
-	switch f.inRow++; {
-	case t.Good || f.step.Check:
-		f.inRow = 0
-	case f.inRow >= f.slip:
+// again looks at a step that was passed. A check flight that was passed stays so.
+func (f *follower) again() {
+	if !f.step.Check && -f.row >= f.slip {
 		f.state, f.windows = Slipped, [2][]Try{}
 	}
+}
+
+// inRow counts another try in a row.
+func inRow(row int, good bool) int {
+	if good {
+		return max(0, row) + 1
+	}
+	return min(0, row) - 1
 }
 
 // second reports whether the day of a leg has had its check flight to that side. A new day begins a new one.
@@ -150,13 +156,14 @@ func (f *follower) stands() State {
 	s := State{
 		ID:       f.step.ID,
 		State:    f.state,
-		Prompts:  f.step.Say(f.state),
+		Prompts:  f.step.Say(f.state, f.row),
 		Sides:    f.sides(),
 		Tries:    f.tries,
 		Good:     f.good,
 		PassedBy: slices.Concat([]Try{}, f.passedBy),
 		Lately:   f.inWindows(),
 		Missed:   f.missed(),
+		stands:   f.standing(),
 	}
 	if !f.last.IsZero() {
 		s.Last = f.last.UTC().Format(time.RFC3339)
@@ -205,7 +212,7 @@ func (f *follower) missed() []Missed {
 func (s *Step) judge(f *Flown) (t attempt, ok bool) {
 	l := f.Leg
 	if s.IsPart() {
-		if l, ok = s.reduce(*f.Leg, f.Aircraft == ""); !ok {
+		if l, ok = score.Part(f.Leg, s.Checks, f.Aircraft == ""); !ok {
 			return t, false
 		}
 	}
@@ -224,25 +231,4 @@ func (s *Step) judge(f *Flown) (t attempt, ok bool) {
 		t.Good = t.Good && f.Within && l.Said == 0
 	}
 	return t, l.Verdict != coach.NotMeasured
-}
-
-// reduce leaves of a leg the part that is the step, and judges it by that alone. ok is false for another maneuver.
-func (s *Step) reduce(l coach.Leg, noCard bool) (part *coach.Leg, ok bool) {
-	if l.Another != nil {
-		return nil, false
-	}
-	checks, whole := l.Checks, true
-	l.Checks, l.Overruled = nil, nil
-	for i := range checks {
-		if k := &checks[i]; slices.Contains(s.Checks, k.ID) {
-			l.Checks = append(l.Checks, *k)
-			whole = whole && k.Verdict != coach.NotMeasured
-		}
-	}
-	if l.Outcome == coach.BrokenOff && whole && len(l.Checks) > 0 {
-		l.Outcome = coach.Finished // what was given up came after the part
-	}
-	external := l.Verdict == coach.NotMeasured && l.Outcome != coach.Finished
-	score.Leg(&l, score.Ended{External: external, NoCard: noCard})
-	return &l, true
 }

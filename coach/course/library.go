@@ -120,6 +120,7 @@ func (l *Library) Against(c *Course, id, flown string) (*Course, error) {
 		if err != nil {
 			return nil, err
 		}
+		s.Form = formOf(s, card)
 		if s.Part == "" {
 			continue
 		}

@@ -144,7 +144,16 @@ func (c *Course) validateNames(v *valid.Validator, lib *maneuver.Library) {
 			return
 		}
 		validateChecks(v, s, card, key)
+		s.Form = formOf(s, card)
 	}
+}
+
+// formOf is the published test of a step that is a check flight.
+func formOf(s *Step, card *maneuver.Card) string {
+	if !s.Check || card.Task == nil || !card.Task.Published() {
+		return ""
+	}
+	return card.Task.Document + " " + card.Task.Name
 }
 
 // validateChecks checks that the checks of a part are of a leg, and that one of them counts.

@@ -85,8 +85,10 @@ type Item struct {
 	Minutes   float64       `json:"minutes"`
 	Optional  bool          `json:"optional,omitempty"`
 	Why       phrase.Phrase `json:"why"`
-	Source    string        `json:"source"`        // of the rule
-	Mind      phrase.Phrase `json:"mind,omitzero"` // the thing to change that came most often
+	Source    string        `json:"source"`         // of the rule
+	Mind      phrase.Phrase `json:"mind,omitzero"`  // the thing to change that came most often
+	Form      string        `json:"form,omitempty"` // of a check flight; see Step
+	Task      Task          `json:"task"`           // sets a station up for it; the aircraft is left open
 }
 
 // A planner makes a plan.
@@ -243,6 +245,7 @@ func (n *planner) mix(main *Step, review []*Step) {
 
 // add plans legs of a step; the first item whatever time there is.
 func (n *planner) add(s *Step, legs int, why reason) {
+	task, _ := n.course.Task(n.at, s.ID, "", n.opt.Now) // the step is of the course
 	state := n.at.Step(s.ID)
 	minutes := coach.Round(float64(legs)*n.cycle(s), 1)
 	n.left -= minutes
@@ -259,6 +262,8 @@ func (n *planner) add(s *Step, legs int, why reason) {
 		Why:       why.words,
 		Source:    why.source,
 		Mind:      n.mind(s),
+		Form:      s.Form,
+		Task:      task,
 	})
 }
 

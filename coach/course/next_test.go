@@ -137,7 +137,7 @@ func TestFirstEvenings(t *testing.T) {
 		n := 0
 		for i := range plan.Items {
 			x := &plan.Items[i]
-			if want := c.Step(x.Step).Say(p.Step(x.Step).State); x.Prompts != want {
+			if want := c.Step(x.Step).Say(p.Step(x.Step).State, p.Step(x.Step).stands.Row); x.Prompts != want {
 				t.Errorf("%s: prompts are %s, must be %s", x.Step, x.Prompts, want)
 			}
 			if x.Prompts == callout.PromptsOff {

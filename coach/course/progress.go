@@ -63,6 +63,8 @@ type State struct {
 	PassedBy []Try    `json:"passedBy"` // the tries that passed it
 	Lately   []Try    `json:"lately"`   // the tries that the rule looks at now, or after it was passed the latest
 	Missed   []Missed `json:"missed"`   // in the latest tries, the most frequent first
+
+	stands Standing
 }
 
 // A Side is what counts toward a rule on one side.

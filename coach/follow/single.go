@@ -35,6 +35,9 @@ func (s *Single) Choose(p *plan.Plan) {
 // Prompt sets how much is said in flight: one of [callout.Prompts].
 func (s *Single) Prompt(how string) { s.judge.Prompt(how) }
 
+// Practice has a drill flown until something is chosen.
+func (s *Single) Practice(d judge.Drill) { s.judge.Practice(d) }
+
 // Step takes the next sample, in order of time. It ignores one that lacks time, heading, pitch or bank, and returns
 // false.
 func (s *Single) Step(sample *stream.Sample) bool {

@@ -77,7 +77,14 @@ type Judge struct {
 	leg    *flight // nil between legs
 	series *coach.Series
 	talk   *talk.Talk
-	mute   bool // no cues or corrections during a leg
+	mute   bool  // no cues or corrections during a leg
+	drill  Drill // nil while none is flown
+}
+
+// A Drill counts the legs in which one cause is drilled, and says what belongs to it.
+type Drill interface {
+	talk.Only
+	Take(l *coach.Leg) // counts a leg, and notes in it how the drill stands
 }
 
 // between is the state that a judge needs between legs.
@@ -106,13 +113,19 @@ func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 
 // Choose changes the plan. Call Break first.
 func (j *Judge) Choose(p *plan.Plan) {
-	j.opt.Plan = p
+	j.opt.Plan, j.drill = p, nil
 	j.talk.Choose(p)
 	j.setup.expected = j.shared.expect([]*plan.Plan{p})
 }
 
 // Prompt sets how much is said in flight: one of [callout.Prompts].
 func (j *Judge) Prompt(how string) { j.talk.Prompt(how) }
+
+// Practice has a drill flown until something is chosen. Call it between legs.
+func (j *Judge) Practice(d Drill) {
+	j.drill = d
+	j.talk.Keep(d)
+}
 
 // Mute turns cues and corrections during a leg off or on; they are on at first. A mute judge counts no corrections, and
 // watches limits as before. Unmuted in the middle of a leg, it coaches the rest and passes over what is behind.

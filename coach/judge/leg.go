@@ -83,6 +83,9 @@ func (j *Judge) endLeg(e leg.End) {
 	}
 	j.another(done, e)
 	ungrade(done, e)
+	if j.drill != nil {
+		j.drill.Take(done)
+	}
 	finished, turned := e.Outcome == coach.Finished, 0.0
 	if finished {
 		turned = l.Origin + l.Side*e.Exit.Turn

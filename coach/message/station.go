@@ -2,6 +2,7 @@ package message
 
 import (
 	"encoding/json"
+	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/who"
@@ -33,6 +34,8 @@ type Station struct {
 	Aircraft string        `json:"aircraft"` // "" when none is chosen
 	Prompts  string        `json:"prompts"`  // how much is said in flight: "card", "all", "fade" or "off"
 
+	Task *Task `json:"task,omitempty"` // what is practiced: a step of a course, or a drill; nil is neither
+
 	Session   string `json:"session"`   // the session being flown, "" before anything was flown
 	Student   string `json:"student"`   // who flies, "" when not known
 	Ended     string `json:"ended"`     // the session before, ended by hand, until the next begins
@@ -51,6 +54,37 @@ type Station struct {
 }
 
 func (*Station) kind() Type { return TypeStation }
+
+// A Task is what is practiced at a station.
+type Task struct {
+	Title   string `json:"title"`           // of the step; "" of a drill
+	Course  string `json:"course"`          // "" of a drill
+	Step    string `json:"step"`            // its id
+	State   string `json:"state"`           // how it stands, as package course says it
+	Sides   []Side `json:"sides,omitempty"` // what counts toward passing it
+	Cause   string `json:"cause,omitempty"` // that is drilled
+	Row     int    `json:"row"`             // good legs in a row
+	Want    int    `json:"want,omitempty"`  // that end a drill
+	Prompts string `json:"prompts"`         // how much is said in the next leg
+	Own     bool   `json:"own,omitempty"`   // a person has set that
+}
+
+// A Side is how many good tries count toward a step on one side.
+type Side struct {
+	Direction string `json:"direction"` // "" is either
+	Good      int    `json:"good"`
+	Need      int    `json:"need"`
+}
+
+// Same reports whether two say the same; nil is none.
+func (t *Task) Same(o *Task) bool {
+	if t == nil || o == nil {
+		return t == o
+	}
+	step := t.Title == o.Title && t.Course == o.Course && t.Step == o.Step && t.State == o.State
+	count := t.Row == o.Row && t.Want == o.Want && slices.Equal(t.Sides, o.Sides)
+	return step && count && t.Cause == o.Cause && t.Prompts == o.Prompts && t.Own == o.Own
+}
 
 // Resting is the Recording of a station whose session was ended by hand: nothing is recorded until the next one
 // begins.

@@ -24,8 +24,11 @@ func (s *Session) SetEnded(id string) {
 	s.status.outdate()
 }
 
-// SetStudent sets the name of the pilot; "" is not known.
+// SetStudent sets the name of the pilot; "" is not known. A step that is flown was the step of the pilot before.
 func (s *Session) SetStudent(name string) {
+	if s.task.trial != nil {
+		s.leaveTask()
+	}
 	s.status.known.student = name
 	s.status.outdate()
 }

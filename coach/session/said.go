@@ -17,12 +17,13 @@ func (s *Session) Prompt(how string) error {
 		return phrase.PromptsUnknown.Error(phrase.Name("prompts", how))
 	}
 	s.opt.Coach.Prompts = how
+	s.task.own = s.task.set() // from here on the pilot decides, not the step
 	s.follow.Prompt(how)
 	s.status.outdate()
 	return nil
 }
 
-// Prompts returns how much is said in flight.
+// Prompts returns how much is said in flight where neither a step nor a drill decides it.
 func (s *Session) Prompts() string { return cmp.Or(s.opt.Coach.Prompts, callout.PromptsCard) }
 
 // Again publishes what was said last once more, if anything was.

@@ -69,6 +69,7 @@ type Session struct {
 	said    *coach.Callout    // the last with words; nil before
 	measure *measure.Measurer // while no aircraft card is chosen; nil else
 	guide   *measure.Guide    // while an aircraft is measured with its pilot; nil else
+	task    task
 }
 
 // known is what the owner of the session knows about it.
@@ -207,6 +208,7 @@ func (s *Session) drain() {
 			score.Tell(e)
 			s.SetTrouble(phrase.Phrase{})
 			s.flown.addLeg(s.plan, e)
+			s.tried(e)
 		case *coach.Series:
 			for i := range e.Legs { // they are not those of the events
 				s.propose(&e.Legs[i])
@@ -214,6 +216,7 @@ func (s *Session) drain() {
 			}
 			e.Headline = score.SeriesHeadline(e)
 			s.flown.addSeries(e)
+			s.checked(e)
 		case *coach.Callout:
 			if e.Words != "" {
 				s.said = e
@@ -254,12 +257,14 @@ func (s *Session) Choose(p *plan.Plan, auto []*plan.Plan) {
 	if one, ok := s.follow.(*follow.Single); ok && len(auto) == 0 {
 		one.Choose(p)
 		s.plan = p
+		s.leaveTask()
 		s.measureUnknown()
 	} else {
 		s.follow.Break(phrase.ChoiceChanged.Of())
 		s.drain()
 		sight := s.follow.Sight()
 		s.opt.Coach.Plan, s.opt.Auto = p, auto
+		s.task = task{}
 		s.begin()
 		s.follow.Succeed(sight)
 	}

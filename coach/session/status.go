@@ -68,7 +68,7 @@ func same(a, b *message.Station) bool {
 	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft && a.Prompts == b.Prompts
 	session := a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student && a.Private == b.Private
 	recording := a.Recording == b.Recording && a.RecordingWords.Equal(b.RecordingWords)
-	trouble := a.Trouble.Equal(b.Trouble)
+	trouble := a.Trouble.Equal(b.Trouble) && a.Task.Same(b.Task)
 	return rate && stream && channels && choice && session && recording && trouble && a.Share.Same(b.Share)
 }
 
@@ -89,7 +89,8 @@ func (s *Session) Info(now float64) message.Station {
 		Maneuver:       p.Card.Name,
 		Auto:           len(s.opt.Auto) > 0,
 		Aircraft:       p.Aircraft.Name,
-		Prompts:        s.Prompts(),
+		Prompts:        s.saying(),
+		Task:           s.flying(),
 		Session:        known.id,
 		Ended:          known.ended,
 		Student:        known.student,

@@ -42,6 +42,9 @@ func (t *Talk) decideChecks() (found judged) {
 		}
 		l.due[i] = math.Inf(1)
 		spec := &card.Checks[i]
+		if t.only != nil && !t.only.HasCheck(spec.ID) {
+			continue
+		}
 		r := l.SoFar(i)
 		if r.Verdict == coach.NotMeasured || r.Weight == 0 {
 			continue

@@ -97,6 +97,9 @@ func (t *Talk) ofAnother(q *maneuver.Cue) bool {
 
 // silent reports whether the cue of a turn angle is not said in this leg.
 func (t *Talk) silent(turn float64) bool {
+	if t.only != nil && !t.only.HasCue(turn) {
+		return true
+	}
 	switch t.Prompts() {
 	case callout.PromptsOff:
 		return true

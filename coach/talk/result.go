@@ -14,6 +14,7 @@ func (t *Talk) Result(turn float64, done *coach.Leg) {
 	}
 	k := coach.Callout{Kind: coach.Result, ID: "leg", Turn: coach.Round(turn, 1)}
 	wordResult(&k, done)
+	wordDrill(&k, done.Drill)
 	if done.Another != nil && done.Outcome == coach.Finished {
 		k.Words = sayAnother
 		if t.told == done.Another.Maneuver { // once
@@ -27,6 +28,9 @@ func (t *Talk) Result(turn float64, done *coach.Leg) {
 	t.put(k)
 	t.fade.take(done)
 	t.setup.next = done.Change
+	if done.Drill != nil {
+		t.setup.next = done.Drill.Change
+	}
 	if done.Another != nil {
 		t.setup.next = phrase.Phrase{} // it would be of the chosen maneuver
 	}
@@ -64,6 +68,24 @@ func wordResult(k *coach.Callout, done *coach.Leg) {
 		k.Words, k.Tone = sayExcellent, coach.Met
 	default:
 		k.Words, k.Tone = sayGood, coach.Met
+	}
+}
+
+// wordDrill gives the callout of a leg that came to its end the words and the tone for the part that is drilled.
+func wordDrill(k *coach.Callout, d *coach.Drilled) {
+	if d == nil || k.Words == sayKnockOff || k.Words == sayBrokenOff {
+		return
+	}
+	k.Tone = coach.Missed
+	switch {
+	case d.Verdict == coach.NotMeasured:
+		k.Words, k.Tone = sayUnmeasured, ""
+	case d.Verdict != coach.Met:
+		k.Words = sayNotYet
+	case d.Row > d.Want || d.Row == 0:
+		k.Words, k.Tone = sayGood, coach.Met
+	default:
+		k.Words, k.Tone = sayInRow[min(d.Row, len(sayInRow))-1], coach.Met
 	}
 }
 

@@ -29,6 +29,14 @@ type Talk struct {
 	fade    fade
 	setup   setup
 	told    string // the maneuver last said to be flown instead of the chosen one
+	only    Only   // nil: all of it
+}
+
+// Only is a part of a maneuver to which alone cues, corrections and tones belong.
+type Only interface {
+	HasCue(of float64) bool // by the turn angle it is about
+	HasWatch(id string) bool
+	HasCheck(id string) bool
 }
 
 // A Leg is what is known of the leg being flown.
@@ -52,9 +60,13 @@ func New(p *plan.Plan, o callout.Options, out *coach.Events, knockOff func(leg.E
 
 // Choose changes the plan from here on. Break comes first.
 func (t *Talk) Choose(p *plan.Plan) {
-	t.plan, t.told = p, ""
+	t.plan, t.told, t.only = p, "", nil
 	t.fade.begin(p.Card)
 }
+
+// Keep has only what belongs to a part said in flight, until something is chosen; nil is all of it. Safety, the set-up,
+// and the way back from a limit are said as before.
+func (t *Talk) Keep(only Only) { t.only = only }
 
 // Prompt sets how much is said in flight: one of [callout.Prompts]; "" is [callout.PromptsCard].
 func (t *Talk) Prompt(how string) { t.prompts = cmp.Or(how, callout.PromptsCard) }

@@ -101,6 +101,9 @@ func (t *Talk) wordsOf(w *maneuver.Watch, out float64) (string, callout.Ask) {
 	return words, ask
 }
 
+// leftOut reports whether a watch does not belong to the part of which alone something is said.
+func (t *Talk) leftOut(w *maneuver.Watch) bool { return t.only != nil && !t.only.HasWatch(w.ID) }
+
 // insists reports whether a watch is said again for as long as it is far out. The others are said once more when they
 // come to be far out.
 func insists(w *maneuver.Watch) bool { return w.Channel != "ball" && w.Channel != check.Power }
@@ -114,7 +117,7 @@ func (t *Talk) sayUrgent() {
 	}
 	for i := range t.leg.watch {
 		w, state := &t.plan.Card.Watches[i], &t.leg.watch[i]
-		if math.IsNaN(state.since) || !insists(w) && state.saidFar {
+		if math.IsNaN(state.since) || !insists(w) && state.saidFar || t.leftOut(w) {
 			continue
 		}
 		soon := steered(w) && math.Abs(state.out+state.growing) >= farOut && t.now-state.since >= farHold-rounding
@@ -161,7 +164,8 @@ func (t *Talk) sayWatch() {
 	for i := range t.leg.watch {
 		w, state := &t.plan.Card.Watches[i], &t.leg.watch[i]
 		held := t.now - state.since // NaN inside
-		if math.Abs(state.out) > least && held >= w.Hold-rounding && held <= w.Hold+stale && !state.said {
+		due := held >= w.Hold-rounding && held <= w.Hold+stale
+		if math.Abs(state.out) > least && due && !state.said && !t.leftOut(w) {
 			t.sayOf(w, state, false)
 		}
 	}

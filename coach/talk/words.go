@@ -17,6 +17,8 @@ const (
 	sayExcellent = "Excellent"
 	sayShallow   = "Too shallow to count"
 
+	sayNotYet = "Not yet, from one again"
+
 	sayUnmeasured = "Not measured"
 	sayAnother    = "Another maneuver was flown"
 
@@ -32,6 +34,9 @@ const (
 	sayFast      = "Speed up to {speed}"
 )
 
+// sayInRow is what is said of good legs in a row in a drill.
+var sayInRow = [...]string{"Good, one of three", "Good, two of three", "Three in a row"}
+
 // say gives a callout its words, and the phrase where they have places: without any, they are looked up as they are.
 func say(p phrase.Phrase, k coach.Callout) coach.Callout {
 	k.Words = p.String()
@@ -43,7 +48,8 @@ func say(p phrase.Phrase, k coach.Callout) coach.Callout {
 
 // Words lists what is said besides what the cards have said, with {speed} for a number: what the pages translate.
 func Words() []string {
-	return append(slices.Sorted(maps.Keys(safetyAsks)),
+	return append(slices.Concat(slices.Sorted(maps.Keys(safetyAsks)), sayInRow[:]),
+		sayNotYet,
 		sayKnockOff, sayBrokenOff, sayMissed, sayGood, sayExcellent, sayShallow, sayUnmeasured, sayAnother,
 		sayReady, sayUncleared, sayTooLow,
 		sayLevel, sayHeight, saySteady, sayBall, sayLine, saySlow, sayFast)

@@ -7,6 +7,10 @@ var (
 		"the course {course:name} has no step {step:name}; it has: {names:words}")
 	CourseNoWeakness = table.define("course.no-weakness",
 		"no check of a leg of {maneuver:name} shows {cause:name}; halfturn causes lists the causes")
+	DrillAuto = table.define("drill.auto",
+		"one maneuver must be chosen for a drill, not the one that is found from the flight")
+	CourseTask = table.define("course.task",
+		"the step cannot be set up: {what:name} is missing or wrong; open the course again")
 )
 
 // Why something is to be flown next.

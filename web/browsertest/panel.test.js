@@ -137,6 +137,12 @@ fed(
     assert.match(rows[0], /Bank at 90°.*missed.*58°, wanted 75° \(65 to 85°\)/);
     assert.match(rows.at(-1), /not measured.*no ball/);
     assert.deepEqual(await page.locator('.written').allTextContents(), ['51°', '58°', '121\u00a0kt', '\u221216°']);
+    const asked = page.waitForRequest(/\/drill$/);
+    await page.locator('ht-debrief .drill').click();
+    const drill = { maneuver: 'wing-over', standard: 'course', aircraft: 'turboprop-trainer', cause: 'underbanked' };
+    assert.deepEqual((await asked).postDataJSON(), drill);
+    await until(page, 'ht-debrief .task', 'Drill: 0 of 3 in a row');
+    assert.equal(await page.locator('ht-debrief .drill').count(), 0, 'what is drilled is not offered again');
     await server.do('level ready', 'fly 0 60');
     await page.waitForSelector(faces.second.ready);
     await until(page, '.subtitle', 'leg 2 of 2');

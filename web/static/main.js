@@ -371,8 +371,8 @@ parts.gates.addEventListener('line', async (event) => {
   plan();
 });
 
-for (const act of ['student', 'end']) {
-  parts.session.addEventListener(act, async (event) => {
+for (const act of ['student', 'end', 'drill']) {
+  (act === 'drill' ? parts.debrief : parts.session).addEventListener(act, async (event) => {
     ({ error: session.error } = await post(
       `api/stations/${encodeURIComponent(state.station)}/${act}`,
       /** @type {CustomEvent} */ (event).detail ?? {},

@@ -193,12 +193,26 @@ export interface Leg {
   another?: { maneuver: string; title: string };
   /** The aircraft card that the numbers of the flight fit, where none was chosen. */
   propose?: { aircraft: string; title: string; entry: number; stall?: number };
+  /** How the drill stands that it was flown in. */
+  drill?: Drilled;
   /** The point on the ground that it was flown about; left out for maneuvers that have none. */
   about?: About;
   /** Given on the way. */
   corrections: number;
   /** Left out where it is empty, and in a hello's series. */
   trace?: Trace[];
+}
+
+/** How a drill on one cause stands after a leg. */
+export interface Drilled {
+  cause: string;
+  /** Of the checks that show the cause. */
+  verdict: Verdict;
+  /** Good legs in a row. */
+  row: number;
+  /** That end the drill. */
+  want: number;
+  change?: Phrase;
 }
 
 export interface Series {
@@ -295,6 +309,8 @@ export interface Station {
   aircraft: string;
   /** How much is said in flight. */
   prompts: Prompts;
+  /** What is practiced: a step of a course, or a drill; not there when it is neither. */
+  task?: Task;
   /** The id of the session that is flown, '' before anything was. */
   session: string;
   /** The id of the session before, when it was ended by a touch and the next has not begun, else ''. */
@@ -315,6 +331,24 @@ export interface Station {
   private?: boolean;
   /** With another Halfturn; not there when it is not shared. */
   share?: Share;
+}
+
+/** A step of a course that is flown, or a drill. */
+export interface Task {
+  /** Of the step; '' of a drill. */
+  title: string;
+  course: string;
+  step: string;
+  state: 'locked' | 'open' | 'passed' | 'slipped' | '';
+  /** What counts toward passing it. */
+  sides?: { direction: Direction | ''; good: number; need: number }[];
+  /** That is drilled. */
+  cause?: string;
+  row: number;
+  want?: number;
+  prompts: Prompts;
+  /** A person has set how much is said. */
+  own?: boolean;
 }
 
 /** The link of a station to another Halfturn. */

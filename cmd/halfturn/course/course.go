@@ -23,6 +23,7 @@ type Command struct {
 	Check checkCmd `cmd:"" help:"Check course files, and say what is wrong with them."`
 	New   newCmd   `cmd:"" help:"Begin a course of your own from another."`
 	Next  nextCmd  `cmd:"" help:"Say what a student flies next: a plan for today, and why."`
+	Drill drillCmd `cmd:"" help:"Say how one error is drilled, and what belongs to it."`
 	Week  weekCmd  `cmd:"" help:"Say what got steadier in a student's last seven days."`
 }
 

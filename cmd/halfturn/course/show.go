@@ -182,11 +182,19 @@ func printStep(out io.Writer, c *course.Course, p *course.Progress, id string, i
 		fmt.Fprintf(w, "  %s\n", in.Wordf("what counts: %s", strings.Join(s.Checks, ", ")))
 	}
 	fmt.Fprintf(w, "  %s\n  %s\n", in.Wordf("passed by: %s", passedBy(in, s)), in.Wordf("source: %s", s.Source))
+	if s.Check {
+		form := s.Form
+		if form == "" {
+			form = in.Word("no test is published; the checks of the card")
+		}
+		fmt.Fprintf(w, "  %s\n", in.Wordf("form: %s; it stands with the session", form))
+	}
 	if p == nil {
 		return w.Err()
 	}
 	x := p.Step(id)
 	fmt.Fprintf(w, "\n  %s\n", in.Wordf("state: %s, tries: %d, good: %d", stateWord(in, x.State), x.Tries, x.Good))
+	fmt.Fprintf(w, "  %s\n", in.Wordf("prompts now: %s", prompts(in, x.Prompts)))
 	if rest := toward(in, x); rest != "" {
 		fmt.Fprintf(w, "  %s\n", rest)
 	}

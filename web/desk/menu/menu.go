@@ -11,9 +11,11 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
 	"halfturn/coach/brief"
+	"halfturn/coach/drill"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 
@@ -132,6 +134,24 @@ func (m *Menu) plan(c maneuver.Choice) (*plan.Plan, error) {
 	}
 	m.plans[c] = plan.New(card, aircraft)
 	return m.plans[c], nil
+}
+
+// Drilled is the choice in which a cause is drilled: a building block of the maneuver, or the maneuver itself. The
+// error says that it cannot be drilled there.
+func (m *Menu) Drilled(c maneuver.Choice, cause string) (maneuver.Choice, error) {
+	if c.Maneuver == coach.AutoManeuver {
+		return c, phrase.DrillAuto.Error()
+	}
+	if err := m.Check(c); err != nil {
+		return c, err
+	}
+	c.Maneuver = drill.Where(m.cards(), c.Maneuver, c.Standard, cause)
+	p, err := m.plan(c)
+	if err != nil {
+		return c, err
+	}
+	_, err = drill.New(p, cause)
+	return c, err
 }
 
 // Check returns an error that names a card of a choice that does not exist.

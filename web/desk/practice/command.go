@@ -22,6 +22,12 @@ func (p *Practice) Do(c command.Command, now time.Time) (station string, err err
 		return "", phrase.DemonstrationFixed.Error()
 	}
 	station = p.identify(now)
+	if d, ok := c.Action.(command.Drill); ok { // the recording holds where it was flown
+		if d.Choice, err = p.cards.Drilled(d.Choice, d.Cause); err != nil {
+			return station, err
+		}
+		c.Action = d
+	}
 	p.turn(c)
 	if err := c.Do(target{p}); err != nil {
 		return station, err

@@ -61,3 +61,37 @@ func TestCommandsAreRecorded(t *testing.T) {
 	}
 	s.End(true)
 }
+
+// A drill is recorded where it is flown, which may be a building block, so that a recording needs no search for it. One
+// that is refused leaves what was chosen.
+func TestDrillIsRecordedWhereItIsFlown(t *testing.T) {
+	s := recordingOn(t, t.TempDir(), new(atomic.Bool)).station()
+	s.Datagram([]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0}`), time.Now())
+	for _, c := range []struct{ maneuver, cause, where string }{
+		{"wing-over", "overbanked", "wing-over-to-90"},
+		{"wing-over", "rolled-out-late", "wing-over"},
+		{"wing-over", "stalled", ""},
+		{coach.AutoManeuver, "overbanked", ""},
+		{"none", "overbanked", ""},
+		{"wing-over-to-90", "overbanked", "wing-over-to-90"},
+	} {
+		s.controls = nil
+		before := s.session.Coaching()
+		sent := commanded(s.name, command.Drill{Choice: maneuver.Choice{Maneuver: c.maneuver}, Cause: c.cause})
+		_, err := s.Do(sent, time.Now())
+		if (err == nil) != (c.where != "") {
+			t.Errorf("%s of %s: %v", c.cause, c.maneuver, err)
+		}
+		var want []string
+		if c.where != "" {
+			sent.Action = command.Drill{Choice: maneuver.Choice{Maneuver: c.where}, Cause: c.cause}
+			want = []string{playback.CommandComment(sent)}
+		} else if s.session.Coaching() != before {
+			t.Errorf("%s of %s is refused, and another maneuver is flown", c.cause, c.maneuver)
+		}
+		if diff := cmp.Diff(want, s.controls); diff != "" {
+			t.Errorf("%s of %s is recorded otherwise (-must be +recorded):\n%s", c.cause, c.maneuver, diff)
+		}
+	}
+	s.End(true)
+}

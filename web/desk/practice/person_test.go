@@ -17,6 +17,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/command"
+	"halfturn/coach/course"
 	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
@@ -120,9 +121,11 @@ func TestEveryCommandReplayed(t *testing.T) {
 	g := &told{s, map[string]command.Kind{}}
 	heading, bo := 90.0, "Bo Example"
 	other := maneuver.Choice{Maneuver: "lazy-eight", Standard: "check"}
+	task := course.Task{Course: "first", Step: "wing-over", Choice: maneuver.Choice{Maneuver: "wing-over"},
+		Prompts: "all", Good: 5, Of: 6, Sides: course.EachSide, Slip: 3, Stands: course.Standing{State: course.Open}}
 	g.flyTold(func() {
 		g.give(command.Student{Name: "Ada Example"}, command.Line{LineChoice: coach.LineChoice{Heading: &heading}},
-			command.Prompt{How: "all"}, command.Private{On: true}, command.Private{},
+			command.Step{Task: task}, command.Prompt{How: "all"}, command.Private{On: true}, command.Private{},
 			command.Demonstrate{Choice: other, Shown: "Demonstration"}, command.Mark{}, command.Say{Words: "Your turn"})
 	}, func() {
 		g.give(command.Say{Words: "Eyes outside"}, command.Again{}, command.Mark{Words: "Late with the foot"})
@@ -136,7 +139,10 @@ func TestEveryCommandReplayed(t *testing.T) {
 	if s.station.rest != nil || s.station.opening.Student != bo {
 		t.Error("the next session does not begin at once, with who was named")
 	}
-	g.flyTold(func() { g.give(command.Say{Words: "Once more"}) }, func() { g.give(command.Stop{}) })
+	g.flyTold(func() {
+		g.give(command.Say{Words: "Once more"},
+			command.Drill{Choice: maneuver.Choice{Maneuver: "wing-over"}, Cause: "rolled-out-late"})
+	}, func() { g.give(command.Stop{}) })
 	second := s.station.id
 	g.give(command.End{})
 	s.bench.Wait()

@@ -41,6 +41,10 @@ func (p *player) Do(_ context.Context, c command.Command) error {
 		p.event(&message.Mark{ID: c.ID, By: c.By, At: c.At, Time: p.now, Turn: new(p.turn), Words: a.Words})
 	case command.Private:
 		p.station("live", func(s *message.Station) { s.Private = a.On })
+	case command.Drill:
+		p.station("live", func(s *message.Station) {
+			s.Task = &message.Task{Cause: a.Cause, Want: 3, Prompts: "all"}
+		})
 	case command.Stop:
 		p.say(&coach.Callout{Kind: coach.Safety, ID: coach.KnockedOff, Words: "Knock it off", Tone: "safety"})
 	case command.Line:

@@ -1,6 +1,6 @@
 // After a leg: the grade, the posts, the one thing to change and why, the checks worst first.
 
-/** @import { Check, Leg, Plan } from '../types.d.ts' */
+/** @import { Cause, Check, Leg, Plan } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
@@ -27,6 +27,7 @@ export class Debrief extends HTMLElement {
   #other = h('p', { class: 'otherwise' });
   #series = h('p', { class: 'series' });
   #why = h('ul', { class: 'rows causes' });
+  #task = h('p', { class: 'task' });
   #list = h('ul', { class: 'rows checks' });
 
   connectedCallback() {
@@ -36,6 +37,7 @@ export class Debrief extends HTMLElement {
       this.#head,
       this.#verdict,
       this.#score,
+      this.#task,
       this.#posts,
       this.#other,
       this.#series,
@@ -50,7 +52,8 @@ export class Debrief extends HTMLElement {
     const leg = state.last;
     const missing = missingOf(state);
     const other = state.lastPlan && !sameChoice(state.lastPlan, state.plan) ? state.lastPlan.aircraft : '';
-    const built = [language(), units(), missing, other].join();
+    const task = leg ? taskWords(leg, state) : '';
+    const built = [language(), units(), missing, other, task, canDrill(state)].join();
     if (leg === null || (leg === this.#leg && built === this.#built)) return;
     this.#leg = leg;
     this.#built = built;
@@ -65,6 +68,8 @@ export class Debrief extends HTMLElement {
     ].filter(Boolean).join(', '));
     this.#verdict.replaceChildren(mark(leg.verdict), h('span', { class: 'verdict-word' }, ...explained(headOf(leg))));
     this.#score.replaceChildren(...scoreParts(leg));
+    show(this.#task, task !== '');
+    text(this.#task, task);
     attr(this.#posts, 'aria-label', t('Checkpoints'));
     this.#posts.replaceChildren(...posts(leg, flown));
     show(this.#posts, this.#posts.childElementCount > 0);
@@ -80,12 +85,56 @@ export class Debrief extends HTMLElement {
     show(this.#series, missing !== '');
     text(this.#series, t('The series is not complete: {what}.', { what: told(missing) }));
     const causes = leg.causes ?? [];
+    if (leg.change !== '' && causes[0] && canDrill(state)) this.#change.append(' ', this.#drill(causes[0], state));
     show(this.#why, causes.length > 0);
     this.#why.replaceChildren(...causes.slice(0, 1).map((c) => h('li', {},
       h('span', { class: 'cause' }, told(c.advice)), h('span', { class: 'cause-evidence soft' }, told(c.evidence)))));
     this.#list.replaceChildren(...worstFirst(leg.checks ?? []).map(row));
     this.scrollTop = 0;
   }
+
+  /** Has a cause drilled in what the leg was flown of. @param {Cause} cause @param {State} state */
+  #drill(cause, state) {
+    const { maneuver = '', standard = '' } = state.lastPlan ?? state.plan ?? {};
+    const aircraft = state.info?.aircraft ?? '';
+    const button = h('button', { type: 'button', class: 'drill' }, t('Drill this'));
+    button.addEventListener('click', () =>
+      this.dispatchEvent(new CustomEvent('drill', { detail: { maneuver, standard, aircraft, cause: cause.id } })));
+    return button;
+  }
+}
+
+/**
+ * Whether the cause of the last leg can be drilled here: the leg came to its end, and was flown live.
+ * @param {State} state
+ */
+function canDrill({ last, info, lastPlan, plan }) {
+  if (info?.task?.cause && info.task.cause === last?.causes?.[0]?.id) return false; // it is drilled now
+  return last?.outcome === 'finished' && info?.link === 'live' && !info.replay && !info.demonstration &&
+    (lastPlan ?? plan) !== null;
+}
+
+/** How the drill or the step stands that the leg was flown in, in words. @param {Leg} leg @param {State} state */
+function taskWords({ drill }, { info }) {
+  const task = info?.task;
+  if (drill || task?.cause) {
+    const { row, want = 0 } = drill ?? task ?? { row: 0 };
+    if (row >= want) return t('Drill: {want} in a row, done', { want });
+    return t('Drill: {n} of {want} in a row', { n: row, want });
+  }
+  if (!task?.step) return '';
+  const step = cardText(task.title);
+  if (task.state === 'passed') return t('Step {step}: passed', { step });
+  if (task.state === 'slipped' && task.prompts === 'all') {
+    return t('Step {step}: slipped, and all is said again', { step });
+  }
+  const [one, other] = task.sides ?? [];
+  if (!one) return '';
+  const { good, need } = one;
+  return other
+    ? t('Step {step}: good to the right {right} of {need}, to the left {left} of {need}',
+      { step, right: good, left: other.good, need })
+    : t('Step {step}: {good} good of {need}', { step, good, need });
 }
 
 /** What the series of the last leg lacks, once it is over. @param {State} state */

@@ -38,6 +38,8 @@ export function watchingWords(state) {
 const done = {
   line: 'set the line',
   prompts: 'set how much is said',
+  step: 'set up a step of a course',
+  drill: 'set up a drill',
   end: 'ended the session',
   start: 'began a session',
   private: 'changed who may watch',

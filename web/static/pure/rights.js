@@ -14,6 +14,7 @@ export const controls = [
   { of: 'ht-controls .field:has(> #aircraft)', asks: 'POST /api/stations/{name}/choose', right: 'fly' },
   { of: 'ht-controls .field:has(> #prompts)', asks: 'POST /api/stations/{name}/prompts', right: 'fly' },
   { of: 'ht-controls .field:has(> #private)', asks: 'POST /api/stations/{name}/private', right: 'fly' },
+  { of: 'ht-debrief .drill', asks: 'POST /api/stations/{name}/drill', right: 'fly' },
   { of: 'ht-line .line-touch', asks: 'POST /api/stations/{name}/line', right: 'fly' },
   { of: 'ht-line .line-point', asks: 'POST /api/stations/{name}/line', right: 'fly' },
   { of: 'ht-student', asks: 'POST /api/stations/{name}/student', right: 'fly' },

@@ -451,6 +451,8 @@ export const en = {
   'course.name': 'there is no course {name}; there are: {names}',
   'course.step': 'the course {course} has no step {step}; it has: {names}',
   'course.no-weakness': 'no check of a leg of {maneuver} shows {cause}; halfturn causes lists the causes',
+  'drill.auto': 'one maneuver must be chosen for a drill, not the one that is found from the flight',
+  'course.task': 'the step cannot be set up: {what} is missing or wrong; open the course again',
   'course.why-chosen': 'chosen by hand',
   'course.why-locked': 'chosen by hand; it counts only once it is open',
   'course.why-check': 'ready for the check: one try to each side, first thing today',

@@ -71,6 +71,8 @@ export const cockpit = {
   '{who} named nobody': '{who} hat niemanden eingetragen',
   '{who} {did}': '{who} {did}',
   'set the line': 'hat die Linie gesetzt',
+  'set up a step of a course': 'hat einen Schritt eines Lehrgangs eingerichtet',
+  'set up a drill': 'hat eine Übung eingerichtet',
   'set how much is said': 'hat eingestellt, wie viel gesagt wird',
   'ended the session': 'hat die Sitzung beendet',
   'began a session': 'hat eine Sitzung begonnen',

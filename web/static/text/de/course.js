@@ -6,6 +6,9 @@ export const course = {
   'course.step': 'der Lehrgang {course} hat keinen Schritt {step}; er hat: {names}',
   'course.no-weakness':
     'kein Prüfpunkt eines Teils von {maneuver} zeigt {cause}; halfturn causes zählt die Ursachen auf',
+  'drill.auto': 'für eine Übung muss ein Manöver gewählt sein, nicht das, das am Flug erkannt wird',
+  'course.task':
+    'der Schritt lässt sich nicht einrichten: {what} fehlt oder ist falsch; öffne den Lehrgang noch einmal',
   'course.why-chosen': 'von Hand gewählt',
   'course.why-locked': 'von Hand gewählt; es zählt erst, wenn der Schritt offen ist',
   'course.why-check': 'reif für die Prüfung: ein Versuch je Seite, heute als Erstes',

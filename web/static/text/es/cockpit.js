@@ -71,6 +71,8 @@ export const cockpit = {
   '{who} named nobody': '{who} no puso a nadie',
   '{who} {did}': '{who} {did}',
   'set the line': 'puso la línea',
+  'set up a step of a course': 'preparó un paso de un curso',
+  'set up a drill': 'preparó un ejercicio',
   'set how much is said': 'cambió cuánto se dice',
   'ended the session': 'terminó la sesión',
   'began a session': 'empezó una sesión',

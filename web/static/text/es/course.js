@@ -6,6 +6,8 @@ export const course = {
   'course.step': 'el curso {course} no tiene el paso {step}; tiene: {names}',
   'course.no-weakness':
     'ninguna comprobación de un tramo de {maneuver} muestra {cause}; halfturn causes enumera las causas',
+  'drill.auto': 'para un ejercicio hay que elegir una maniobra, no la que se reconoce por el vuelo',
+  'course.task': 'no se puede preparar el paso: falta {what} o no es correcto; abre el curso otra vez',
   'course.why-chosen': 'elegido a mano',
   'course.why-locked': 'elegido a mano; solo cuenta cuando el paso está abierto',
   'course.why-check': 'listo para el examen: un intento por lado, lo primero de hoy',
