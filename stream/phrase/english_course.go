@@ -7,6 +7,14 @@ var (
 		"the course {course:name} has no step {step:name}; it has: {names:words}")
 	CourseNoWeakness = table.define("course.no-weakness",
 		"no check of a leg of {maneuver:name} shows {cause:name}; halfturn causes lists the causes")
+	CourseVerdict = table.define("course.verdict",
+		"verdict is {verdict:name}; must be passed, not-yet or empty")
+	CourseNoReason = table.define("course.no-reason", "the reason is missing; say why the step is passed, or not yet")
+	CourseNotFlown = table.define("course.not-flown",
+		"{student:name} has not flown yet; a step is ruled on after something was flown")
+	CourseNotRuled = table.define("course.not-ruled", "nobody has ruled on the step {step:name}")
+	CourseNothing  = table.define("course.nothing-found",
+		"nothing was found in the latest legs that a course can be built from; fly some, or choose another course")
 )
 
 // Why something is to be flown next.

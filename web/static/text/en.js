@@ -451,6 +451,12 @@ export const en = {
   'course.name': 'there is no course {name}; there are: {names}',
   'course.step': 'the course {course} has no step {step}; it has: {names}',
   'course.no-weakness': 'no check of a leg of {maneuver} shows {cause}; halfturn causes lists the causes',
+  'course.verdict': 'verdict is {verdict}; must be passed, not-yet or empty',
+  'course.no-reason': 'the reason is missing; say why the step is passed, or not yet',
+  'course.not-flown': '{student} has not flown yet; a step is ruled on after something was flown',
+  'course.not-ruled': 'nobody has ruled on the step {step}',
+  'course.nothing-found':
+    'nothing was found in the latest legs that a course can be built from; fly some, or choose another course',
   'course.why-chosen': 'chosen by hand',
   'course.why-locked': 'chosen by hand; it counts only once it is open',
   'course.why-check': 'ready for the check: one try to each side, first thing today',
