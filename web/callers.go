@@ -153,7 +153,7 @@ func isStudent(c permit.Caller, name string) bool {
 // subject is what a request is about, by its path and query alone.
 func subject(r *http.Request) string {
 	var words []string
-	for _, key := range []string{"name", "command", "id", "act", "user", "link"} {
+	for _, key := range []string{"name", "command", "id", "act", "user", "link", "step"} {
 		if v := r.PathValue(key); v != "" {
 			words = append(words, v)
 		}

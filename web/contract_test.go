@@ -21,6 +21,7 @@ import (
 const contractHead = `// Every answer as the server writes it; go test -update writes this file.
 // The page's check reads it: what it says must fit static/types.d.ts.
 
+import type { CourseList, CourseRecord, NextThing } from '../static/course.d.ts';
 import type { Models, Remark, SessionDetail, SessionList, Students, Trend } from '../static/sessions.d.ts';
 import type { BriefSheet, Cards, Choice, LineChoice, StationList } from '../static/types.d.ts';
 
@@ -44,7 +45,8 @@ func TestContract(t *testing.T) {
 	}) + ";\n\n" +
 		"export const choice: Choice = " + indent(t, command.ChooseForm{Maneuver: "wing-over"}) + ";\n\n" +
 		"export const line: LineChoice = " + indent(t, coach.LineChoice{Heading: &to, Side: "right"}) + ";\n\n" +
-		"export const brief: BriefSheet = " + indent(t, briefSheet(t)) + ";\n\n" + logbookAnswers(t)
+		"export const brief: BriefSheet = " + indent(t, briefSheet(t)) + ";\n\n" +
+		logbookAnswers(t) + "\n" + courseAnswers(t)
 	golden(
 		t,
 		"testdata/contract.golden.ts",

@@ -53,7 +53,7 @@ func (s *Server) table(gatherer prometheus.Gatherer) []route {
 	}
 	for _, more := range [][]route{
 		s.pageRoutes(), s.replayRoutes(), s.debriefRoutes(), s.logbookRoutes(), s.judgingRoutes(), s.networkRoutes(),
-		s.firstRoutes(), s.accessRoutes(),
+		s.firstRoutes(), s.accessRoutes(), s.courseRoutes(),
 	} {
 		rows = append(rows, more...)
 	}

@@ -38,6 +38,7 @@ type Config struct {
 	Logbook    Logbook      // what was flown; nil when none is kept
 	Captures   Captures     // sessions as files; nil when there are none
 	Judging    Judging      // what people make of grades; nil when no logbook is kept
+	Courses    Courses      // what students fly one after the other; nil when no logbook is kept
 	Lost       func() *Lost // what the system dropped unread; may be nil, and return nil
 	// Lacking says what the server gives up now because more arrives than it can work on; may be nil.
 	Lacking   func() []phrase.Phrase

@@ -48,7 +48,7 @@ func WriteShare(
 	if err != nil {
 		return err
 	}
-	out, err := sharedPage(files, answers)
+	out, err := sharedPage(files, "/session", answers)
 	if err != nil {
 		return err
 	}
@@ -136,6 +136,7 @@ func WithoutNames(j *logbook.Judging) logbook.Judging {
 		Observed:  slices.Clone(j.Observed),
 		Ratings:   slices.Clone(j.Ratings),
 		Signed:    slices.Clone(j.Signed),
+		Rulings:   slices.Clone(j.Rulings),
 	}
 	for i := range out.Overruled {
 		out.Overruled[i].By, out.Overruled[i].Reason = "", ""
@@ -149,14 +150,17 @@ func WithoutNames(j *logbook.Judging) logbook.Judging {
 	for i := range out.Signed {
 		out.Signed[i].By = ""
 	}
+	for i := range out.Rulings {
+		out.Rulings[i].By, out.Rulings[i].Reason = "", ""
+	}
 	return out
 }
 
 var (
-	styleLink  = regexp.MustCompile(`<link rel="stylesheet" href="\.\./([^"]+)">`)
+	styleLink  = regexp.MustCompile(`<link rel="stylesheet" href="(?:\.\./)?([^"]+)">`)
 	otherLink  = regexp.MustCompile(`\s*<link rel="(icon|apple-touch-icon|manifest)"[^>]*>`)
 	navigation = regexp.MustCompile(`\s*<ht-nav[^>]*></ht-nav>`)
-	pageScript = regexp.MustCompile(`<script type="module" src="\.\./([^"]+)"></script>`)
+	pageScript = regexp.MustCompile(`<script type="module" src="(?:\.\./)?([^"]+)"></script>`)
 	imported   = regexp.MustCompile(`((?:from|import) )'(\.{1,2}/[^']+\.js)'`)
 )
 
@@ -164,10 +168,10 @@ var (
 const sharedPolicy = `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; ` +
 	`style-src 'unsafe-inline'; script-src 'unsafe-inline' data:; img-src data: blob:">`
 
-// sharedPage is the page of a session with all that it needs inside.
-func sharedPage(files map[string]page, answers map[string]any) ([]byte, error) {
+// sharedPage is a page with all that it needs inside.
+func sharedPage(files map[string]page, name string, answers map[string]any) ([]byte, error) {
 	modules := map[string]string{}
-	if err := gather(files, "/session.js", modules); err != nil {
+	if err := gather(files, name+".js", modules); err != nil {
 		return nil, err
 	}
 	imports, err := json.Marshal(map[string]any{"imports": modules})
@@ -178,7 +182,7 @@ func sharedPage(files map[string]page, answers map[string]any) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	html := string(files["/session.html"].data)
+	html := string(files[name+".html"].data)
 	html = otherLink.ReplaceAllLiteralString(html, "")
 	html = navigation.ReplaceAllLiteralString(html, "")
 	html = strings.Replace(html, "<html ", `<html data-shared="true" `, 1)
@@ -188,7 +192,7 @@ func sharedPage(files map[string]page, answers map[string]any) ([]byte, error) {
 	})
 	entry := pageScript.FindStringSubmatch(html)
 	if entry == nil {
-		return nil, fmt.Errorf("session.html has no script of its own")
+		return nil, fmt.Errorf("%s.html has no script of its own", name)
 	}
 	script := fmt.Sprintf(`<script type="importmap">%s</script>
   <script type="application/json" id="shared">%s</script>

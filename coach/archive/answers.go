@@ -154,6 +154,20 @@ func (a *Archive) RememberStation(by who.Who, station string, c maneuver.Choice)
 	return nil
 }
 
+// CourseOf returns the course that was chosen for a student; the zero value is none.
+func (a *Archive) CourseOf(ctx context.Context, student string) (logbook.CourseChoice, error) {
+	return ask(a, func(b logbook.Book) (logbook.CourseChoice, error) { return b.CourseOf(ctx, student) })
+}
+
+// RememberCourse records the course of a student, and who chose it.
+func (a *Archive) RememberCourse(by who.Who, student string, c logbook.CourseChoice) error {
+	book, err := a.writable()
+	if err != nil {
+		return err
+	}
+	return a.lost(book.RememberCourse(by, student, c, time.Now()))
+}
+
 // Backup writes a copy of the logbook, as of now, to a file that does not exist yet. It can be
 // made while sessions are flown.
 func (a *Archive) Backup(ctx context.Context, to string) error {

@@ -41,6 +41,19 @@ func (a *Archive) Rate(by who.Who, id string, r logbook.Rating) error {
 	})
 }
 
+// Rule keeps what a person says of a step of a course, after the legs of a session so far. An empty verdict takes that
+// back. The error is a [*logbook.Refused] for one without a reason.
+func (a *Archive) Rule(by who.Who, id string, r logbook.Ruling) error {
+	return a.act(id, func(b logbook.Book, f *folder.Edit) error {
+		legs, err := b.Legs(context.Background(), id)
+		if err != nil {
+			return err
+		}
+		r.Legs = legs
+		return f.Rule(by, &r, now())
+	})
+}
+
 // Sign signs the grades of a session with everything that was added so far, by a name. A session that is not over, one
 // without grades, and one to which nothing was added since it was signed, are a [*logbook.Refused].
 func (a *Archive) Sign(by who.Who, id, name string) error {

@@ -184,7 +184,10 @@ func TestForgetPerson(t *testing.T) {
 	late := logbook.Overrule{Leg: 2, Verdict: coach.Met, Reason: name + " was told late"}
 	must(t, b.Overrule(instructor, other, late),
 		b.Sign(ada, other, name), b.Sign(instructor, third, "B. Example"),
-		b.RememberStation(ada, "seat", maneuver.Choice{Maneuver: "wing-over"}))
+		b.RememberStation(ada, "seat", maneuver.Choice{Maneuver: "wing-over"}),
+		b.RememberCourse(ada, name, logbook.CourseChoice{Course: "first"}),
+		b.RememberCourse(ada, "Bo Example", logbook.CourseChoice{Course: "first"}),
+		b.Rule(ada, third, logbook.Ruling{Step: "a", Verdict: logbook.StepPassed, Reason: "as " + name + " said"}))
 	recorded(t, filepath.Join(b.Dir(), other), `halfturn {"student":"Ada \u003cÉxample\u003e"}`, name)
 	was, err := b.Judging(t.Context(), other)
 	must(t, err)
@@ -196,7 +199,7 @@ func TestForgetPerson(t *testing.T) {
 	p, err := b.Person(t.Context(), strings.ToUpper(name))
 	must(t, err)
 	must(t, b.ExportPerson(t.Context(), &pack, p, nil))
-	if len(p.Sessions) != 1 || len(p.Named) != 1 {
+	if len(p.Sessions) != 1 || len(p.Named) != 2 || p.Course == nil || p.Course.Course != "first" {
 		t.Errorf("%+v", p)
 	}
 	z, err := zip.NewReader(bytes.NewReader(pack.Bytes()), int64(pack.Len()))
@@ -213,7 +216,7 @@ func TestForgetPerson(t *testing.T) {
 	b.options.Tell = func(words string) { t.Error(words) }
 	f, err := b.ForgetPerson(t.Context(), who.Owner(), name)
 	must(t, err)
-	if len(f.Sessions) != 1 || len(f.Named) != 1 || len(f.Left)+len(f.Damaged) != 0 {
+	if len(f.Sessions) != 1 || len(f.Named) != 2 || len(f.Left)+len(f.Damaged) != 0 {
 		t.Errorf("%+v", f)
 	}
 	if holding, _, err := folder.Holding(data, name); err != nil || len(holding) > 0 {
@@ -285,4 +288,43 @@ func recorded(t *testing.T, dir string, comments ...string) {
 		t.Fatal("nothing was recorded")
 	}
 	must(t, record.Compress(files[0]))
+}
+
+// What is said of a step is kept with the number of legs so far, once for a step of a course; a signature covers it,
+// and what comes later counts as after it. What cannot be kept is refused.
+func TestRule(t *testing.T) {
+	b, err := Open(t.TempDir(), Options{Engine: sqlite.Engine{}})
+	must(t, err)
+	defer b.Close()
+	id := judgeable(t, b, began, "Ada Example")
+	first := logbook.CourseChoice{Course: "first"}
+	built := logbook.CourseChoice{Course: "weakness", Cause: "c", Maneuver: "m"}
+	passed := logbook.Ruling{Course: first, Step: "a", Verdict: logbook.StepPassed, Reason: "seen\n elsewhere"}
+	must(t, b.Rule(instructor, id, passed))
+	passed.Course = built
+	must(t, b.Rule(instructor, id, passed))
+	passed.Course, passed.Verdict = first, logbook.StepNotYet
+	must(t, b.Rule(instructor, id, passed), b.Sign(instructor, id, "B. Example"))
+	passed.Course, passed.Verdict, passed.Reason = built, "", ""
+	must(t, b.Rule(instructor, id, passed))
+	j, err := b.Judging(t.Context(), id)
+	must(t, err)
+	if len(j.Rulings) != 1 || !j.Signed[0].Holds || j.Signed[0].After != 1 {
+		t.Fatalf("%+v", j)
+	}
+	if r := j.Rulings[0]; r.Course != first || r.Verdict != logbook.StepNotYet || r.Legs == 0 || r.After ||
+		r.By != instructor.Name || r.Reason != "seen elsewhere" {
+		t.Errorf("%+v", r)
+	}
+	for what, r := range map[string]logbook.Ruling{
+		"no reason":     {Verdict: logbook.StepPassed},
+		"a long reason": {Verdict: logbook.StepPassed, Reason: strings.Repeat("x", folder.MaxReason+1)},
+		"a verdict":     {Verdict: "good", Reason: "x"},
+		"a long name":   {Verdict: logbook.StepPassed, Reason: "x", By: strings.Repeat("x", 200)},
+	} {
+		var refused *logbook.Refused
+		if err := b.Rule(instructor, id, r); !errors.As(err, &refused) {
+			t.Errorf("%s: %v; must be refused", what, err)
+		}
+	}
 }

@@ -29,6 +29,8 @@ type Person struct {
 	ID       string   `json:"id,omitempty"` // as a student
 	Sessions []string `json:"sessions"`     // flown by them, oldest first
 	Named    []string `json:"named"`        // sessions of others in which they are named
+
+	Course *logbook.CourseChoice `json:"course,omitempty"` // that was chosen for them; nil is none
 }
 
 // Person finds out what is stored about somebody: the sessions that they flew, and those of others in which they are
@@ -49,6 +51,12 @@ func (a *Archive) Person(ctx context.Context, name string) (*Person, error) {
 			p.Sessions = append(p.Sessions, list.Sessions[i].ID)
 		}
 	}
+	switch c, err := a.CourseOf(ctx, p.Name); {
+	case err != nil:
+		return nil, err
+	case c.Course != "":
+		p.Course = &c
+	}
 	all, err := a.sessions(ctx)
 	if err != nil {
 		return nil, err
@@ -68,7 +76,7 @@ func (a *Archive) Person(ctx context.Context, name string) (*Person, error) {
 			p.Named = append(p.Named, id)
 		}
 	}
-	if p.Name == "" || student.Name == "" && len(p.Named) == 0 {
+	if p.Name == "" || student.Name == "" && len(p.Named) == 0 && p.Course == nil {
 		return nil, logbook.Refuse(phrase.StudentUnknown.Of(phrase.Name("student", name)))
 	}
 	return p, nil

@@ -20,6 +20,7 @@ type Flown struct {
 	Report  *debrief.Report // as [Report] returns it
 	Titles  map[string]string
 	Ratings []logbook.Rating // with what was measured
+	Rulings []logbook.Ruling
 	Signed  bool
 }
 

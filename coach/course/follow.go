@@ -26,6 +26,7 @@ type follower struct {
 	last       time.Time
 	day        [3]int  // of the latest check flight
 	flown      [2]bool // in it, by side
+	ruled      *Ruling // the latest
 }
 
 // An attempt is a try, and what was judged in it.
@@ -146,7 +147,7 @@ func (f *follower) sides() []Side {
 
 // inWindows are the tries of the windows, in the order in which they were flown.
 func (f *follower) inWindows() []Try {
-	all := dated(slices.Concat([]Try{}, f.windows[0], f.windows[1]))
+	all := dated(append(append([]Try{}, f.windows[0]...), f.windows[1]...))
 	slices.SortFunc(all, func(a, b Try) int { return cmp.Compare(a.at, b.at) })
 	return all
 }
@@ -160,10 +161,11 @@ func (f *follower) stands() State {
 		Sides:    f.sides(),
 		Tries:    f.tries,
 		Good:     f.good,
-		PassedBy: slices.Concat([]Try{}, f.passedBy),
+		PassedBy: append([]Try{}, f.passedBy...),
 		Lately:   f.inWindows(),
 		Missed:   f.missed(),
 		stands:   f.standing(),
+		Ruled:    f.ruled,
 	}
 	if !f.last.IsZero() {
 		s.Last = f.last.UTC().Format(time.RFC3339)
@@ -223,6 +225,8 @@ func (s *Step) judge(f *Flown) (t attempt, ok bool) {
 		Direction: l.Direction,
 		Verdict:   l.Verdict,
 		Score:     l.Score,
+		Grade:     l.Grade,
+		Signed:    f.Signed,
 		Good:      l.Verdict == coach.Met,
 		Overruled: l.Overruled != nil || slices.ContainsFunc(l.Checks,
 			func(k coach.Check) bool { return k.Overruled != nil }),

@@ -24,6 +24,7 @@ type Flown struct {
 	Standard string
 	Aircraft string // "" is none
 	Within   bool   // its series as a whole is within standard
+	Signed   bool   // its session is
 	Leg      *coach.Leg
 }
 
@@ -35,8 +36,10 @@ type Try struct {
 	Direction string  `json:"direction"`
 	Verdict   string  `json:"verdict"` // of what counts in the step
 	Score     float64 `json:"score"`
+	Grade     string  `json:"grade"`
 	Good      bool    `json:"good"`
 	Overruled bool    `json:"overruled,omitempty"` // a person had a say in the verdict
+	Signed    bool    `json:"signed,omitempty"`    // its session is
 
 	at    int // among all tries at the step
 	began time.Time
@@ -63,6 +66,7 @@ type State struct {
 	PassedBy []Try    `json:"passedBy"` // the tries that passed it
 	Lately   []Try    `json:"lately"`   // the tries that the rule looks at now, or after it was passed the latest
 	Missed   []Missed `json:"missed"`   // in the latest tries, the most frequent first
+	Ruled    *Ruling  `json:"ruled"`    // what a person said of it last; null is nothing
 
 	stands Standing
 }
@@ -86,8 +90,9 @@ type Missed struct {
 // latest is over how many tries it is counted what was missed; common practice, no source.
 const latest = 10
 
-// Follow returns how far a student has come who flew some legs, in this order. It changes none of its arguments.
-func Follow(c *Course, legs []Flown) *Progress {
+// Follow returns how far a student has come who flew some legs, in this order, with what people said of steps in
+// between, oldest first. It changes none of its arguments.
+func Follow(c *Course, legs []Flown, said ...Ruling) *Progress {
 	steps := make([]follower, len(c.Steps))
 	for i := range steps {
 		steps[i] = follower{step: &c.Steps[i], slip: c.Slip.Missed, locks: c.unlockedBy(c.Steps[i].ID)}
@@ -95,11 +100,13 @@ func Follow(c *Course, legs []Flown) *Progress {
 	}
 	unlock(steps)
 	for i := range legs {
+		said = rule(steps, said, &legs[i])
 		for k := range steps {
 			steps[k].take(&legs[i])
 		}
 		unlock(steps)
 	}
+	rule(steps, said, nil)
 	p := &Progress{Course: c.Name, Cause: c.Cause, Steps: make([]State, len(steps))}
 	for i := range steps {
 		p.Steps[i] = steps[i].stands()

@@ -18,6 +18,7 @@ const (
 	ActObserve  = "observe"  // an element of a published test has the mark Observed; "" takes it back
 	ActRate     = "rate"     // the student finds a leg to be of a Grade, and would change a Thing; "" takes it back
 	ActSign     = "sign"     // the grades, and all acts before, are signed
+	ActRule     = "rule"     // a step of a course is as Verdict says, for the reason in Words; "" takes it back
 )
 
 // An Act is what a person adds to what was measured. Acts are only ever added.
@@ -51,6 +52,9 @@ type About struct {
 	Check   string   `json:"check,omitempty"`   // its id in the leg or the series
 	Element string   `json:"element,omitempty"` // its id in the published test
 	Moment  *float64 `json:"moment,omitempty"`  // s since the first datagram of the recording; nil is none
+
+	Course *CourseChoice `json:"course,omitempty"` // the course that a step is of
+	Step   string        `json:"step,omitempty"`   // its id in the course
 }
 
 // A Remark is something said about a session, a leg, or a moment.

@@ -32,6 +32,10 @@ type Book interface {
 	Stations(ctx context.Context) (map[string]maneuver.Choice, error)
 	// RememberStation records what was chosen at a station, and who asked for it.
 	RememberStation(by who.Who, station string, c maneuver.Choice, at time.Time) error
+	// CourseOf returns the course that was chosen for a student, however the name is written; the zero value is none.
+	CourseOf(ctx context.Context, student string) (CourseChoice, error)
+	// RememberCourse records the course of a student, and who chose it.
+	RememberCourse(by who.Who, student string, c CourseChoice, at time.Time) error
 	// Backup writes a copy of the book, as of now, to a file that does not exist yet.
 	Backup(ctx context.Context, to string) error
 	// Close closes it.
@@ -53,8 +57,8 @@ type Changes interface {
 	Regrade(id string, g *Grading) error
 	// Forget removes a session.
 	Forget(id string) error
-	// ForgetStudent removes a student who flew no session that is in the book, and the name from what was remembered of
-	// stations. Nothing of it is left in the file.
+	// ForgetStudent removes a student who flew no session that is in the book with the course that was chosen, and the
+	// name from what was remembered of stations and of others. Nothing of it is left in the file.
 	ForgetStudent(name string) error
 	// Undo removes a session as if it had never been entered.
 	Undo(id string) error

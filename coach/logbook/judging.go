@@ -22,6 +22,7 @@ type Judging struct {
 	Observed  []Observation `json:"observed"`
 	Ratings   []Rating      `json:"ratings"`
 	Signed    []Signing     `json:"signed"`
+	Rulings   []Ruling      `json:"rulings"` // on steps of courses
 }
 
 // An Overrule is the verdict of a person in the place of a computed one: on a check of a leg or a series, or on a leg
@@ -82,12 +83,14 @@ type Signing struct {
 
 // NewJudging is the judging of a session about which nothing was said.
 func NewJudging() Judging {
-	return Judging{Overruled: []Overrule{}, Observed: []Observation{}, Ratings: []Rating{}, Signed: []Signing{}}
+	return Judging{Overruled: []Overrule{}, Observed: []Observation{}, Ratings: []Rating{}, Signed: []Signing{},
+		Rulings: []Ruling{}}
 }
 
 // IsZero reports whether nobody added anything.
 func (j *Judging) IsZero() bool {
-	return len(j.Overruled) == 0 && len(j.Observed) == 0 && len(j.Ratings) == 0 && len(j.Signed) == 0
+	return len(j.Overruled) == 0 && len(j.Observed) == 0 && len(j.Ratings) == 0 && len(j.Signed) == 0 &&
+		len(j.Rulings) == 0
 }
 
 // take adds an act. acts is how many were before it.
@@ -121,6 +124,11 @@ func (j *Judging) take(a *Act, acts int) {
 	case ActRate:
 		r := Rating{Leg: a.About.Number, Grade: a.Grade, Thing: a.Thing, By: by, At: a.At, After: after}
 		j.Ratings = put(j.Ratings, r, a.Grade == "", func(b *Rating) bool { return r.Leg == b.Leg })
+	case ActRule:
+		r := ruling(a, by, after)
+		j.Rulings = put(j.Rulings, r, a.Verdict == "", func(b *Ruling) bool {
+			return r.Course == b.Course && r.Step == b.Step
+		})
 	case ActSign:
 		s := Signing{ID: a.ID, At: a.At, By: by, Acts: acts}
 		if a.Signature != nil {

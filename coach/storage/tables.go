@@ -42,6 +42,7 @@ var logbookTables = []table{
 	{name: "remarks", key: "key", owner: session, joins: `JOIN sessions s ON s.key = t.session`,
 		skip: map[string]bool{"found": true}}, // by which PostgreSQL searches
 	{name: "stations"},
+	{name: "courses"},
 	{name: "left_out"},
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/assess"
 	"halfturn/coach/course"
 	"halfturn/coach/logbook"
 )
@@ -20,6 +21,11 @@ func FlownBy(
 	if err != nil {
 		return "", nil, err
 	}
+	return known, legsOf(flown, zone), nil
+}
+
+// legsOf are the legs of sessions, whose days are those of a time zone.
+func legsOf(flown []assess.Flown, zone *time.Location) (legs []course.Flown) {
 	for i := range flown {
 		f, n := &flown[i], 0
 		for _, station := range logbook.Stations(f.Report) {
@@ -35,11 +41,12 @@ func FlownBy(
 						Standard: s.Standard,
 						Aircraft: s.Aircraft,
 						Within:   s.Verdict == coach.Met,
+						Signed:   f.Signed,
 						Leg:      &s.Legs[m],
 					})
 				}
 			}
 		}
 	}
-	return known, legs, nil
+	return legs
 }

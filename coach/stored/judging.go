@@ -120,6 +120,7 @@ func flownIn(g *logbook.Graded, row *logbook.SessionRow) assess.Flown {
 		Session: row.ID,
 		Report:  assess.Report(g.Report, &g.Judging),
 		Ratings: g.Judging.Ratings,
+		Rulings: g.Judging.Rulings,
 		Titles:  map[string]string{},
 		Signed:  len(g.Judging.Signed) > 0,
 	}

@@ -11,6 +11,14 @@ var (
 		"one maneuver must be chosen for a drill, not the one that is found from the flight")
 	CourseTask = table.define("course.task",
 		"the step cannot be set up: {what:name} is missing or wrong; open the course again")
+	CourseVerdict = table.define("course.verdict",
+		"verdict is {verdict:name}; must be passed, not-yet or empty")
+	CourseNoReason = table.define("course.no-reason", "the reason is missing; say why the step is passed, or not yet")
+	CourseNotFlown = table.define("course.not-flown",
+		"{student:name} has not flown yet; a step is ruled on after something was flown")
+	CourseNotRuled = table.define("course.not-ruled", "nobody has ruled on the step {step:name}")
+	CourseNothing  = table.define("course.nothing-found",
+		"nothing was found in the latest legs that a course can be built from; fly some, or choose another course")
 )
 
 // Why something is to be flown next.

@@ -2,13 +2,17 @@
 // its buttons do.
 
 /** @import { House, State } from './view.d.ts' */
+/** @import { PlanItem } from './course.d.ts' */
 /** @import { Finding } from './begin.d.ts' */
 /** @import { GuideList, Probe } from './setup.d.ts' */
+/** @import { LiveSession } from './elements/session.js' */
 /** @import { ShowingBar } from './elements/showing.js' */
 /** @import { Welcome } from './elements/welcome.js' */
 
 import { call } from './api.js';
+import { setUp } from './elements/flynext.js';
 import * as finding from './finding.js';
+import { Lesson } from './lesson.js';
 import { chosen } from './pure/first.js';
 
 /** How often the server is asked, ms, while the page stands. */
@@ -41,11 +45,18 @@ export class First {
   #known = { guides: [], finding: null, probe: null, error: '' };
   /** The station that was watched before a demonstration. */
   #before = '';
+  #onFirst = false;
+  /** What was taken from a course: it holds while its maneuver is chosen. @type {PlanItem | null} */ #item = null;
   /** Until when a demonstration that was handed over to may take to begin, ms since 1970. */
   #begins = 0;
 
-  /** @param {Welcome} welcome @param {ShowingBar} bar @param {Panel} panel */
-  constructor(welcome, bar, panel) {
+  #lesson;
+  #session;
+
+  /** @param {Welcome} welcome @param {ShowingBar} bar @param {LiveSession} session @param {Panel} panel */
+  constructor(welcome, bar, session, panel) {
+    this.#session = session;
+    this.#lesson = new Lesson(panel.plan, (item) => this.#take(item));
     this.#panel = panel;
     this.#welcome = welcome;
     this.#bar = bar;
@@ -79,6 +90,8 @@ export class First {
   /** @param {'empty' | 'set-up' | 'leg' | 'after'} face as face() returns it */
   update(face) {
     const state = this.#panel.state();
+    this.#onFirst = face === 'empty';
+    this.#lesson.draw(face, state, { welcome: this.#welcome, session: this.#session });
     this.#bar.update(state);
     this.#over(state);
     if (face === 'empty') this.#welcome.update(state, this.#panel.house, this.#known);
@@ -147,8 +160,27 @@ export class First {
     await this.#panel.refresh();
   }
 
+  /**
+   * Sets up what is to be flown next in a course; on the first page as its other choices are: it holds once a simulator
+   * is heard and the pilot goes on.
+   * @param {PlanItem} item @returns {Promise<string>} why not, in words
+   */
+  async #take(item) {
+    const { info } = this.#panel.state();
+    if (!this.#onFirst) return info === null ? '' : setUp(info, item);
+    this.#item = item;
+    this.#welcome.take(item.maneuver);
+    if (info?.link === 'live' && !info.demonstration) await this.#fly();
+    this.#panel.plan();
+    return this.#known.error;
+  }
+
   async #fly() {
-    this.#known.error = await this.#panel.choose(this.#choice());
+    const choice = this.#choice();
+    const item = this.#item?.maneuver === choice.maneuver ? this.#item : null;
+    this.#known.error = await (item
+      ? setUp({ name: this.#panel.state().station, aircraft: choice.aircraft }, item)
+      : this.#panel.choose(choice));
     if (this.#known.error === '') {
       this.#started = true;
       this.#seen = false;

@@ -356,7 +356,7 @@ function settled(mine) {
   plan();
 }
 
-const first = new First(parts.welcome, parts.showing, {
+const first = new First(parts.welcome, parts.showing, parts.session, {
   state: () => state,
   house: known,
   watch,

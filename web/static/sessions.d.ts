@@ -208,6 +208,8 @@ export interface Judging {
   ratings: Rating[];
   /** Oldest first. */
   signed: Signing[];
+  /** What people said of steps of courses. */
+  rulings: Ruling[];
 }
 
 /** How the student found a leg, and what was measured. */
@@ -277,6 +279,19 @@ export interface FormElement {
 }
 
 // POST /api/sessions/{id}/overrule, observe, rate and sign answer the SessionDetail.
+
+/** What a person said of a step of a course. */
+export interface Ruling {
+  course: { course: string; cause?: string; maneuver?: string };
+  step: string;
+  verdict: string;
+  /** Of the session that were over when it was said. */
+  legs: number;
+  by: string;
+  at: string;
+  reason: string;
+  afterSigning: boolean;
+}
 
 /** GET /api/students/{name}/sheet */
 export interface GradeSheet {

@@ -66,6 +66,7 @@ async function run() {
     h('div', { class: 'sheet-facts' },
       h('a', { href: `../sessions?student=${encodeURIComponent(s.student)}` }, t('Sessions: {n}',
         { n: number(s.sessions) })),
+      h('a', { href: `../course?student=${encodeURIComponent(s.student)}` }, t('Course')),
       h('span', {}, t('signed: {n}', { n: number(s.signed) })), file('pdf'), file('csv')),
     s.maneuvers.length === 0
       ? h('p', { class: 'soft' }, t('Nothing was graded yet.'))

@@ -1,6 +1,7 @@
 // Every answer as the server writes it; go test -update writes this file.
 // The page's check reads it: what it says must fit static/types.d.ts.
 
+import type { CourseList, CourseRecord, NextThing } from '../static/course.d.ts';
 import type { Models, Remark, SessionDetail, SessionList, Students, Trend } from '../static/sessions.d.ts';
 import type { BriefSheet, Cards, Choice, LineChoice, StationList } from '../static/types.d.ts';
 
@@ -1087,7 +1088,8 @@ export const session: SessionDetail = {
     "overruled": [],
     "observed": [],
     "ratings": [],
-    "signed": []
+    "signed": [],
+    "rulings": []
   }
 };
 
@@ -1244,4 +1246,374 @@ export const students: Students = {
   "students": [
     "Ada Example"
   ]
+};
+
+export const courses: CourseList = {
+  "version": 1,
+  "courses": [
+    {
+      "name": "first",
+      "title": "First course",
+      "summary": "Wing-over and chandelle: the parts, then the whole, on both sides, then a silent check of each.",
+      "source": "FAA-H-8083-3C ch. 10; FAA-H-8083-9B ch. 8; order of the maneuvers common practice, no source",
+      "pass": {
+        "good": 5,
+        "of": 6,
+        "sides": "each",
+        "source": "simulated: of students who meet the standard every other time, fewer than 1 in 20 pass in an evening of 20 legs; of those who meet it nine times in ten, 9 in 10 do; the bounds common practice, no source"
+      },
+      "slip": {
+        "missed": 3,
+        "source": "simulated: of the steps of students who meet the standard nine times in ten, 1 in 50 slips in an evening of 20 legs; of those who meet it every other time, 3 in 4; the bounds common practice, no source"
+      },
+      "steps": [
+        {
+          "id": "level-roll",
+          "title": "Level roll, the ball held",
+          "maneuver": "level-roll",
+          "checks": [],
+          "standard": "practice",
+          "prompts": "all",
+          "checkFlight": false,
+          "pass": {
+            "good": 5,
+            "of": 6,
+            "sides": "each",
+            "source": "simulated: of students who meet the standard every other time, fewer than 1 in 20 pass in an evening of 20 legs; of those who meet it nine times in ten, 9 in 10 do; the bounds common practice, no source"
+          },
+          "unlocks": [
+            "wing-over-to-45"
+          ],
+          "source": "uncoordinated controls are among the errors of each maneuver of FAA-H-8083-3C ch. 10; as a step common practice, no source"
+        },
+        {
+          "id": "wing-over-to-45",
+          "title": "Wing-over to 45°, back to level",
+          "maneuver": "wing-over-to-45",
+          "checks": [],
+          "standard": "practice",
+          "prompts": "all",
+          "checkFlight": false,
+          "pass": {
+            "good": 5,
+            "of": 6,
+            "sides": "each",
+            "source": "simulated: of students who meet the standard every other time, fewer than 1 in 20 pass in an evening of 20 legs; of those who meet it nine times in ten, 9 in 10 do; the bounds common practice, no source"
+          },
+          "unlocks": [
+            "wing-over-to-90"
+          ],
+          "source": "P-1212 p. 33: highest nose and 45° of bank at 45°; as a step common practice, no source"
+        }
+      ]
+    }
+  ]
+};
+
+export const record: CourseRecord = {
+  "version": 1,
+  "cautions": [
+    "For simulator practice only. Never for use in an aircraft, and not for navigation.",
+    "It gives no credit toward a license.",
+    "The aircraft's handbook, local rules and a licensed instructor come first."
+  ],
+  "student": "Ada Example",
+  "at": "2031-05-05T09:00:07Z",
+  "known": true,
+  "chosen": {
+    "course": ""
+  },
+  "flown": {
+    "course": "first"
+  },
+  "course": {
+    "name": "first",
+    "title": "First course",
+    "summary": "Wing-over and chandelle: the parts, then the whole, on both sides, then a silent check of each.",
+    "source": "FAA-H-8083-3C ch. 10; FAA-H-8083-9B ch. 8; order of the maneuvers common practice, no source",
+    "pass": {
+      "good": 5,
+      "of": 6,
+      "sides": "each",
+      "source": "simulated: of students who meet the standard every other time, fewer than 1 in 20 pass in an evening of 20 legs; of those who meet it nine times in ten, 9 in 10 do; the bounds common practice, no source"
+    },
+    "slip": {
+      "missed": 3,
+      "source": "simulated: of the steps of students who meet the standard nine times in ten, 1 in 50 slips in an evening of 20 legs; of those who meet it every other time, 3 in 4; the bounds common practice, no source"
+    },
+    "steps": [
+      {
+        "id": "level-roll",
+        "title": "Level roll, the ball held",
+        "maneuver": "level-roll",
+        "checks": [],
+        "standard": "practice",
+        "prompts": "all",
+        "checkFlight": false,
+        "pass": {
+          "good": 5,
+          "of": 6,
+          "sides": "each",
+          "source": "simulated: of students who meet the standard every other time, fewer than 1 in 20 pass in an evening of 20 legs; of those who meet it nine times in ten, 9 in 10 do; the bounds common practice, no source"
+        },
+        "unlocks": [
+          "wing-over-to-45"
+        ],
+        "source": "uncoordinated controls are among the errors of each maneuver of FAA-H-8083-3C ch. 10; as a step common practice, no source"
+      },
+      {
+        "id": "wing-over-to-45",
+        "title": "Wing-over to 45°, back to level",
+        "maneuver": "wing-over-to-45",
+        "checks": [],
+        "standard": "practice",
+        "prompts": "all",
+        "checkFlight": false,
+        "pass": {
+          "good": 5,
+          "of": 6,
+          "sides": "each",
+          "source": "simulated: of students who meet the standard every other time, fewer than 1 in 20 pass in an evening of 20 legs; of those who meet it nine times in ten, 9 in 10 do; the bounds common practice, no source"
+        },
+        "unlocks": [
+          "wing-over-to-90"
+        ],
+        "source": "P-1212 p. 33: highest nose and 45° of bank at 45°; as a step common practice, no source"
+      }
+    ]
+  },
+  "progress": {
+    "course": "first",
+    "now": "wing-over-to-45",
+    "passed": 1,
+    "steps": [
+      {
+        "id": "level-roll",
+        "state": "passed",
+        "prompts": "fade",
+        "sides": [
+          {
+            "direction": "right",
+            "good": 0,
+            "of": 0,
+            "need": 5
+          },
+          {
+            "direction": "left",
+            "good": 0,
+            "of": 0,
+            "need": 5
+          }
+        ],
+        "tries": 0,
+        "good": 0,
+        "last": "",
+        "passedBy": [],
+        "lately": [],
+        "missed": [],
+        "ruled": {
+          "step": "level-roll",
+          "passed": true,
+          "by": "Bo Example",
+          "at": "2031-05-05T09:00:07Z",
+          "reason": "seen at another simulator",
+          "session": "2031-05-04T09-00-07Z_Seat-3",
+          "n": 2
+        }
+      },
+      {
+        "id": "wing-over-to-45",
+        "state": "open",
+        "prompts": "all",
+        "sides": [
+          {
+            "direction": "right",
+            "good": 0,
+            "of": 0,
+            "need": 5
+          },
+          {
+            "direction": "left",
+            "good": 0,
+            "of": 0,
+            "need": 5
+          }
+        ],
+        "tries": 0,
+        "good": 0,
+        "last": "",
+        "passedBy": [
+          {
+            "session": "2031",
+            "n": 1,
+            "began": "2031-05-05T09:00:07Z",
+            "direction": "left",
+            "verdict": "met",
+            "score": 97.5,
+            "grade": "excellent",
+            "good": true,
+            "overruled": true,
+            "signed": true
+          }
+        ],
+        "lately": [],
+        "missed": [],
+        "ruled": null
+      }
+    ]
+  },
+  "steps": [
+    {
+      "maneuver": "Level roll, the ball held",
+      "required": "good",
+      "last": "",
+      "reached": false
+    },
+    {
+      "maneuver": "Wing-over to 45°, back to level",
+      "required": "good",
+      "last": "",
+      "reached": false
+    }
+  ],
+  "blocks": [
+    {
+      "aspect": "bank",
+      "weak": true,
+      "marks": [
+        "missed",
+        ""
+      ]
+    }
+  ],
+  "plan": {
+    "course": "first",
+    "minutes": 10,
+    "away": 1,
+    "items": [
+      {
+        "step": "wing-over-to-45",
+        "title": "Wing-over to 45°, back to level",
+        "maneuver": "wing-over-to-45",
+        "checks": [],
+        "standard": "practice",
+        "prompts": "all",
+        "direction": "right",
+        "legs": 4,
+        "minutes": 8,
+        "why": {
+          "code": "course.why-new",
+          "text": "new: several in a row first"
+        },
+        "source": "FAA-H-8083-9B ch. 3; Guadagnoli and Lee 2004",
+        "task": {
+          "course": "first",
+          "step": "wing-over-to-45",
+          "title": "Wing-over to 45°, back to level",
+          "maneuver": "wing-over-to-45",
+          "standard": "practice",
+          "checks": [],
+          "prompts": "all",
+          "checkFlight": false,
+          "good": 5,
+          "of": 6,
+          "sides": "each",
+          "slip": 3,
+          "stands": {
+            "state": "open",
+            "row": 0,
+            "right": [],
+            "left": [],
+            "tried": [
+              false,
+              false
+            ]
+          }
+        }
+      }
+    ]
+  },
+  "week": {
+    "legs": 2,
+    "before": 0,
+    "steadier": [
+      {
+        "maneuver": "wing-over",
+        "standard": "course",
+        "check": "bank-at-90",
+        "label": "Bank at 90°",
+        "met": 5,
+        "of": 6,
+        "metThen": 2,
+        "ofThen": 7,
+        "z": 2.5
+      }
+    ],
+    "shakier": [],
+    "still": []
+  }
+};
+
+export const nobodysNext: NextThing = {
+  "version": 1,
+  "student": "",
+  "course": "",
+  "passed": 0,
+  "of": 0,
+  "plan": null
+};
+
+export const next: NextThing = {
+  "version": 1,
+  "student": "Ada Example",
+  "course": "First course",
+  "passed": 1,
+  "of": 13,
+  "plan": {
+    "course": "first",
+    "minutes": 10,
+    "away": 1,
+    "items": [
+      {
+        "step": "wing-over-to-45",
+        "title": "Wing-over to 45°, back to level",
+        "maneuver": "wing-over-to-45",
+        "checks": [],
+        "standard": "practice",
+        "prompts": "all",
+        "direction": "right",
+        "legs": 4,
+        "minutes": 8,
+        "why": {
+          "code": "course.why-new",
+          "text": "new: several in a row first"
+        },
+        "source": "FAA-H-8083-9B ch. 3; Guadagnoli and Lee 2004",
+        "task": {
+          "course": "first",
+          "step": "wing-over-to-45",
+          "title": "Wing-over to 45°, back to level",
+          "maneuver": "wing-over-to-45",
+          "standard": "practice",
+          "checks": [],
+          "prompts": "all",
+          "checkFlight": false,
+          "good": 5,
+          "of": 6,
+          "sides": "each",
+          "slip": 3,
+          "stands": {
+            "state": "open",
+            "row": 0,
+            "right": [],
+            "left": [],
+            "tried": [
+              false,
+              false
+            ]
+          }
+        }
+      }
+    ]
+  }
 };

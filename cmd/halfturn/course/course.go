@@ -8,12 +8,15 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/archive"
+	"halfturn/coach/assess"
 	"halfturn/coach/course"
 	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/names"
 	"halfturn/coach/stored"
 	"halfturn/configs/settings"
+	"halfturn/stream/phrase"
 )
 
 // Command is what is done with courses.
@@ -25,6 +28,10 @@ type Command struct {
 	Next  nextCmd  `cmd:"" help:"Say what a student flies next: a plan for today, and why."`
 	Drill drillCmd `cmd:"" help:"Say how one error is drilled, and what belongs to it."`
 	Week  weekCmd  `cmd:"" help:"Say what got steadier in a student's last seven days."`
+
+	Choose chooseCmd `cmd:"" help:"Choose the course that a student flies."`
+	Rule   ruleCmd   `cmd:"" help:"Say that a step is passed, or not yet, and why."`
+	Export exportCmd `cmd:"" help:"Write how a student stands, as a table, JSON or a page."`
 }
 
 // flags find the courses and the cards they name.
@@ -51,57 +58,91 @@ type whom struct {
 	Maneuver string `help:"Maneuver in which that weakness shows." placeholder:"NAME"`
 }
 
-// legs are those of the student, oldest first; known is the name as the logbook has it.
-func (w *whom) legs(
-	ctx context.Context, s base.Streams, cfg *settings.Config,
-) (known string, legs []course.Flown, err error) {
-	name, err := names.Person(w.Student)
+// with opens the logbook, to be changed or only to be read, and does something with the courses in it.
+func (w *whom) with(
+	ctx context.Context, s base.Streams, f *flags, changes bool, do func(*stored.Courses, stored.Asked) error,
+) (err error) {
+	cfg, lib, err := f.read(s)
 	if err != nil {
-		return "", nil, base.Usage(err)
+		return err
+	}
+	asked, err := w.asked(s)
+	if err != nil {
+		return err
 	}
 	data, err := base.DataDir(cfg, w.Data)
 	if err != nil {
-		return "", nil, err
+		return err
 	}
 	a, err := archive.Open(data, archive.Options{
 		Engine:   sqlite.Engine{},
-		ReadOnly: stored.HasLogbook(data) || !stored.HasSessions(data),
+		ReadOnly: !changes && (stored.HasLogbook(data) || !stored.HasSessions(data)),
 		Version:  base.Version,
 		Regrade:  func(dir string) (*debrief.Report, error) { return base.Judging(cfg, nil).Again(ctx, dir) },
 	})
 	if err != nil {
-		return "", nil, err
+		return err
 	}
 	defer func() { err = errors.Join(err, a.Close()) }()
-	return stored.FlownBy(ctx, a, name, nil, time.Local)
+	return do(&stored.Courses{Archive: a, Library: lib, Required: cfg.Judging.RequiredOf}, asked)
 }
 
-// built is a course as it is flown: one that is built from a cause by what was asked for, else by what was found most
-// often in the latest legs.
-func (w *whom) built(s base.Streams, lib *course.Library, c *course.Course, legs []course.Flown) (*course.Course,
-	error) {
-	id, flown := w.Cause, w.Maneuver
-	if c.BuiltFrom == "" {
-		if id != "" || flown != "" {
-			return nil, base.Usagef(s.Language,
-				"the course %s is not built from a cause; leave out --cause and --maneuver",
-				c.Name)
+// asked is what is asked of whom, of the course that was chosen for the student.
+func (w *whom) asked(s base.Streams) (o stored.Asked, err error) {
+	if w.Student == "" {
+		return o, base.Usagef(s.Language, "%s is missing: say whose", "--student")
+	}
+	if o.Student, err = names.Person(w.Student); err != nil {
+		return o, base.Usage(err)
+	}
+	o.Now = time.Now()
+	o.Cause, o.Maneuver = w.Cause, w.Maneuver
+	return o, nil
+}
+
+// of names the course, "" for the one that was chosen for the student, and checks what was said of it.
+func of(s base.Streams, lib *course.Library, o *stored.Asked, name, step string) error {
+	o.Course, o.Step = name, step
+	if name == "" {
+		if o.Cause != "" || o.Maneuver != "" {
+			return base.Usagef(s.Language, "name the course that --cause and --maneuver are for")
 		}
+		return nil
+	}
+	one, err := lib.Named(name)
+	if err != nil {
+		return base.Usage(err)
+	}
+	if step != "" && one.Step(step) == nil {
+		return base.Usage(course.NoStep(one, step))
+	}
+	_, err = built(s, lib, one, o.Cause, o.Maneuver)
+	return err
+}
+
+// built is a course as it is flown, where that was said: one that is built from a cause is itself while none was named.
+func built(s base.Streams, lib *course.Library, c *course.Course, cause, maneuver string) (*course.Course, error) {
+	switch {
+	case (cause != "" || maneuver != "") && c.BuiltFrom == "":
+		return nil, base.Usagef(s.Language, "the course %s is not built from a cause; leave out --cause and --maneuver",
+			c.Name)
+	case (cause == "") != (maneuver == ""):
+		return nil, base.Usagef(s.Language, "--cause and --maneuver must be given together")
+	case cause == "":
 		return c, nil
 	}
-	if (id == "") != (flown == "") {
-		return nil, base.Usagef(s.Language, "--cause and --maneuver must be given together")
-	}
-	if id == "" {
-		var ok bool
-		if id, flown, ok = lib.Weakness(c, legs); !ok {
-			return nil, base.Usagef(s.Language,
-				"nothing that a course can be built from was found: name a weakness with --cause and --maneuver")
-		}
-	}
-	built, err := lib.Against(c, id, flown)
+	against, err := lib.Against(c, cause, maneuver)
 	if err != nil {
 		return nil, base.Usage(err)
 	}
-	return built, nil
+	return against, nil
+}
+
+// record makes the record of a student, who must be in the logbook.
+func record(ctx context.Context, c *stored.Courses, o stored.Asked) (*assess.Record, error) {
+	r, err := c.Record(ctx, o)
+	if err == nil && !r.Known && r.Chosen.Course == "" {
+		return nil, logbook.Refuse(phrase.StudentUnknown.Of(phrase.Name("student", o.Student)))
+	}
+	return r, err
 }

@@ -147,9 +147,9 @@ func TestWrongCalls(t *testing.T) {
 	}
 }
 
-// logbook makes a data directory with one session of Ada Example: legs of a level roll by a standard, R and L good ones
+// bookOf makes a data directory with one session of Ada Example: legs of a level roll by a standard, R and L good ones
 // to the right and left, r and l missed ones.
-func logbook(t *testing.T, standard, legs string, began time.Time) (data string) {
+func bookOf(t *testing.T, standard, legs string, began time.Time) (data string) {
 	t.Helper()
 	data = t.TempDir()
 	a, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: "1.2"})
@@ -193,7 +193,7 @@ func legOf(c rune) coach.Leg {
 
 // How a student stands, as text and as JSON, and the legs that a step rests on.
 func TestProgress(t *testing.T) {
-	data := logbook(t, "practice", "RLRLRLRLRLr", booktest.Began)
+	data := bookOf(t, "practice", "RLRLRLRLRLr", booktest.Began)
 	show := func(c *showCmd) string {
 		t.Helper()
 		s, out := streams()
@@ -245,7 +245,7 @@ func TestProgress(t *testing.T) {
 
 // The plan for today and the week, as text and as JSON.
 func TestNextAndWeek(t *testing.T) {
-	data := logbook(t, "practice", "RLRLRLRLRLr", time.Now().AddDate(0, 0, -1))
+	data := bookOf(t, "practice", "RLRLRLRLRLr", time.Now().AddDate(0, 0, -1))
 	run := func(c interface {
 		Run(context.Context, base.Streams) error
 	}) (string, error) {
@@ -305,5 +305,79 @@ func TestPrintWeek(t *testing.T) {
 		"Steadier "+line+" Still missed "+
 			line) {
 		t.Error(got)
+	}
+}
+
+// A course is chosen and then shown without naming it; a step is ruled on, and the record written as files.
+func TestChooseRuleExport(t *testing.T) {
+	data := bookOf(t, "practice", "RLRLRLRLRLr", booktest.Began)
+	ada := whom{Student: "ada example", Data: data}
+	run := func(c interface {
+		Run(context.Context, base.Streams) error
+	}) (string, error) {
+		s, out := streams()
+		err := c.Run(t.Context(), s)
+		return strings.Join(strings.Fields(out.String()), " "), err
+	}
+	page := filepath.Join(data, "ada.html")
+	for _, x := range []struct {
+		do interface {
+			Run(context.Context, base.Streams) error
+		}
+		want string
+	}{
+		{&showCmd{whom: ada}, "First course"},
+		{&chooseCmd{whom: ada, Name: "performance"}, "ada example now flies: Commercial performance"},
+		{&showCmd{whom: ada}, "steps passed: 0 of 10"},
+		{&nextCmd{whom: ada, Minutes: 10}, "for Ada Example: 10 min"},
+		{&chooseCmd{whom: ada, Name: "first", Format: "json"}, `"course": "first"`},
+		{&ruleCmd{whom: ada, Step: "level-roll", Verdict: "not-yet", Reason: []string{"the", "ball"}, By: "Bo Example"},
+			"The ruling on level-roll is kept."},
+		{&showCmd{whom: ada, Step: "level-roll"}, "not yet, says Bo Example: the ball"},
+		{&exportCmd{whom: ada, Format: "csv"}, ",not-yet,Bo Example,"},
+		{&exportCmd{whom: ada, Format: "json"}, `"reason": "the ball"`},
+		{&exportCmd{whom: ada, Format: "html", Output: page}, ""},
+		{&ruleCmd{whom: ada, Step: "level-roll", Verdict: byRule}, "The step level-roll is by the rule again."},
+		{&showCmd{whom: ada, Step: "level-roll"}, "state: passed"},
+	} {
+		if got, err := run(x.do); err != nil || !strings.Contains(got, x.want) {
+			t.Errorf("%+v: %v; %q is missing in\n%s", x.do, err, x.want, got)
+		}
+	}
+	if html, err := os.ReadFile(page); err != nil || !bytes.Contains(html, []byte("halfturn/course.js")) ||
+		bytes.Contains(html, []byte("Ada Example")) {
+		t.Errorf("%v: the page is %d bytes", err, len(html))
+	}
+	for _, x := range []struct {
+		do interface {
+			Run(context.Context, base.Streams) error
+		}
+		want string
+	}{
+		{&showCmd{}, "the course is missing"},
+		{&chooseCmd{Name: "first"}, "--student is missing"},
+		{&chooseCmd{whom: ada, Name: "second"}, `there is no course "second"`},
+		{&ruleCmd{whom: ada, Step: "level-roll"}, `--verdict is ""; must be passed, not-yet, by-rule`},
+		{&ruleCmd{whom: ada, Step: "loop", Course: "first", Verdict: "passed"},
+			`the course "first" has no step "loop"`},
+		{&showCmd{whom: whom{Student: "ada example", Data: data, Cause: "overbanked", Maneuver: "wing-over"}},
+			"name the course that --cause and --maneuver are for"},
+	} {
+		_, err := run(x.do)
+		var usage base.UsageError
+		if !errors.As(err, &usage) || !strings.HasPrefix(err.Error(), x.want) {
+			t.Errorf("%+v: %v; must be a wrong call: %s", x.do, err, x.want)
+		}
+	}
+	for _, x := range []struct{ step, verdict, want string }{
+		{"level-roll", "passed", "the reason is missing"},
+		{"level-roll", "good", "verdict is"},
+		{"level-roll", byRule, "nobody has ruled"},
+		{"loop", "passed", "has no step"},
+	} {
+		if _, err := run(&ruleCmd{whom: ada, Step: x.step, Verdict: x.verdict}); err == nil ||
+			!strings.Contains(err.Error(), x.want) {
+			t.Errorf("%+v: %v; must say %s", x, err, x.want)
+		}
 	}
 }

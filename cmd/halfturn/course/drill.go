@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
@@ -16,6 +17,7 @@ import (
 	"halfturn/coach/layout"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/stored"
 	"halfturn/stream/phrase"
 )
 
@@ -52,21 +54,28 @@ func (c *drillCmd) Run(ctx context.Context, s base.Streams) error {
 	if c.Student == "" && (c.Cause == "" || c.Maneuver == "") {
 		return base.Usagef(s.Language, "say what to drill: --cause and --maneuver, or --student")
 	}
-	cfg, lib, err := c.read(s)
-	if err != nil {
-		return err
-	}
-	var known string
-	var legs []course.Flown
-	if c.Student != "" {
-		if known, legs, err = c.legs(ctx, s, cfg); err != nil {
-			return err
-		}
-	}
-	id, flown := c.Cause, c.Maneuver
-	if (id == "") != (flown == "") {
+	if (c.Cause == "") != (c.Maneuver == "") {
 		return base.Usagef(s.Language, "--cause and --maneuver must be given together")
 	}
+	if c.Student == "" {
+		_, lib, err := c.read(s)
+		if err != nil {
+			return err
+		}
+		return c.print(s, lib, "", nil)
+	}
+	return c.with(ctx, s, &c.flags, false, func(at *stored.Courses, o stored.Asked) error {
+		known, legs, err := stored.FlownBy(ctx, at.Archive, o.Student, nil, time.Local)
+		if err != nil {
+			return err
+		}
+		return c.print(s, at.Library, known, legs)
+	})
+}
+
+// print prints the drill of the error that was named, or else of the one a student had most often.
+func (c *drillCmd) print(s base.Streams, lib *course.Library, known string, legs []course.Flown) error {
+	id, flown := c.Cause, c.Maneuver
 	if id == "" {
 		weakness, err := lib.Named("weakness")
 		if err != nil {

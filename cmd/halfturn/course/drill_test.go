@@ -18,7 +18,7 @@ func TestDrill(t *testing.T) {
 		err := c.Run(t.Context(), s)
 		return strings.Join(strings.Fields(out.String()), " "), err
 	}
-	ada := whom{Student: "Ada Example", Data: logbook(t, "practice", "RLRLr", booktest.Began)}
+	ada := whom{Student: "Ada Example", Data: bookOf(t, "practice", "RLRLr", booktest.Began)}
 	for _, x := range []struct {
 		do   *drillCmd
 		want string
@@ -56,7 +56,7 @@ func TestDrill(t *testing.T) {
 // A check flight is shown with the form of the published test, where there is one; any step with what is said in it
 // now.
 func TestForm(t *testing.T) {
-	ada := whom{Student: "Ada Example", Data: logbook(t, "practice", "RLRL", booktest.Began)}
+	ada := whom{Student: "Ada Example", Data: bookOf(t, "practice", "RLRL", booktest.Began)}
 	for step, want := range map[string]string{
 		"chandelle-check": "form: FAA-S-ACS-7 CA.V.C; it stands with the session",
 		"wing-over-check": "form: no test is published; the checks of the card",
@@ -75,7 +75,7 @@ func TestForm(t *testing.T) {
 
 // Wrong calls say what there is to say.
 func TestDrillWrongly(t *testing.T) {
-	well := whom{Student: "Ada Example", Data: logbook(t, "practice", "RL", booktest.Began)}
+	well := whom{Student: "Ada Example", Data: bookOf(t, "practice", "RL", booktest.Began)}
 	for _, x := range []struct {
 		do   *drillCmd
 		want string

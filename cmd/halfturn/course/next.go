@@ -6,19 +6,19 @@ import (
 	"io"
 	"strconv"
 	"strings"
-	"time"
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
 	"halfturn/coach/course"
 	"halfturn/coach/layout"
+	"halfturn/coach/stored"
 	"halfturn/stream/phrase"
 )
 
 type nextCmd struct {
 	flags
 	whom
-	Course  string  `help:"The course." placeholder:"NAME" default:"first"`
+	Course  string  `help:"The course; left out: the one the student flies." placeholder:"NAME"`
 	Step    string  `help:"Work on this step instead." placeholder:"ID"`
 	Minutes float64 `help:"How long the plan is to take." placeholder:"N" default:"10"`
 	Format  string  `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
@@ -43,33 +43,22 @@ func (c *nextCmd) Run(ctx context.Context, s base.Streams) error {
 	if !(c.Minutes >= 1 && c.Minutes <= mostMinutes) {
 		return base.Usagef(s.Language, "%s is %v; must be between %v and %v", "--minutes", c.Minutes, 1, mostMinutes)
 	}
-	cfg, lib, err := c.read(s)
-	if err != nil {
-		return err
-	}
-	one, err := lib.Named(c.Course)
-	if err != nil {
-		return base.Usage(err)
-	}
-	known, legs, err := c.legs(ctx, s, cfg)
-	if err != nil {
-		return err
-	}
-	if one, err = c.built(s, lib, one, legs); err != nil {
-		return err
-	}
-	plan, err := one.Next(course.Follow(one, legs), legs, course.Options{
-		Now: time.Now(), Minutes: c.Minutes, Step: c.Step,
+	return c.with(ctx, s, &c.flags, false, func(at *stored.Courses, o stored.Asked) error {
+		if err := of(s, at.Library, &o, c.Course, c.Step); err != nil {
+			return err
+		}
+		o.Minutes = c.Minutes
+		r, err := record(ctx, at, o)
+		if err != nil {
+			return err
+		}
+		if c.Format == "json" {
+			return base.Indented(s.Out, map[string]any{
+				"version": 1, "cautions": coach.Cautions, "student": r.Student, "plan": r.Plan,
+			})
+		}
+		return printPlan(s.Out, r.Course, r.Student, r.Plan, s.Language)
 	})
-	if err != nil {
-		return base.Usage(err)
-	}
-	if c.Format == "json" {
-		return base.Indented(s.Out, map[string]any{
-			"version": 1, "cautions": coach.Cautions, "student": known, "plan": plan,
-		})
-	}
-	return printPlan(s.Out, one, known, plan, s.Language)
 }
 
 func printPlan(out io.Writer, c *course.Course, student string, p *course.Plan, in *phrase.Language) error {

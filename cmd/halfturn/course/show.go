@@ -4,22 +4,26 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
+	"halfturn/coach/assess"
 	"halfturn/coach/callout"
 	"halfturn/coach/cause"
 	"halfturn/coach/course"
+	"halfturn/coach/debrief"
 	"halfturn/coach/layout"
+	"halfturn/coach/stored"
 	"halfturn/stream/phrase"
 )
 
 type showCmd struct {
 	flags
 	whom
-	Name   string `arg:"" help:"Name of a course."`
+	Name   string `arg:"" optional:"" help:"Name of a course; left out: the one the student flies."`
 	Step   string `help:"Only this step, with the legs it rests on." placeholder:"ID"`
 	Raw    bool   `help:"Print the file as it is written."`
 	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
@@ -35,9 +39,25 @@ func (showCmd) Help() string {
 
 // Run prints a course, and how far a student has come.
 func (c *showCmd) Run(ctx context.Context, s base.Streams) error {
-	cfg, lib, err := c.read(s)
+	if c.Student != "" {
+		return c.whom.with(ctx, s, &c.flags, false, func(at *stored.Courses, o stored.Asked) error {
+			if err := of(s, at.Library, &o, c.Name, c.Step); err != nil {
+				return err
+			}
+			o.Step = "" // the plan is by the rules
+			r, err := record(ctx, at, o)
+			if err != nil {
+				return err
+			}
+			return c.print(s, r.Course, r)
+		})
+	}
+	_, lib, err := c.read(s)
 	if err != nil {
 		return err
+	}
+	if c.Name == "" {
+		return base.Usagef(s.Language, "the course is missing; name one, or a student with --student")
 	}
 	one, err := lib.Named(c.Name)
 	if err != nil {
@@ -48,33 +68,34 @@ func (c *showCmd) Run(ctx context.Context, s base.Streams) error {
 		_, err = s.Out.Write(o.Text)
 		return err
 	}
-	known, legs := "", []course.Flown(nil)
-	if c.Student != "" {
-		if known, legs, err = c.legs(ctx, s, cfg); err != nil {
-			return err
-		}
+	if one, err = built(s, lib, one, c.Cause, c.whom.Maneuver); err != nil {
+		return err
 	}
-	if one.BuiltFrom == "" || known != "" || c.Cause != "" || c.whom.Maneuver != "" {
-		if one, err = c.built(s, lib, one, legs); err != nil {
-			return err
-		}
-	}
+	return c.print(s, one, nil)
+}
+
+// print prints a course; r is nil without a student.
+func (c *showCmd) print(s base.Streams, one *course.Course, r *assess.Record) error {
 	if c.Step != "" && one.Step(c.Step) == nil {
 		return base.Usage(course.NoStep(one, c.Step))
 	}
 	var p *course.Progress
-	if known != "" {
-		p = course.Follow(one, legs)
+	student := ""
+	if r != nil {
+		p, student = r.Progress, r.Student
 	}
-	if c.Format == "json" {
-		return base.Indented(s.Out, map[string]any{
-			"version": 1, "cautions": coach.Cautions, "course": one, "student": known, "progress": p,
-		})
+	switch {
+	case c.Format == "json":
+		answer := map[string]any{"version": 1, "cautions": coach.Cautions, "course": one, "student": student,
+			"progress": p}
+		if r != nil {
+			answer["chosen"], answer["steps"] = r.Chosen, r.Steps
+		}
+		return base.Indented(s.Out, answer)
+	case c.Step != "":
+		return printStep(s.Out, one, r, c.Step, s.Language)
 	}
-	if c.Step != "" {
-		return printStep(s.Out, one, p, c.Step, s.Language)
-	}
-	return printCourse(s.Out, one, known, p, s.Language)
+	return printCourse(s.Out, one, student, p, s.Language)
 }
 
 // printCourse prints the steps; without a progress, p is nil.
@@ -174,7 +195,7 @@ func toward(in *phrase.Language, s *course.State) string {
 }
 
 // printStep prints one step, and the legs it rests on.
-func printStep(out io.Writer, c *course.Course, p *course.Progress, id string, in *phrase.Language) error {
+func printStep(out io.Writer, c *course.Course, r *assess.Record, id string, in *phrase.Language) error {
 	w, s := layout.NewPage(out), c.Step(id)
 	fmt.Fprintln(w, layout.Heading(w, in.Text(s.Title)))
 	fmt.Fprintf(w, "  %s\n", in.Wordf("%s, %s standard, prompts: %s", s.Maneuver, s.Standard, prompts(in, s.Prompts)))
@@ -189,18 +210,46 @@ func printStep(out io.Writer, c *course.Course, p *course.Progress, id string, i
 		}
 		fmt.Fprintf(w, "  %s\n", in.Wordf("form: %s; it stands with the session", form))
 	}
-	if p == nil {
+	if r == nil {
 		return w.Err()
 	}
-	x := p.Step(id)
+	x := r.Progress.Step(id)
 	fmt.Fprintf(w, "\n  %s\n", in.Wordf("state: %s, tries: %d, good: %d", stateWord(in, x.State), x.Tries, x.Good))
 	fmt.Fprintf(w, "  %s\n", in.Wordf("prompts now: %s", prompts(in, x.Prompts)))
 	if rest := toward(in, x); rest != "" {
 		fmt.Fprintf(w, "  %s\n", rest)
 	}
+	printGrade(w, in, &r.Steps[slices.IndexFunc(c.Steps, func(s course.Step) bool { return s.ID == id })])
+	if x.Ruled != nil {
+		fmt.Fprintf(w, "  %s\n", ruledWords(in, x.Ruled))
+	}
 	tries(w, in, in.Word("passed by these legs"), x.PassedBy)
 	tries(w, in, in.Word("latest legs"), x.Lately)
 	return w.Err()
+}
+
+// printGrade prints the grade that is required beside that of the latest try, where one is.
+func printGrade(w io.Writer, in *phrase.Language, s *assess.RecordStep) {
+	if s.Required == "" {
+		return
+	}
+	last := in.Word("none yet")
+	if s.Last != "" {
+		last = in.Say(debrief.InWords(s.Last))
+	}
+	fmt.Fprintf(w, "  %s\n", in.Wordf("required grade: %s, the latest: %s", in.Say(debrief.InWords(s.Required)), last))
+}
+
+// ruledWords are what a person said of a step.
+func ruledWords(in *phrase.Language, r *course.Ruling) string {
+	by := r.By
+	if by == "" {
+		by = in.Word("somebody")
+	}
+	if r.Passed {
+		return in.Wordf("passed, says %s: %s", by, r.Reason)
+	}
+	return in.Wordf("not yet, says %s: %s", by, r.Reason)
 }
 
 // tries prints legs under a heading; nothing when there are none.
@@ -221,6 +270,9 @@ func tries(w *layout.Page, in *phrase.Language, heading string, list []course.Tr
 		}
 		if x.Overruled {
 			good += in.Word(" (overruled)")
+		}
+		if x.Signed {
+			good += in.Word(" (signed)")
 		}
 		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", x.Session, in.Wordf("leg %d", x.Number), side,
 			layout.Mark(t, x.Verdict, good), strconv.FormatFloat(x.Score, 'f', 0, 64))

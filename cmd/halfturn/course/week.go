@@ -10,6 +10,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/course"
 	"halfturn/coach/layout"
+	"halfturn/coach/stored"
 	"halfturn/stream/phrase"
 )
 
@@ -29,21 +30,20 @@ func (weekCmd) Help() string {
 
 // Run prints the comparison.
 func (c *weekCmd) Run(ctx context.Context, s base.Streams) error {
-	cfg, _, err := c.read(s)
-	if err != nil {
-		return err
-	}
-	known, legs, err := (&whom{Student: c.Student, Data: c.Data}).legs(ctx, s, cfg)
-	if err != nil {
-		return err
-	}
-	week := course.Weekly(legs, time.Now())
-	if c.Format == "json" {
-		return base.Indented(s.Out, map[string]any{
-			"version": 1, "cautions": coach.Cautions, "student": known, "week": week,
-		})
-	}
-	return printWeek(s.Out, known, week, s.Language)
+	w := &whom{Student: c.Student, Data: c.Data}
+	return w.with(ctx, s, &c.flags, false, func(at *stored.Courses, o stored.Asked) error {
+		known, legs, err := stored.FlownBy(ctx, at.Archive, o.Student, nil, time.Local)
+		if err != nil {
+			return err
+		}
+		week := course.Weekly(legs, o.Now)
+		if c.Format == "json" {
+			return base.Indented(s.Out, map[string]any{
+				"version": 1, "cautions": coach.Cautions, "student": known, "week": week,
+			})
+		}
+		return printWeek(s.Out, known, week, s.Language)
+	})
 }
 
 func printWeek(out io.Writer, student string, week *course.Week, in *phrase.Language) error {

@@ -2,14 +2,17 @@ package live
 
 import (
 	"net/netip"
+	"sync"
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
 
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/take"
+	"halfturn/coach/course"
 	"halfturn/coach/stored"
 	"halfturn/coach/who"
+	"halfturn/configs/settings"
 	"halfturn/web"
 	"halfturn/web/exchange"
 	"halfturn/web/finder"
@@ -51,6 +54,11 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) error {
 			Judge:        by,
 			Required:     func(maneuver string) string { return s.config().Judging.RequiredOf(maneuver) },
 			StudentFirst: func() bool { return s.config().Judging.StudentFirst },
+		},
+		Courses: &exchange.Courses{
+			Archive:  s.book,
+			Library:  courses(s.config),
+			Required: func(maneuver string) string { return s.config().Judging.RequiredOf(maneuver) },
 		},
 		Replays: s.replays,
 		Flights: replay.Judged{
@@ -102,6 +110,25 @@ func newCaptures(now configuration, book *archive.Archive, version string) *exch
 		Again:    func(o stored.Override) *stored.Regrade { return again(now, book, o) },
 		Importer: importer,
 		Taken:    func(t *take.Taken) any { return take.NewList(t) },
+	}
+}
+
+// courses reads the courses of the configuration, and reads them again once there is another.
+func courses(now configuration) func() (*course.Library, error) {
+	var mu sync.Mutex
+	var of *settings.Config
+	var lib *course.Library
+	return func() (*course.Library, error) {
+		mu.Lock()
+		defer mu.Unlock()
+		if cfg := now(); cfg != of {
+			fresh, err := cfg.Courses()
+			if err != nil {
+				return nil, err
+			}
+			of, lib = cfg, fresh
+		}
+		return lib, nil
 	}
 }
 

@@ -113,6 +113,30 @@ func (f *Edit) Rate(by who.Who, r *logbook.Rating, flown []coach.Series, at time
 	return f.judge(act)
 }
 
+// Rule adds what a person says of a step of a course, or with an empty verdict that this is taken back. Whether there
+// is such a step the caller knows, who has the courses.
+func (f *Edit) Rule(by who.Who, r *logbook.Ruling, at time.Time) error {
+	reason, err := names.Words(r.Reason)
+	author, wrong := names.Person(r.By)
+	if err = cmp.Or(err, wrong); err != nil {
+		return &logbook.Refused{Words: err.Error()}
+	}
+	switch n := utf8.RuneCountInString(reason); {
+	case !slices.Contains([]string{logbook.StepPassed, logbook.StepNotYet, ""}, r.Verdict):
+		return logbook.Refuse(phrase.CourseVerdict.Of(phrase.Name("verdict", r.Verdict)))
+	case n == 0 && r.Verdict != "":
+		return logbook.Refuse(phrase.CourseNoReason.Of())
+	case n > MaxReason:
+		return logbook.Refuse(phrase.JudgingTooLong.Of(phrase.Int("letters", n), phrase.Int("most", MaxReason)))
+	}
+	act := f.NewAct(logbook.ActRule, by, at)
+	act.Author = author
+	act.Verdict, act.Words = r.Verdict, strings.Join(strings.Fields(reason), " ")
+	act.About.Course, act.About.Step = &r.Course, r.Step
+	f.aboutLeg(&act, r.Legs)
+	return f.judge(act)
+}
+
 // Sign adds a signature under the grades and all acts there are. known are names that may stand in words. A session
 // that is not over, and one to which nothing was added since it was signed, are refused.
 func (f *Edit) Sign(by who.Who, name string, known []string, at time.Time) error {

@@ -26,6 +26,8 @@ func Run(t *testing.T, open Opener) {
 		"forget":                 testForget,
 		"undo":                   testUndo,
 		"stations":               testStations,
+		"courses":                testCourses,
+		"rulings":                testRulings,
 		"near and last":          testNear,
 		"students":               testStudents,
 		"score of judged legs":   testScoreIsOfJudgedLegs,

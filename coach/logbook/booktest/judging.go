@@ -63,7 +63,15 @@ func testForgetStudent(t *testing.T, open Opener) {
 	must(t, b.RememberStation(who.Who{Name: "Ada Example"}, "seat", choice, Began),
 		b.RememberStation(who.Owner(), "ada example", choice, Began),
 		b.RememberStation(who.Owner(), "Seat 2", choice, Began))
+	first := logbook.CourseChoice{Course: "first"}
+	must(t, b.RememberCourse(who.Owner(), "Ada Example", first, Began),
+		b.RememberCourse(who.Who{Name: "Ada Example"}, "Bo Example", first, Began))
 	must(t, b.Forget(ada), b.ForgetStudent("ADA EXAMPLE"), b.ForgetStudent("nobody"))
+	for name, want := range map[string]logbook.CourseChoice{"Ada Example": {}, "Bo Example": first} {
+		if c, err := b.CourseOf(t.Context(), name); c != want || err != nil {
+			t.Errorf("%s flies %+v, %v; must be %+v", name, c, err, want)
+		}
+	}
 	all, err := b.Students(t.Context(), 0)
 	must(t, err)
 	stations, err := b.Stations(t.Context())

@@ -21,8 +21,8 @@ func schema() db.Schema {
 		Of:     "the logbook",
 		Name:   "halfturn_logbook",
 		Steps:  migrations,
-		Names:  []string{"students", "sessions", "remarks", "stations"},
-		Locked: []string{"students", "sessions", "remarks", "cards", "left_out", "stations"},
+		Names:  []string{"students", "sessions", "remarks", "stations", "courses"},
+		Locked: []string{"students", "sessions", "remarks", "cards", "left_out", "stations", "courses"},
 	}
 }
 

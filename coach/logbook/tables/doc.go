@@ -51,6 +51,7 @@ const (
 	ShapeOfIDs       = 4 // ids
 	ShapeOfHeadlines = 5 // headlines
 	ShapeOfJudging   = 6 // what people made of grades
+	ShapeOfCourses   = 9 // the courses of students
 )
 
 // A Tx is a transaction. Its statements are translated.

@@ -19,6 +19,7 @@ const desk = { page: 'desk', title: 'Desk', path: 'desk' };
 const pages = [
   { page: 'panel', title: 'Panel', path: '' },
   { page: 'brief', title: 'Brief', path: 'brief' },
+  { page: 'course', title: 'Course', path: 'course' },
   { page: 'sessions', title: 'Sessions', path: 'sessions' },
   { page: 'setup', title: 'Set-up', path: 'setup' },
 ];

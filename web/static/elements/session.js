@@ -23,18 +23,24 @@ export class LiveSession extends HTMLElement {
   #end = h('button', { type: 'button', id: 'end-session' });
   #debrief = h('a', { id: 'to-debrief' });
   #error = h('p', { class: 'control-error', role: 'alert' });
+  #next = h('div', { class: 'session-next' });
   #built = '';
 
   connectedCallback() {
     if (this.firstChild) return;
     attr(this.#broken, 'aria-hidden', 'true');
     this.#recording.append(this.#broken, this.#words);
-    this.append(this.#who, this.#recording, this.#shared, this.#debrief, this.#end, this.#error);
+    this.append(this.#next, this.#who, this.#recording, this.#shared, this.#debrief, this.#end, this.#error);
     attr(this, 'role', 'region');
     this.#end.addEventListener('click', () => this.dispatchEvent(new CustomEvent('end')));
     this.#who.addEventListener('student', (e) =>
       this.dispatchEvent(new CustomEvent('student', { detail: /** @type {CustomEvent} */ (e).detail })),
     );
+  }
+
+  /** Shows what to fly next in a course. @param {HTMLElement | null} node */
+  next(node) {
+    if (this.#next.firstChild !== node) this.#next.replaceChildren(...(node ? [node] : []));
   }
 
   #name() {
@@ -54,6 +60,7 @@ export class LiveSession extends HTMLElement {
     if (!live || info.recording === '') return;
     if (this.#built !== language()) this.#name();
     show(this.#who, !flying);
+    show(this.#next, !flying);
     this.#who.update(info.student, students);
     attr(this, 'data-recording', info.recording);
     show(this.#broken, failing);

@@ -47,6 +47,7 @@ export class Welcome extends HTMLElement {
   #error = h('p', { class: 'control-error', role: 'alert' });
   #others = h('a', { href: 'setup' });
   #steps = h('div', { class: 'first-steps' });
+  #next = h('div', { class: 'first-next' });
   /** @type {Partial<Wish>} */ #wish = {};
   #language = '';
   #station = '';
@@ -66,6 +67,16 @@ export class Welcome extends HTMLElement {
     });
     this.#fly.addEventListener('click', () => this.#tell('fly'));
     this.#show.addEventListener('click', () => this.#tell('show'));
+  }
+
+  /** Shows what to fly next in a course. @param {HTMLElement | null} node */
+  next(node) {
+    if (this.#next.firstChild !== node) this.#next.replaceChildren(...(node ? [node] : []));
+  }
+
+  /** Chooses a maneuver, as a press on its tile does. @param {string} maneuver */
+  take(maneuver) {
+    this.#wish = { ...this.#wish, maneuver };
   }
 
   /** What was pressed here; the rest is as it was. */
@@ -102,7 +113,7 @@ export class Welcome extends HTMLElement {
       step(0, [this.#found, h('p', { class: 'ways-in' }, this.#simulators.where, this.#others)],
         this.#simulators, this.#channels),
       step(1, [this.#unit], this.#aircraft, this.#guide),
-      step(2, [this.#maneuvers.more], h('div', { class: 'last-step' }, this.#maneuvers, acts)),
+      step(2, [this.#next, this.#maneuvers.more], h('div', { class: 'last-step' }, this.#maneuvers, acts)),
     );
     this.#simulators.where.classList.add('linklike');
   }

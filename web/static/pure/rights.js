@@ -69,6 +69,12 @@ export const controls = [
   { of: '.take', asks: 'POST /api/sessions/import', right: 'instruct' },
   { of: '#take', asks: 'POST /api/sessions/import', right: 'instruct' },
   { of: '.sheet-facts button', asks: 'GET /api/students/{name}/sheet.pdf', right: 'read' },
+  // the course of a student
+  { of: '#course-choice', asks: 'POST /api/students/{name}/course', right: 'fly' },
+  { of: '.fly-it', asks: 'POST /api/stations/{name}/step', right: 'fly' },
+  { of: '.fly-set', asks: 'POST /api/stations/{name}/step', right: 'fly' },
+  { of: '.ruling-form', asks: 'POST /api/students/{name}/steps/{step}', right: 'instruct' },
+  { of: '.course-files button[data-file]', asks: 'GET /api/students/{name}/course.csv', right: 'read' },
   // the desk
   { of: 'ht-orders', asks: 'POST /api/stations/{name}/start', right: 'fly' },
   { of: '.orders-touch button:nth-child(3)', asks: 'POST /api/stations/{name}/demonstrate', right: 'fly' },
@@ -89,6 +95,7 @@ export const controls = [
 export const own = [
   'ht-controls #station', 'ht-controls .sounds > button', 'ht-controls .settings', 'ht-keys', 'ht-again', 'ht-lanes',
   'ht-views', '.copy', '.term', '.leg-button', '.moment', '#scrub', '#see-again', '#print', '#wall',
+  '.strip-step', '#course-student',
   '.wall-sheet', '#close-station', '#station-sound', 'ht-simulators .linklike', '.ways-in', '.find-line', '#choices',
 ];
 
@@ -140,7 +147,7 @@ export function deskFor(me, saw) {
 }
 
 /** The right that opening each page makes sense with. @type {Readonly<Record<string, string>>} */
-export const pageRights = { panel: 'enter', brief: 'enter', sessions: 'read', setup: 'fly' };
+export const pageRights = { panel: 'enter', brief: 'enter', course: 'read', sessions: 'read', setup: 'fly' };
 
 /** Whether a name is that of the user who looks, however it is written. @param {Me | null} me @param {string} name */
 export const isSelf = (me, name) =>

@@ -21,6 +21,7 @@ import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
 import { elements } from './de/elements.js';
 import { judging } from './de/judging.js';
+import { lessons } from './de/lessons.js';
 import { measure } from './de/measure.js';
 import { panel } from './de/panel.js';
 import { people } from './de/people.js';
@@ -37,7 +38,7 @@ import { verdicts } from './de/verdicts.js';
 /** The words of the pages by the English; each key is in exactly one. */
 
 export const parts = [
-  panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, judging, sharing,
+  panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, judging, lessons, sharing,
 ];
 
 /** The shipped texts by the English; each key is in exactly one. */

@@ -453,6 +453,12 @@ export const en = {
   'course.no-weakness': 'no check of a leg of {maneuver} shows {cause}; halfturn causes lists the causes',
   'drill.auto': 'one maneuver must be chosen for a drill, not the one that is found from the flight',
   'course.task': 'the step cannot be set up: {what} is missing or wrong; open the course again',
+  'course.verdict': 'verdict is {verdict}; must be passed, not-yet or empty',
+  'course.no-reason': 'the reason is missing; say why the step is passed, or not yet',
+  'course.not-flown': '{student} has not flown yet; a step is ruled on after something was flown',
+  'course.not-ruled': 'nobody has ruled on the step {step}',
+  'course.nothing-found':
+    'nothing was found in the latest legs that a course can be built from; fly some, or choose another course',
   'course.why-chosen': 'chosen by hand',
   'course.why-locked': 'chosen by hand; it counts only once it is open',
   'course.why-check': 'ready for the check: one try to each side, first thing today',

@@ -20,6 +20,7 @@ import { grade } from './es/grade.js';
 import { guides } from './es/guides.js';
 import { elements } from './es/elements.js';
 import { judging } from './es/judging.js';
+import { lessons } from './es/lessons.js';
 import { measure } from './es/measure.js';
 import { panel } from './es/panel.js';
 import { people } from './es/people.js';
@@ -36,7 +37,7 @@ import { verdicts } from './es/verdicts.js';
 /** The words of the pages by the English; each key is in exactly one. */
 
 export const parts = [
-  panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, judging, sharing,
+  panel, cockpit, sessions, debrief, brief, setup, first, people, printed, terms, desk, judging, lessons, sharing,
 ];
 
 /** The shipped texts by the English; each key is in exactly one. */

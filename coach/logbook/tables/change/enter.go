@@ -186,3 +186,20 @@ func (b Changes) RememberStation(by who.Who, station string, c maneuver.Choice, 
 		return err
 	})
 }
+
+// RememberCourse records the course of a student, and who chose it.
+func (b Changes) RememberCourse(by who.Who, student string, c logbook.CourseChoice, at time.Time) error {
+	text, err := json.Marshal(struct {
+		logbook.CourseChoice
+		By who.Who `json:"by,omitzero"`
+	}{c, by})
+	if err != nil {
+		return err
+	}
+	return b.Change(func(tx *tables.Tx) error {
+		_, err := tx.Exec(`INSERT INTO courses (student, choice, at) VALUES (?, ?, ?)
+			ON CONFLICT (student) DO UPDATE SET choice = excluded.choice, at = excluded.at`, names.Key(student),
+			string(text), at.UnixMilli())
+		return err
+	})
+}

@@ -2,7 +2,9 @@ package change
 
 import (
 	"encoding/json"
+	"errors"
 
+	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/tables"
 	"halfturn/coach/names"
 	"halfturn/coach/who"
@@ -19,12 +21,47 @@ func (b Changes) ForgetStudent(name string) error {
 		if _, err := tx.Exec(`DELETE FROM students WHERE fold = ?`, fold); err != nil {
 			return err
 		}
+		if err := forgetCourses(tx, name); err != nil {
+			return err
+		}
 		return forgetStations(tx, name)
 	})
 	if err != nil {
 		return err
 	}
 	return b.Rewrite()
+}
+
+// forgetCourses forgets the course of a student, and who chose that of others.
+func forgetCourses(tx *tables.Tx, name string) error {
+	if _, err := tx.Exec(`DELETE FROM courses WHERE student = ?`, names.Key(name)); err != nil {
+		return err
+	}
+	chosen := map[string]string{} // by somebody to be forgotten, without who that was
+	rows, err := tx.Query(`SELECT student, choice FROM courses`)
+	err = tables.Each(rows, err, func() error {
+		var student, choice string
+		err := rows.Scan(&student, &choice)
+		var c struct {
+			logbook.CourseChoice
+			By who.Who `json:"by"`
+		}
+		if json.Unmarshal([]byte(choice), &c) != nil || !names.Holds(c.By.Name, name) {
+			return err
+		}
+		text, wrong := json.Marshal(c.CourseChoice)
+		chosen[student] = string(text)
+		return errors.Join(err, wrong)
+	})
+	if err != nil {
+		return err
+	}
+	for student, choice := range chosen {
+		if _, err := tx.Exec(`UPDATE courses SET choice = ? WHERE student = ?`, choice, student); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // forgetStations forgets what was chosen at stations that are called by a name, or by whom.

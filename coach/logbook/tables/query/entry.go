@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/tables"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/names"
 )
 
 // Entry returns a session as it was entered.
@@ -53,6 +54,24 @@ func (b Questions) Stations(ctx context.Context) (map[string]maneuver.Choice, er
 			err := rows.Scan(&name, &text)
 			if err == nil && json.Unmarshal([]byte(text), &c) == nil {
 				all[name] = c
+			}
+			return err
+		})
+	})
+}
+
+// CourseOf returns the course that was chosen for a student. A choice that cannot be read is as none.
+func (b Questions) CourseOf(ctx context.Context, student string) (c logbook.CourseChoice, err error) {
+	if b.ShapeIs() < tables.ShapeOfCourses {
+		return c, nil
+	}
+	return c, b.Ask(ctx, func(tx *tables.Tx) error {
+		rows, err := tx.QueryContext(ctx, `SELECT choice FROM courses WHERE student = ?`, names.Key(student))
+		return tables.Each(rows, err, func() error {
+			var text string
+			err := rows.Scan(&text)
+			if json.Unmarshal([]byte(text), &c) != nil {
+				c = logbook.CourseChoice{}
 			}
 			return err
 		})

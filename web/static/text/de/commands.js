@@ -331,5 +331,17 @@ export const commands = {
   'Still missed': 'Noch verfehlt',
   'met %d of %d, before %d of %d': 'erfüllt %d von %d, davor %d von %d',
   'No check has changed clearly.': 'Kein Prüfpunkt hat sich deutlich verändert.',
+  'name the course that --cause and --maneuver are for': 'den Lehrgang nennen, für den --cause und --maneuver gelten',
+  'the course is missing; name one, or a student with --student':
+    'der Lehrgang fehlt; einen nennen, oder jemanden mit --student',
+  'required grade: %s, the latest: %s': 'geforderte Note: %s, die letzte: %s',
+  'none yet': 'noch keine',
+  'passed, says %s: %s': 'bestanden, sagt %s: %s',
+  'not yet, says %s: %s': 'noch nicht, sagt %s: %s',
+  'somebody': 'jemand',
+  ' (signed)': ' (unterschrieben)',
+  '%s now flies: %s': '%s fliegt jetzt: %s',
+  'The ruling on %s is kept.': 'Die Entscheidung über %s ist gespeichert.',
+  'The step %s is by the rule again.': 'Der Schritt %s ist wieder nach der Regel.',
   'minutes': 'Minuten',
 };

@@ -9,6 +9,13 @@ export const course = {
   'drill.auto': 'für eine Übung muss ein Manöver gewählt sein, nicht das, das am Flug erkannt wird',
   'course.task':
     'der Schritt lässt sich nicht einrichten: {what} fehlt oder ist falsch; öffne den Lehrgang noch einmal',
+  'course.verdict': 'verdict ist {verdict}; muss passed, not-yet oder leer sein',
+  'course.no-reason': 'die Begründung fehlt; sagen, warum der Schritt bestanden ist, oder noch nicht',
+  'course.not-flown':
+    '{student} ist noch nicht geflogen; über einen Schritt wird entschieden, nachdem etwas geflogen wurde',
+  'course.not-ruled': 'über den Schritt {step} hat niemand entschieden',
+  'course.nothing-found':
+    'in den letzten Teilen wurde nichts gefunden, woraus ein Lehrgang zu bilden ist; erst fliegen, oder anders wählen',
   'course.why-chosen': 'von Hand gewählt',
   'course.why-locked': 'von Hand gewählt; es zählt erst, wenn der Schritt offen ist',
   'course.why-check': 'reif für die Prüfung: ein Versuch je Seite, heute als Erstes',

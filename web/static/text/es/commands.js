@@ -324,5 +324,17 @@ export const commands = {
   'Still missed': 'Aún fallado',
   'met %d of %d, before %d of %d': 'cumplido %d de %d, antes %d de %d',
   'No check has changed clearly.': 'Ninguna comprobación ha cambiado con claridad.',
+  'name the course that --cause and --maneuver are for': 'nombra el curso al que se refieren --cause y --maneuver',
+  'the course is missing; name one, or a student with --student':
+    'falta el curso; nombra uno, o un alumno con --student',
+  'required grade: %s, the latest: %s': 'nota exigida: %s, la última: %s',
+  'none yet': 'aún ninguna',
+  'passed, says %s: %s': 'superado, dice %s: %s',
+  'not yet, says %s: %s': 'todavía no, dice %s: %s',
+  'somebody': 'alguien',
+  ' (signed)': ' (firmado)',
+  '%s now flies: %s': '%s vuela ahora: %s',
+  'The ruling on %s is kept.': 'La decisión sobre %s queda guardada.',
+  'The step %s is by the rule again.': 'El paso %s vuelve a ser según la regla.',
   'minutes': 'minutos',
 };

@@ -8,6 +8,12 @@ export const course = {
     'ninguna comprobación de un tramo de {maneuver} muestra {cause}; halfturn causes enumera las causas',
   'drill.auto': 'para un ejercicio hay que elegir una maniobra, no la que se reconoce por el vuelo',
   'course.task': 'no se puede preparar el paso: falta {what} o no es correcto; abre el curso otra vez',
+  'course.verdict': 'verdict es {verdict}; debe ser passed, not-yet o vacío',
+  'course.no-reason': 'falta la razón; diga por qué el paso está superado, o todavía no',
+  'course.not-flown': '{student} aún no ha volado; sobre un paso se decide después de haber volado algo',
+  'course.not-ruled': 'nadie ha decidido sobre el paso {step}',
+  'course.nothing-found':
+    'en los últimos tramos no se encontró nada a partir de lo cual formar un curso; vuele algunos, o elija otro',
   'course.why-chosen': 'elegido a mano',
   'course.why-locked': 'elegido a mano; solo cuenta cuando el paso está abierto',
   'course.why-check': 'listo para el examen: un intento por lado, lo primero de hoy',
