@@ -536,6 +536,7 @@ export const brief: BriefSheet = {
       "bank": 0,
       "pitch": 0,
       "load": 1,
+      "energy": 0,
       "stall": 53
     },
     {
@@ -548,6 +549,7 @@ export const brief: BriefSheet = {
       "bank": 18.3,
       "pitch": 0,
       "load": 1.05,
+      "energy": 0,
       "stall": 51.7
     }
   ],

@@ -122,6 +122,7 @@ func TestEveryCommandReplayed(t *testing.T) {
 	other := maneuver.Choice{Maneuver: "lazy-eight", Standard: "check"}
 	g.flyTold(func() {
 		g.give(command.Student{Name: "Ada Example"}, command.Line{LineChoice: coach.LineChoice{Heading: &heading}},
+			command.About{AboutChoice: coach.AboutChoice{Where: "right"}},
 			command.Prompt{How: "all"}, command.Private{On: true}, command.Private{},
 			command.Demonstrate{Choice: other, Shown: "Demonstration"}, command.Mark{}, command.Say{Words: "Your turn"})
 	}, func() {
