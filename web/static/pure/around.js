@@ -13,12 +13,15 @@ const onWing = 2;
 const held = 3;
 
 /** What is to be seen first. @param {Around} around */
-export function aroundWords({ what, bearing: at, ahead, off, distance }) {
+export function aroundWords({ what, bearing: at, ahead, above, off, distance }) {
   if (what === 'pylon') {
     if (ahead == null) return t('Put the pylon on the wing.');
     if (Math.abs(ahead) < onWing) return t('Pylon on the wing.');
     const angle = number(Math.abs(ahead));
-    return ahead > 0 ? t('Pylon {angle}° ahead: descend.', { angle }) : t('Pylon {angle}° behind: climb.', { angle });
+    // what to do only where the height agrees: a pylon that is on its way back needs nothing
+    if (ahead > 0 && above != null && above > 0) return t('Pylon {angle}° ahead: descend.', { angle });
+    if (ahead < 0 && above != null && above < 0) return t('Pylon {angle}° behind: climb.', { angle });
+    return ahead > 0 ? t('Pylon {angle}° ahead.', { angle }) : t('Pylon {angle}° behind.', { angle });
   }
   if (at == null || distance == null) return t('No point yet: hold the distance.');
   const far = withUnit(10 * Math.round(distance / 10), 'ft');

@@ -92,6 +92,8 @@ export const cockpit = {
   // what a leg is flown about
   'Put the pylon on the wing.': 'Den Pylon auf die Fläche bringen.',
   'Pylon on the wing.': 'Pylon auf der Fläche.',
+  'Pylon {angle}° ahead.': 'Pylon {angle}° voraus.',
+  'Pylon {angle}° behind.': 'Pylon {angle}° zurück.',
   'Pylon {angle}° ahead: descend.': 'Pylon {angle}° voraus: sinken.',
   'Pylon {angle}° behind: climb.': 'Pylon {angle}° zurück: steigen.',
   'No point yet: hold the distance.': 'Noch kein Punkt: den Abstand halten.',

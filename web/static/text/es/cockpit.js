@@ -92,6 +92,8 @@ export const cockpit = {
   // what a leg is flown about
   'Put the pylon on the wing.': 'Lleva el pilón al ala.',
   'Pylon on the wing.': 'Pilón sobre el ala.',
+  'Pylon {angle}° ahead.': 'Pilón {angle}° delante.',
+  'Pylon {angle}° behind.': 'Pilón {angle}° detrás.',
   'Pylon {angle}° ahead: descend.': 'Pilón {angle}° delante: desciende.',
   'Pylon {angle}° behind: climb.': 'Pilón {angle}° detrás: asciende.',
   'No point yet: hold the distance.': 'Aún sin punto: mantén la distancia.',
