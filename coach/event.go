@@ -273,6 +273,9 @@ type Trace struct {
 	Height   *float64 `json:"height"`
 	Along    *float64 `json:"along"`  // ft over the ground from the entry, along its heading; null without position
 	Across   *float64 `json:"across"` // ft likewise, toward the side of the turn
+	// Off is how far the flight was off what the leg was flown about: % of the mean distance from a center, ft above
+	// the pivotal altitude at a pylon; null in other legs, and where it is not known.
+	Off *float64 `json:"off,omitempty"`
 }
 
 // A Series is a number of legs that belong together.

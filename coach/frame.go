@@ -8,20 +8,21 @@ type Frame struct {
 	Time      float64            `json:"time"`
 	State     string             `json:"state"` // "set-up", "turn" (not yet a leg), "leg", "after"
 	Direction string             `json:"direction"`
-	Turn      float64            `json:"turn"`          // °, since the reference heading, positive in the direction
-	Phase     string             `json:"phase"`         // the card's name for this span
-	Values    map[string]float64 `json:"values"`        // by channel; in a turn, bank and ball positive toward it
-	Climb     *float64           `json:"climb"`         // ft since the entry, in a turn
-	Stall     *float64           `json:"stall"`         // kt above the stall speed at this load factor
-	Deck      *float64           `json:"deck"`          // ft above the hard deck
-	Point     *float64           `json:"point"`         // °, of the reference point from the nose, right positive
-	PointBy   string             `json:"pointBy"`       // its source: "position", "heading", or ""
-	PointFar  *float64           `json:"pointDistance"` // NM from here to the point; null without position
-	Ground    *Ground            `json:"ground"`        // null without position
-	Line      *Line              `json:"line"`          // the ground line that was chosen; null when none was
-	Next      *Next              `json:"next"`          // the next checkpoint of a leg
-	Cues      []NextCue          `json:"cues"`          // the cues sent that are still ahead
-	Gates     []Gate             `json:"gates"`         // while level
+	Turn      float64            `json:"turn"`             // °, since the reference heading, positive in the direction
+	Phase     string             `json:"phase"`            // the card's name for this span
+	Values    map[string]float64 `json:"values"`           // by channel; in a turn, bank and ball positive toward it
+	Climb     *float64           `json:"climb"`            // ft since the entry, in a turn
+	Stall     *float64           `json:"stall"`            // kt above the stall speed at this load factor
+	Deck      *float64           `json:"deck"`             // ft above the hard deck
+	Point     *float64           `json:"point"`            // °, of the reference point from the nose, right positive
+	PointBy   string             `json:"pointBy"`          // its source: "position", "heading", or ""
+	PointFar  *float64           `json:"pointDistance"`    // NM from here to the point; null without position
+	Ground    *Ground            `json:"ground"`           // null without position
+	Around    *Around            `json:"around,omitempty"` // of a leg about a point on the ground
+	Line      *Line              `json:"line"`             // the ground line that was chosen; null when none was
+	Next      *Next              `json:"next"`             // the next checkpoint of a leg
+	Cues      []NextCue          `json:"cues"`             // the cues sent that are still ahead
+	Gates     []Gate             `json:"gates"`            // while level
 	Ready     bool               `json:"ready"`
 	Unclear   bool               `json:"unclear"` // the maneuver, so far: next, phase and cues are left out
 	Awaited   *Awaited           `json:"awaited"` // null unless a leg waits for its verdict
@@ -80,4 +81,35 @@ type LineChoice struct {
 	Side     string   `json:"side"`            // of the reference point: "right", "left", or "" for that of the turn
 	Distance *float64 `json:"distance"`        // NM to the reference point; null is the usual one
 	Clear    bool     `json:"clear,omitempty"` // no line from here on
+}
+
+// AboutHere chooses the point on the ground below the airplane.
+const AboutHere = "here"
+
+// An AboutChoice chooses a point on the ground to fly about, or clears what was chosen: the body of
+// POST /api/stations/{name}/about. The last two stand.
+type AboutChoice struct {
+	Where    string   `json:"where"`           // AboutHere, or off the wing: "left" or "right"
+	Distance *float64 `json:"distance"`        // ft off a wing that is level; null is the usual one
+	Clear    bool     `json:"clear,omitempty"` // none from here on
+}
+
+// Around is how a leg stands to the point on the ground that it is flown about, now.
+type Around struct {
+	What     string   `json:"what"`             // "center" or "pylon"
+	Chosen   bool     `json:"chosen,omitempty"` // by a person; else it is where the flight so far has it
+	Bearing  *float64 `json:"bearing"`          // ° from the nose, right positive; null before it is known
+	Distance *float64 `json:"distance"`         // ft; null likewise
+	Radius   *float64 `json:"radius"`           // ft: the mean distance so far; of a center
+	Off      *float64 `json:"off"`              // %: how far the distance is off that; of a center
+	Hold     *Hold    `json:"hold"`             // what holds the radius; null where the wind is not known
+	Ahead    *float64 `json:"ahead"`            // ° ahead of the line of the wing; of a pylon
+	Pivotal  *float64 `json:"pivotal"`          // ft above the ground, at the ground speed of now; of a pylon
+	Above    *float64 `json:"above"`            // ft above that; of a pylon
+}
+
+// Hold is the bank that holds the radius, as the reference path and the wind have it.
+type Hold struct {
+	Now   float64      `json:"now"`   // °
+	Ahead [][2]float64 `json:"ahead"` // turn angle and bank, °, over the circle to come
 }

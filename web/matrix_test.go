@@ -137,6 +137,7 @@ var matrix = map[string]string{
 // commandMatrix is the same for the commands to a station.
 var commandMatrix = map[string]string{
 	"choose":  "ois o",
+	"about":   "ois o",
 	"line":    "ois o",
 	"prompts": "ois o",
 	"again":   "ois o",

@@ -230,6 +230,8 @@ func TestAnswers(t *testing.T) {
 		{"no such command", "POST", "/api/stations/Seat%203/fly", `{}`, page, 404, "no page"},
 		{"line that is none", "POST", line, `{"heading":400}`, page, 422, "heading is 400; must be between 0 and 360"},
 		{"line badly", "POST", line, `{"heading":"north"}`, page, 400, `DEGREES or null`},
+		{"about", "POST", "/api/stations/Seat%203/about", `{"where":"left"}`, page, 200,
+			`{"where":"left","distance":null}`},
 		{"line for none", "POST", "/api/stations/x/line", `{}`, page, 404, "no station"},
 		{"line from elsewhere", "POST", line, `{}`, with("Origin", "https://evil.example"), 403, "another site"},
 		{"prompts", "POST", prompts, `{"prompts":"fade"}`, page, 200, `{"prompts":"fade"}`},

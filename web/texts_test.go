@@ -159,7 +159,7 @@ func (x texts) guides(t *testing.T) {
 
 // What is said with numbers has the places that a plan fills, and no other text has any.
 func TestPlacesOfTexts(t *testing.T) {
-	fill := strings.NewReplacer("{bank}", "", "{speed}", "", "{heading}", "")
+	fill := strings.NewReplacer("{bank}", "", "{speed}", "", "{heading}", "", "{pivotal}", "")
 	for of, set := range shippedTexts(t) {
 		for text := range set {
 			left := fill.Replace(text)

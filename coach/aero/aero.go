@@ -10,3 +10,10 @@ const (
 )
 
 const rad = math.Pi / 180
+
+// EnergyHeight is what an altitude or height (ft) and a true airspeed (kt) are worth together, ft: h + V²/2g. Source:
+// FAA-H-8083-3C p. 4-7.
+func EnergyHeight(altitude, tas float64) float64 {
+	v := tas * FeetPerSecond
+	return altitude + v*v/(2*Gravity)
+}

@@ -96,11 +96,11 @@ func TestLoadFactorAndStall(t *testing.T) {
 func TestEnergyHeight(t *testing.T) {
 	for _, r := range []struct{ kt, feet float64 }{{60, 159}, {80, 283}, {100, 443}, {120, 638}, {150, 996},
 		{200, 1771}, {220, 2143}, {300, 3984}} {
-		if got := energyHeight(0, r.kt); math.Abs(got-r.feet) > 0.6 {
+		if got := EnergyHeight(0, r.kt); math.Abs(got-r.feet) > 0.6 {
 			t.Errorf("%v kt: %v ft, want %v", r.kt, got, r.feet)
 		}
 	}
-	relative(t, "altitude adds", energyHeight(5000, 100)-energyHeight(0, 100), 5000, 1e-12)
+	relative(t, "altitude adds", EnergyHeight(5000, 100)-EnergyHeight(0, 100), 5000, 1e-12)
 }
 
 // Source: D = W/(2E)·(u² + n²/u²) of a formula sheet on flight performance; the points follow

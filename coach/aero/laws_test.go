@@ -13,13 +13,6 @@ func turnRate(tas, bank float64) float64 {
 	return Gravity * math.Tan(bank*rad) / (tas * FeetPerSecond) / rad
 }
 
-// energyHeight is the specific energy (ft) at an altitude (ft) and true airspeed (kt): h + V²/2g.
-// Source: Airplane Flying Handbook, energy management.
-func energyHeight(altitude, tas float64) float64 {
-	v := tas * FeetPerSecond
-	return altitude + v*v/(2*Gravity)
-}
-
 // A level coordinated turn is a triangle of forces (Pilot's Handbook of Aeronautical Knowledge, aerodynamics of
 // flight): lift over weight is n, its part upward 1, its part inward V·rate/g. What is said of it has to agree, to
 // either side.
@@ -106,7 +99,7 @@ func TestPathKeepsTheLaws(t *testing.T) {
 			time += dt
 		}
 		a, b := f.path.Points[10], f.path.Points[len(f.path.Points)-11]
-		energy := energyHeight(b.Height, b.TrueAirspeed) - energyHeight(a.Height, a.TrueAirspeed)
+		energy := EnergyHeight(b.Height, b.TrueAirspeed) - EnergyHeight(a.Height, a.TrueAirspeed)
 		for _, law := range []struct {
 			what              string
 			got, want, within float64

@@ -52,7 +52,7 @@ func TestLawsWithoutLosses(t *testing.T) {
 			t.Errorf("∫ sin γ/tan bank = %.4f, ln of the speeds %.4f", sum, lost)
 		}
 		for _, q := range path.Points {
-			gained := energyHeight(q.Height, q.TrueAirspeed) - energyHeight(0, first.TrueAirspeed)
+			gained := EnergyHeight(q.Height, q.TrueAirspeed) - EnergyHeight(0, first.TrueAirspeed)
 			if math.Abs(gained) > 1 {
 				t.Fatalf("at %.0f° energy height changed by %.2f ft", q.Turn, gained)
 			}

@@ -50,7 +50,7 @@ func New(p *plan.Plan) *Sheet {
 	}
 	for _, q := range card.AllCues {
 		if q.Say != "" {
-			b.Said = append(b.Said, Cue{q.Of, p.Label(q.Of), p.Phrase(q.Say, q.Of, headingAfter(q.Of))})
+			b.Said = append(b.Said, Cue{q.Of, p.Label(q.Of), p.Phrase(q.Say, q.Of, headingAfter(q.Of), pivotalOf(p))})
 		}
 	}
 	return b
@@ -66,6 +66,15 @@ func headingAfter(turn float64) phrase.Arg {
 		name = phrase.EntryHeading
 	}
 	return phrase.Part("heading", name.Of())
+}
+
+// pivotalOf is the pivotal altitude without wind as it is said, ft above the ground.
+func pivotalOf(p *plan.Plan) phrase.Arg {
+	path := p.Reference()
+	if path == nil {
+		return phrase.Words("pivotal", "…")
+	}
+	return phrase.Number("pivotal", 10*math.Round(aero.PivotalAltitude(path.Points[0].TrueAirspeed)/10), 0, "")
 }
 
 // Path is the reference path of a plan, at every whole degree of turn; nil when there is none.
@@ -92,12 +101,18 @@ func briefPoint(p *plan.Plan, q *aero.Point) Point {
 		Bank:     round1(q.Bank),
 		Pitch:    round1(q.Pitch),
 		Load:     round2(q.LoadFactor),
+		Energy:   energyHeight(q) - energyHeight(&p.Reference().Points[0]),
 	}
 	if p.Aircraft.Stall > 0 {
 		margin := round1(q.StallMargin)
 		out.Stall = &margin
 	}
 	return out
+}
+
+// energyHeight is the energy height of a point of a path, ft, counted from the height of the entry.
+func energyHeight(q *aero.Point) float64 {
+	return math.Round(aero.EnergyHeight(q.Height, q.TrueAirspeed))
 }
 
 // numbers collects the numbers of a brief.

@@ -95,6 +95,7 @@ type Point struct {
 	Bank     float64  `json:"bank"`     // °
 	Pitch    float64  `json:"pitch"`    // ° above the pitch of level flight
 	Load     float64  `json:"load"`     // g
+	Energy   float64  `json:"energy"`   // ft, of height and true airspeed together, since the entry
 	Stall    *float64 `json:"stall"`    // kt above the stall at this load factor; null when not known
 }
 

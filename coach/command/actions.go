@@ -45,6 +45,8 @@ type (
 	Choose struct{ maneuver.Choice }
 	// Line sets or clears the ground line.
 	Line struct{ coach.LineChoice }
+	// About chooses a point on the ground to fly about, or clears it.
+	About struct{ coach.AboutChoice }
 	// Prompt sets how much is said in flight.
 	Prompt struct{ How string }
 	// Again says what was said last once more.
@@ -59,6 +61,7 @@ type (
 const (
 	KindChoose  Kind = "choose"
 	KindLine    Kind = "line"
+	KindAbout   Kind = "about"
 	KindPrompt  Kind = "prompts"
 	KindAgain   Kind = "again"
 	KindStudent Kind = "student"
@@ -67,6 +70,7 @@ const (
 
 func (Choose) kind() Kind  { return KindChoose }
 func (Line) kind() Kind    { return KindLine }
+func (About) kind() Kind   { return KindAbout }
 func (Prompt) kind() Kind  { return KindPrompt }
 func (Again) kind() Kind   { return KindAgain }
 func (Student) kind() Kind { return KindStudent }
@@ -74,6 +78,7 @@ func (End) kind() Kind     { return KindEnd }
 
 func (a Choose) do(t Target, _ Command) error { return t.Choose(a.Choice) }
 func (a Line) do(t Target, _ Command) error   { return t.Session().SetLine(a.LineChoice) }
+func (a About) do(t Target, _ Command) error  { return t.Session().SetAbout(a.AboutChoice) }
 func (a Prompt) do(t Target, _ Command) error { return t.Session().Prompt(a.How) }
 func (Again) do(t Target, _ Command) error {
 	t.Session().Again()
@@ -84,6 +89,7 @@ func (End) do(t Target, c Command) error       { return t.End(c) }
 
 func (a Choose) value() any  { return a.Choice }
 func (a Line) value() any    { return a.LineChoice }
+func (a About) value() any   { return a.AboutChoice }
 func (a Prompt) value() any  { return a.How }
 func (a Again) value() any   { return a }
 func (a Student) value() any { return a.Name }
@@ -117,6 +123,14 @@ var kinds = map[Kind]row{
 		form:     func() Form { return new(lineForm) },
 		says: `{"heading": DEGREES or null, "side": "right", "left" or "", "distance": NM or null}, ` +
 			`or {"clear": true}`,
+	},
+	KindAbout: {
+		right:    permit.Fly,
+		read:     reader(func(a *About) any { return &a.AboutChoice }),
+		recorded: true,
+		told:     true,
+		form:     func() Form { return new(aboutForm) },
+		says:     `{"where": "here", "left" or "right", "distance": FEET or null}, or {"clear": true}`,
 	},
 	KindPrompt: {
 		right:    permit.Fly,

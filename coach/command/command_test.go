@@ -96,6 +96,8 @@ func each() []struct {
 			"choose {Maneuver:wing-over Standard:check Aircraft:light-single}", message.TypeActed, true},
 		{Line{coach.LineChoice{Heading: &heading, Side: "left"}},
 			`"line":{"heading":90,"side":"left","distance":null}`, "session", message.TypeActed, true},
+		{About{coach.AboutChoice{Clear: true}}, `"about":{"where":"","distance":null,"clear":true}`, "session",
+			message.TypeActed, true},
 		{Prompt{"fade"}, `"prompts":"fade"`, "session", message.TypeActed, true},
 		{Again{}, `"again":{}`, "session", "", true},
 		{Student{"Ada Example"}, `"student":"Ada Example"`, `student "Ada Example"`, message.TypeActed, true},

@@ -68,6 +68,7 @@ func (f *ChooseForm) Action() (Action, error) {
 
 type (
 	lineForm   struct{ coach.LineChoice }
+	aboutForm  struct{ coach.AboutChoice }
 	promptForm struct {
 		Prompts string `json:"prompts"`
 	}
@@ -93,6 +94,8 @@ type (
 )
 
 func (f *lineForm) Action() (Action, error) { return Line{f.LineChoice}, nil }
+
+func (f *aboutForm) Action() (Action, error) { return About{f.AboutChoice}, nil }
 
 func (f *promptForm) Action() (Action, error) { return Prompt{f.Prompts}, nil }
 

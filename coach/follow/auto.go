@@ -137,6 +137,15 @@ func (a *Auto) listen() {
 // SetLine sets or clears the ground line; see [Single.SetLine].
 func (a *Auto) SetLine(w coach.LineChoice) error { return a.shared.SetLine(w) }
 
+// SetAbout chooses a point on the ground to fly about, or clears what was chosen; see [Single.SetAbout].
+func (a *Auto) SetAbout(w coach.AboutChoice) error {
+	err := a.shared.SetAbout(w, a.judges[a.lead].UsualRadius())
+	for _, j := range a.judges {
+		j.Rechoose(err == nil, w.Clear)
+	}
+	return err
+}
+
 // Sight returns the chosen ground line and reference point.
 func (a *Auto) Sight() ground.Sight { return a.shared.Sight }
 

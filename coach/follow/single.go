@@ -64,6 +64,14 @@ func (s *Single) Frame() *coach.Frame { return s.judge.Frame() }
 // of range, and when there is no heading to take over yet.
 func (s *Single) SetLine(w coach.LineChoice) error { return s.shared.SetLine(w) }
 
+// SetAbout chooses a point on the ground to fly about as of the last sample, or clears what was chosen. It returns an
+// error for a choice out of range, and where there is no position and true heading to take it from.
+func (s *Single) SetAbout(w coach.AboutChoice) error {
+	err := s.shared.SetAbout(w, s.judge.UsualRadius())
+	s.judge.Rechoose(err == nil, w.Clear)
+	return err
+}
+
 // Sight returns the chosen ground line and reference point.
 func (s *Single) Sight() ground.Sight { return s.shared.Sight }
 

@@ -177,6 +177,34 @@ func (g *Path) Axes(at Place, heading, side float64) Axes {
 	return Axes{at, h, side}
 }
 
+// SpeedOver returns the ground speed with which the nose would point to a heading, as sent, at a true airspeed, both
+// speeds in kt; ok is false where the wind is not known, or leaves no way ahead.
+func (g *Path) SpeedOver(heading, tas float64) (kt float64, ok bool) {
+	north, east := g.wind.north, g.wind.east
+	if g.magnetic || east.age < windOver {
+		return 0, false
+	}
+	sin, cos := math.Sincos(heading * degree)
+	kt = math.Hypot(tas*cos+north.value, tas*sin+east.value)
+	return kt, kt > hardly
+}
+
+// BankAround returns the bank (°) with which a turn to a side (1 right, −1 left) keeps its radius (ft) over the ground
+// where the nose points to a heading, as sent, at a true airspeed (kt); see [aero.BankToHold]. ok is false where the
+// wind is not known.
+func (g *Path) BankAround(heading, tas, radius, side float64) (bank float64, ok bool) {
+	if _, ok := g.SpeedOver(heading, tas); !ok || radius <= 0 {
+		return 0, false
+	}
+	north, east := g.wind.north.value, g.wind.east.value
+	sin, cos := math.Sincos(heading * degree)
+	track := math.Atan2(tas*sin+east, tas*cos+north)
+	sin, cos = math.Sincos(track)
+	behind, outward := north*cos+east*sin, side*(north*sin-east*cos)
+	bank, _ = aero.BankToHold(radius, tas, behind, outward)
+	return bank, true
+}
+
 // Show returns the flight over the ground at a sample, for a frame; nil without a position. By a magnetic heading
 // there is neither track nor wind.
 func (g *Path) Show(s *stream.Sample, from *Axes) *coach.Ground {

@@ -30,11 +30,12 @@ type Point struct {
 }
 
 // A Sight is what the pilot chose to fly by: a ground line, and a reference point off the wing. The zero value is
-// neither.
+// neither. With it are the points to fly about that were chosen.
 type Sight struct {
 	line   line
 	chosen Point
 	want   phrase.Phrase
+	spots  Spots
 }
 
 // Set sets or clears the ground line as of a pose. It returns an error when the heading, side or distance is out of
@@ -44,7 +45,7 @@ func (s *Sight) Set(w coach.LineChoice, path *Path, now *Pose) error {
 	if err != nil {
 		return err
 	}
-	*s = Sight{line: l}
+	*s = Sight{line: l, spots: s.spots}
 	if l.set {
 		s.want = phrase.WantLine.Of(
 			phrase.Number("value", OnLine, -1, "°"),

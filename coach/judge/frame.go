@@ -52,6 +52,7 @@ func (j *Judge) Frame() *coach.Frame {
 	if j.leg == nil {
 		m.Set(s, 0, side)
 		f.Gates = j.gateList()
+		f.Around = j.aroundNext(s)
 		t.Sight.Show(f, &t.Ground, &now)
 	}
 	if t.Begun {
@@ -102,6 +103,7 @@ func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
 	// At the entry the point stood off the wing on the side of the turn, 90° from the nose.
 	f.Point, f.PointBy = new(coach.Round(stream.Wrap180(l.Side*(90-turn)), 1)), "heading"
 	l.point.Show(f, &j.track.Ground, now)
+	f.Around = j.frameAround(l)
 	f.Next = j.frameNext(l)
 	for _, to := range j.talk.Sent() {
 		if left, ok := j.until(l, to); ok {

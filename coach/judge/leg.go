@@ -14,6 +14,7 @@ type flight struct {
 	phase     int          // index in the card's phases; −1 before the first
 	predicted prediction   // the latest
 	pace      pace
+	around    around
 }
 
 // beginLeg opens a leg to a side once the flight has committed to it: it finds the departure and replays the past from
@@ -35,6 +36,9 @@ func (j *Judge) beginLeg(side float64) {
 	past.Sample(past.At(l.Start), &entry)
 	at, heading := ground.PlaceOf(&entry), l.Facts.Entry.Sample.Value(stream.Heading)
 	l.Fly(j.shared.course(start, p.Card.Longest(), path.Axes(at, heading, side)))
+	if spot, ok := j.track.Sight.LegSpot(path, at, heading, side); ok && p.Card.Ground.About != "" {
+		l.Facts.Chosen = &spot
+	}
 	l.point = j.track.Sight.LegPoint(path, at, heading, side)
 	j.leg = l
 	j.joinSeries(l)

@@ -62,6 +62,29 @@ func (j *Judge) untilRolledOut(l *flight, turn float64) (s float64, ok bool) {
 	return max(0, whole*(1-math.Sqrt((full-turn)/left))-rateOver/2), true
 }
 
+// aroundSteps is in how many parts the turn to go is taken where the pace follows the ground speed.
+const aroundSteps = 6
+
+// untilAround predicts the time to a turn angle of a turn at one distance from a point on the ground: the airplane
+// goes round as fast as it goes over the ground, so the turn rate of now grows and falls with the ground
+// speed. ok is false where the wind is not known.
+func (j *Judge) untilAround(l *flight, turn, rate float64) (s float64, ok bool) {
+	tas, ok := l.Cur.Sample.Get(stream.TrueAirspeed)
+	if !ok {
+		return 0, false
+	}
+	at := func(turn float64) (kt float64) {
+		kt, ok = j.track.Ground.SpeedOver(j.track.Heading+l.Side*(turn-l.Cur.Turn), tas)
+		return kt
+	}
+	now := at(l.Cur.Turn - rate*rateOver/2) // where the rate was measured
+	step := (turn - l.Cur.Turn) / aroundSteps
+	for i := 0; ok && i < aroundSteps; i++ {
+		s += step / rate * now / at(l.Cur.Turn+(float64(i)+0.5)*step)
+	}
+	return s, ok
+}
+
 // untilTurn takes the middle of two predictions: from the turn rate and its change, and from the time that the
 // reference path takes over the same angles, at the pace of now. The first sees what this pilot does, the second what
 // comes later; it may correct the first by a third.
@@ -70,6 +93,11 @@ func (j *Judge) untilTurn(l *flight, turn float64) (s float64, ok bool) {
 	left := turn - l.Cur.Turn
 	if now.rate <= 0.5 {
 		return 0, false
+	}
+	if j.opt.Plan.Card.Ground.About == maneuver.Center {
+		if s, ok = j.untilAround(l, turn, now.rate); ok {
+			return max(0, s), true
+		}
 	}
 	s = left / now.rate
 	if now.growth != 0 {

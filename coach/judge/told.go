@@ -26,6 +26,8 @@ func (t told) Rates() *track.Rates {
 
 func (t told) Until(turn float64) (s float64, ok bool) { return t.j.until(t.l, turn) }
 
+func (t told) Pivotal(turn float64) (ft float64, ok bool) { return t.j.pivotalAt(t.l, turn) }
+
 func (t told) Expected() plan.Choice { return t.l.Expected() }
 
 func (t told) Exiting() bool { return t.l.Exiting() }

@@ -2,8 +2,10 @@ package leg
 
 import (
 	"math"
+	"slices"
 
 	"halfturn/coach"
+	"halfturn/coach/check"
 	"halfturn/coach/ground"
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
@@ -16,22 +18,33 @@ var kindOf = map[string]string{maneuver.Center: "round", maneuver.Pylon: "sight"
 // rollsOut is how much of a turn is its roll-out, which is flown about nothing, ° (common practice, no source).
 const rollsOut = 25.0
 
-// about records the point on the ground that the leg was flown about; nil where there is none.
-func (l *Leg) about() *coach.About {
+// SpotSoFar finds the point on the ground that the leg is flown about by what was flown of it so far.
+func (l *Leg) SpotSoFar() (ground.Spot, bool) { return l.spot(l.Cur.Turn) }
+
+// spot finds the point on the ground that the leg was flown about up to a turn angle, °; ok is false where there is
+// none.
+func (l *Leg) spot(upTo float64) (ground.Spot, bool) {
 	card := l.plan.Card
 	for i := range card.Checks {
 		k := &card.Checks[i]
 		if k.Kind != kindOf[card.Ground.About] || k.From == nil || k.To == nil {
 			continue
 		}
-		from, to := *k.From, math.Min(*k.To, l.Farthest-rollsOut)
 		find := kinds.Center
 		if card.Ground.About == maneuver.Pylon {
 			find = kinds.PylonOf
 		}
-		if spot, ok := find(&l.Facts, from, to); ok {
-			return l.record(spot)
+		if spot, ok := find(&l.Facts, *k.From, math.Min(*k.To, upTo)); ok {
+			return spot, true
 		}
+	}
+	return ground.Spot{}, false
+}
+
+// about records the point on the ground that the leg was flown about; nil where there is none.
+func (l *Leg) about() *coach.About {
+	if spot, ok := l.spot(l.Farthest - rollsOut); ok {
+		return l.record(spot)
 	}
 	return nil
 }
@@ -56,4 +69,40 @@ func (l *Leg) record(spot ground.Spot) *coach.About {
 		out.Wind = ground.WindOf(north, east)
 	}
 	return out
+}
+
+// noteAbove keeps how far the flight is above the pivotal altitude at the entries of the trace that are new.
+func (l *Leg) noteAbove() {
+	if len(l.above) >= l.drawn {
+		return
+	}
+	off, ok := check.OffPivotalAt(l.Cur)
+	if !ok {
+		off = math.NaN()
+	}
+	for len(l.above) < l.drawn {
+		l.above = append(l.above, float32(off))
+	}
+}
+
+// offs adds to the trace of a record how far it was off what the leg was flown about. The trace may be shared with
+// others, so it is one of its own.
+func (l *Leg) offs(done *coach.Leg) {
+	switch about := l.plan.Card.Ground.About; {
+	case about == maneuver.Pylon:
+		done.Trace = slices.Clone(done.Trace)
+		for i := range done.Trace {
+			if off := float64(l.above[i]); !math.IsNaN(off) {
+				done.Trace[i].Off = new(coach.Round(off, offDigits))
+			}
+		}
+	case about == maneuver.Center && done.About != nil && done.About.Radius > 0:
+		done.Trace = slices.Clone(done.Trace)
+		for i := range done.Trace {
+			if x := &done.Trace[i]; x.Along != nil && x.Across != nil {
+				away := math.Hypot(*x.Along-done.About.Along, *x.Across-done.About.Across)
+				x.Off = new(coach.Round(100*(away/done.About.Radius-1), offDigits))
+			}
+		}
+	}
 }

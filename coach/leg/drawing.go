@@ -55,6 +55,7 @@ func (d *drawing) add(m *check.Moment, f *check.Facts) {
 		height:   unknown,
 		along:    unknown,
 		across:   unknown,
+		off:      unknown,
 	}
 	if v, ok := s.Get(stream.Airspeed); ok {
 		e.airspeed = pack(v, speedDigits)

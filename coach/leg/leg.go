@@ -21,7 +21,8 @@ type Leg struct {
 	measures measures
 	passage  passage
 	course   *Course
-	drawn    int // entries of the trace of the course so far
+	drawn    int       // entries of the trace of the course so far
+	above    []float32 // ft above the pivotal altitude, by entry of the trace; of a leg about a pylon
 	ending   ending
 	next     plan.Choice // what the order of the card asks for
 	steepest float64     // ° of bank so far
@@ -176,6 +177,9 @@ func (l *Leg) Step(s *stream.Sample, turned float64) End {
 	l.passage.step(l.Cur)
 	l.course.drawing.add(l.Cur, &l.Facts)
 	l.drawn = l.course.drawing.upTo(l.drawn, l.Cur)
+	if l.plan.Card.Ground.About == maneuver.Pylon {
+		l.noteAbove()
+	}
 	l.Farthest = max(l.Farthest, l.Cur.Turn)
 	l.steepest = max(l.steepest, l.Cur.Sample.Value(stream.Bank))
 	return l.ending.seek(&l.Position, l.plan.Card)

@@ -87,6 +87,7 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 	}
 	l.Facts.Meant.Bank, l.Facts.Meant.Turn = l.plan.MeantBy(l.Attitudes(), ended, l.next)
 	done.About = l.about()
+	l.offs(done)
 	turns := l.plan.Card.Turns()
 	for i, judge := range l.measures.judges {
 		if judge != nil {

@@ -17,6 +17,7 @@ type Packed []entry
 type entry struct {
 	time                                               float64 // s
 	turn, bank, pitch, airspeed, height, along, across float32
+	off                                                float32 // as in a record; of a leg about a point on the ground
 }
 
 // The decimals of a trace.
@@ -26,6 +27,7 @@ const (
 	speedDigits  = 2
 	heightDigits = 1
 	groundDigits = 0
+	offDigits    = 1
 )
 
 // pack and unpack do together what [coach.Round] does.
@@ -53,6 +55,7 @@ func Pack(trace []coach.Trace) Packed {
 			height:   known(t.Height, heightDigits),
 			along:    known(t.Along, groundDigits),
 			across:   known(t.Across, groundDigits),
+			off:      known(t.Off, offDigits),
 		}
 	}
 	return p
@@ -61,7 +64,7 @@ func Pack(trace []coach.Trace) Packed {
 // Trace returns the trace as a record has it.
 func (p Packed) Trace() []coach.Trace {
 	list := make([]coach.Trace, len(p))
-	values := make([]float64, 0, 4*len(list))
+	values := make([]float64, 0, 5*len(list))
 	known := func(x float32, digits int) *float64 {
 		if x != x {
 			return nil
@@ -80,6 +83,7 @@ func (p Packed) Trace() []coach.Trace {
 			Height:   known(e.height, heightDigits),
 			Along:    known(e.along, groundDigits),
 			Across:   known(e.across, groundDigits),
+			Off:      known(e.off, offDigits),
 		}
 	}
 	return list
@@ -91,7 +95,7 @@ func (p Packed) Same(q Packed) bool {
 		same := func(x, y float32) bool { return math.Float32bits(x) == math.Float32bits(y) } // NaN too
 		return a.time == b.time && same(a.turn, b.turn) && same(a.bank, b.bank) && same(a.pitch, b.pitch) &&
 			same(a.airspeed, b.airspeed) && same(a.height, b.height) &&
-			same(a.along, b.along) && same(a.across, b.across)
+			same(a.along, b.along) && same(a.across, b.across) && same(a.off, b.off)
 	})
 }
 

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"halfturn/coach"
+	"halfturn/coach/check"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/stream/phrase"
 )
@@ -37,7 +39,8 @@ type Checkpoint struct {
 }
 
 // A Lane is one strip of the ribbon: channel "bank", "pitch", "airspeed" or "height" (the change of altitude since
-// the entry).
+// the entry); of a turn about a point on the ground "radius" (the distance from it, % off its mean) or "pivotal" (ft
+// above the pivotal altitude) as well.
 type Lane struct {
 	Channel  string        `json:"channel"`
 	Title    phrase.Phrase `json:"title"`
@@ -75,12 +78,19 @@ func NewChart(p *plan.Plan) *Chart {
 		c := Checkpoint{Turn: k.Turn, Label: p.Label(k.Turn), Words: k.Words, Want: p.Want(k.Turn)}
 		out.Checkpoints = append(out.Checkpoints, c)
 	}
-	for _, l := range []Lane{
+	lanes := []Lane{
 		{Channel: "bank", Title: phrase.LabelBank.Of(), Unit: "°"},
 		{Channel: "pitch", Title: phrase.LabelNose.Of(), Unit: "°"},
 		{Channel: "airspeed", Title: phrase.LabelSpeed.Of(), Unit: "kt"},
 		{Channel: "height", Title: phrase.LabelHeight.Of(), Unit: "ft"},
-	} {
+	}
+	switch card.Ground.About {
+	case maneuver.Center:
+		lanes = slices.Insert(lanes, 1, Lane{Channel: LaneRadius, Title: phrase.LabelDistance.Of(), Unit: "%"})
+	case maneuver.Pylon:
+		lanes = slices.Insert(lanes, 1, Lane{Channel: LanePivotal, Title: phrase.LabelOffPivotal.Of(), Unit: "ft"})
+	}
+	for _, l := range lanes {
 		l.Corridor = corridor(p, l.Channel)
 		l.Low, l.High, l.Ticks = scale(l.Channel, l.Corridor)
 		out.Lanes = append(out.Lanes, l)
@@ -88,8 +98,41 @@ func NewChart(p *plan.Plan) *Chart {
 	return out
 }
 
+// The lanes of turns about a point on the ground.
+const (
+	LaneRadius  = "radius"
+	LanePivotal = "pivotal"
+)
+
+// about is the corridor of a lane of a turn about a point: what the card's check of it calls met, where it looks.
+func about(card *maneuver.Card, lane string) []Corridor {
+	for i := range card.Checks {
+		k, times := &card.Checks[i], 1.0
+		switch {
+		case lane == LaneRadius && k.Kind == "round":
+			times = 100
+		case lane == LanePivotal && k.Channel == check.OffPivotal && k.Kind == "mean":
+		default:
+			continue
+		}
+		if k.From == nil || k.To == nil || k.Aim == nil || k.MetBand.Low == nil || k.MetBand.High == nil {
+			continue
+		}
+		c := []Corridor{}
+		for _, turn := range []float64{*k.From, math.Min(*k.To, card.Turn)} {
+			low, high := times**k.MetBand.Low, times**k.MetBand.High
+			c = append(c, Corridor{turn, round1(low), round1(times * *k.Aim), round1(high)})
+		}
+		return c
+	}
+	return []Corridor{}
+}
+
 // corridor samples what is allowed every three degrees.
 func corridor(p *plan.Plan, lane string) []Corridor {
+	if lane == LaneRadius || lane == LanePivotal {
+		return about(p.Card, lane)
+	}
 	c := []Corridor{}
 	for turn := 0.0; turn <= p.Card.Turn; turn += 3 {
 		aim, width, ok := p.Aim(lane, turn)
@@ -106,10 +149,12 @@ func corridor(p *plan.Plan, lane string) []Corridor {
 // scale chooses what a lane spans: the corridor with room around it, on round numbers.
 func scale(lane string, c []Corridor) (low, high float64, ticks []float64) {
 	fallback := map[string][2]float64{
-		"bank":     {0, 90},
-		"pitch":    {-30, 30},
-		"airspeed": {40, 160},
-		"height":   {0, 1000},
+		"bank":      {0, 90},
+		"pitch":     {-30, 30},
+		"airspeed":  {40, 160},
+		"height":    {0, 1000},
+		LaneRadius:  {-25, 25},
+		LanePivotal: {-200, 200},
 	}[lane]
 	low, high = fallback[0], fallback[1]
 	if len(c) > 0 {
@@ -118,11 +163,16 @@ func scale(lane string, c []Corridor) (low, high float64, ticks []float64) {
 			low, high = math.Min(low, k.Low), math.Max(high, k.High)
 		}
 	}
-	step := map[string]float64{"bank": 45, "pitch": 10, "airspeed": 20, "height": 100}[lane]
+	step := map[string]float64{"bank": 45, "pitch": 10, "airspeed": 20, "height": 100,
+		LaneRadius: 10, LanePivotal: 100}[lane]
 	for (high-low)/step > 4 {
 		step *= 2
 	}
 	room := (high - low) * 0.1
+	switch lane {
+	case LaneRadius, LanePivotal: // as far again on both sides
+		room = (high - low) * 0.5
+	}
 	if lane != "bank" {
 		low, high = low-room, high+room
 	} else {

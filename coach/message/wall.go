@@ -127,6 +127,9 @@ func NewSheetPlan(c *Chart) *SheetPlan {
 	}
 	for i := range c.Lanes {
 		l := &c.Lanes[i]
+		if l.Channel == LaneRadius || l.Channel == LanePivotal { // a sheet has the four lanes of every maneuver
+			continue
+		}
 		lane := SheetLane{Channel: l.Channel, Unit: l.Unit, Low: l.Low, High: l.High, Corridor: [][3]float64{}}
 		for n, at := range l.Corridor {
 			k := len(lane.Corridor)

@@ -37,12 +37,12 @@ func (p *Plan) Want(turn float64) phrase.Phrase {
 	return phrase.Joined(parts...)
 }
 
-// Phrase fills in what a card has said: {bank} and {speed} with the values of the plan at a turn angle, {heading} with
-// the argument of that name.
-func (p *Plan) Phrase(say string, turn float64, heading phrase.Arg) phrase.Phrase {
+// Phrase fills in what a card has said: {bank} and {speed} with the values of the plan at a turn angle, {heading} and
+// {pivotal} with the arguments of those names.
+func (p *Plan) Phrase(say string, turn float64, more ...phrase.Arg) phrase.Phrase {
 	speed := phrase.Words("speed", "")
 	if aim, _, ok := p.Aim("airspeed", turn); ok {
 		speed = phrase.Number("speed", aim, 0, "")
 	}
-	return phrase.Template(say, phrase.Number("bank", p.Bank(turn), 0, ""), speed, heading)
+	return phrase.Template(say, append([]phrase.Arg{phrase.Number("bank", p.Bank(turn), 0, ""), speed}, more...)...)
 }

@@ -266,6 +266,8 @@ func traced(l *Leg, t *coach.Trace, lane string) (float64, bool) {
 		return deref(t.Airspeed)
 	case "height":
 		return deref(t.Height)
+	case message.LaneRadius, message.LanePivotal:
+		return deref(t.Off)
 	}
 	return 0, false
 }

@@ -25,6 +25,7 @@ type fineness struct {
 	kept    [2]check.Moment // the last two kept
 	newer   int             // which of them is the newer
 	have    int             // how many of them there are
+	carries bool            // a smoothing still carries a coarse interval toward where its view begins
 	gaps    bool            // there was a coarse interval
 	views   []view          // of the checks that can be uncertain
 }
@@ -38,9 +39,26 @@ type view struct {
 	exit     bool         // the check looks at the exit
 	start    bool         // it counts from the value where its span begins
 	times    float64      // how many values of the quantity make up the check's
-	from, to float64      // ° of turn
+	slack    slack
+	smooth   float64 // time constant with which the quantity is smoothed, s; 0 is not
+	from, to float64 // ° of turn
 
 	seen seen
+}
+
+// A slack is what a value may be past the low and the high edge of a band and still counts as within it: the step it is
+// written in, and nothing where the edge is a limit.
+type slack struct{ low, high float64 }
+
+func slackOf(spec *check.Spec) (s slack) {
+	step := check.Rounding(kinds.Unit(spec))
+	if !spec.IsLimit(false) {
+		s.low = step
+	}
+	if !spec.IsLimit(true) {
+		s.high = step
+	}
+	return s
 }
 
 // seen is what a view saw where the stream was coarse.
@@ -52,6 +70,38 @@ type seen struct {
 	last   float64 // that rate in the latest coarse interval
 	value  motion  // of the quantity
 	places motion  // of the anchor
+	before carry
+}
+
+// A carry is how far off a smoothed quantity is where its view begins, after a coarse interval before that.
+type carry struct {
+	off   float64 // as of since; once the view has begun, where it did
+	since float64 // stream time at which the interval ended, s
+	gap   float64 // the widest one, s
+	open  bool    // the view has not begun
+}
+
+// carried is how many time constants of a smoothing a coarse interval is carried on: what is left of it then is less
+// than a hundredth.
+const carried = 5.0
+
+// add takes a coarse interval of a length that ends now, in which the quantity moved at a rate: the smoothing took the
+// value at its end for that of all of it.
+func (c *carry) add(now, dt, rate, smooth float64) {
+	kept := math.Exp(-dt / smooth)
+	before := c.off * math.Exp((c.since+dt-now)/smooth)
+	*c = carry{before*kept + rate*dt*(1-kept), now, max(c.gap, dt), true}
+}
+
+// begin takes the next moment, on the way to where a view begins.
+func (c *carry) begin(m *check.Moment, from, smooth float64) {
+	since := m.Time() - c.since
+	switch {
+	case since > carried*smooth:
+		*c = carry{}
+	case m.Turn >= from:
+		c.off, c.open = c.off*math.Exp(-since/smooth), false
+	}
 }
 
 // A motion is how quickly a quantity changes.
@@ -72,7 +122,7 @@ func (f *fineness) watch(card *maneuver.Card, facts *check.Facts) {
 }
 
 func newView(spec *check.Spec, facts *check.Facts) view {
-	v := view{times: 1, to: math.Inf(1)}
+	v := view{times: 1, slack: slackOf(spec), smooth: spec.Smooth, to: math.Inf(1)}
 	if spec.From != nil {
 		v.from, v.to = *spec.From, *spec.To
 	}
@@ -108,11 +158,25 @@ func (f *fineness) add(prev, cur *check.Moment) {
 	}
 	f.n++
 	f.time += dt
+	if f.carries {
+		f.begin(cur)
+	}
 	if f.have == 0 || dt >= coarse {
 		f.keep(prev) // where the gap begins
 	}
 	if cur.Time()-f.kept[f.newer].Time() >= coarse/2 {
 		f.keep(cur)
+	}
+}
+
+// begin takes the next moment for the views that are still to begin.
+func (f *fineness) begin(cur *check.Moment) {
+	f.carries = false
+	for i := range f.views {
+		if v := &f.views[i]; v.seen.before.open {
+			v.seen.before.begin(cur, v.from, v.smooth)
+			f.carries = f.carries || v.seen.before.open
+		}
 	}
 }
 
@@ -131,6 +195,7 @@ func (f *fineness) keep(m *check.Moment) {
 			f.gaps = true
 			for i := range f.views {
 				f.views[i].look(a, b, m)
+				f.carries = f.carries || f.views[i].seen.before.open
 			}
 		}
 	}
@@ -159,6 +224,9 @@ func (v *view) look(a, b, c *check.Moment) {
 func (v *view) between(a, b *check.Moment) {
 	dt := b.Time() - a.Time()
 	v.seen.end = min(v.to, max(v.seen.end, b.Turn))
+	if c := &v.seen.before; dt >= coarse && v.smooth > 0 && b.Turn < v.from && b.Time() > c.since {
+		c.add(b.Time(), dt, rateOf(v.read, a, b), v.smooth)
+	}
 	if dt < coarse || max(a.Turn, b.Turn) < v.from || min(a.Turn, b.Turn) > v.to {
 		return
 	}
@@ -208,7 +276,7 @@ func (m motion) off(gap float64) float64 { return min(m.bend*gap*gap/4, m.rate*g
 func (v *view) uncertainty(at float64) (u float64, ok bool) {
 	switch {
 	case v.seen.gap == 0:
-		return 0, false
+		return v.seen.before.off, v.seen.before.off > 0
 	case v.angle: // half a step, and the degree it is rounded to
 		return v.seen.step/2 + 1, true
 	case v.read == nil:
@@ -221,7 +289,11 @@ func (v *view) uncertainty(at float64) (u float64, ok bool) {
 	case v.anchor == nil && v.atEdge(at): // the extreme may lie just beyond what was seen
 		u += max(v.seen.edge, v.seen.last) * v.seen.gap
 	}
-	return v.times * min(u, v.seen.value.rate*v.seen.gap), true
+	u = v.times * min(u, v.seen.value.rate*v.seen.gap)
+	if c := &v.seen.before; c.off > 0 {
+		u = min(u+c.off, v.times*v.seen.value.rate*max(v.seen.gap, c.gap))
+	}
+	return u, true
 }
 
 // atEdge reports whether the value was found where the span begins or ends, or where the leg ends.
@@ -256,16 +328,17 @@ func (f *fineness) doubt(i int, k *coach.Check) {
 		return
 	}
 	k.Uncertainty = &u
-	if other := otherVerdict(k, u); other != "" {
-		k.Doubt = fmt.Sprintf("at %.0f samples a second it could be %s", 1/v.seen.gap, other)
+	if other := otherVerdict(k, u, v.slack); other != "" {
+		gap := max(v.seen.gap, v.seen.before.gap)
+		k.Doubt = fmt.Sprintf("at %.0f samples a second it could be %s", 1/gap, other)
 	}
 }
 
 // otherVerdict returns the verdict that the value would have at one end of its uncertainty, "" when it is the same at
 // both.
-func otherVerdict(k *coach.Check, u float64) string {
+func otherVerdict(k *coach.Check, u float64, s slack) string {
 	within := func(x float64, band [2]*float64) bool {
-		return (band[0] == nil || x >= *band[0]) && (band[1] == nil || x <= *band[1])
+		return (band[0] == nil || x >= *band[0]-s.low) && (band[1] == nil || x <= *band[1]+s.high)
 	}
 	for _, x := range []float64{*k.Value - u, *k.Value + u} {
 		v := coach.Missed

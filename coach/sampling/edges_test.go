@@ -87,7 +87,7 @@ func TestOtherVerdict(t *testing.T) {
 			Met:     [2]*float64{new(10.0), new(20.0)},
 			Near:    [2]*float64{new(5.0), new(25.0)},
 		}
-		if got := otherVerdict(&k, c.off); got != c.want {
+		if got := otherVerdict(&k, c.off, slack{}); got != c.want {
 			t.Errorf("%g ± %g, %s: %q; must be %q", c.value, c.off, c.verdict, got, c.want)
 		}
 	}

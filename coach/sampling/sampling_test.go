@@ -104,7 +104,8 @@ func TestDoubtHoldsTheTruth(t *testing.T) {
 		below := math.Floor(90/step) * step
 		f := (90 - below) / step
 		read := swing(below)*(1-f) + swing(below+step)*f
-		k := coach.Check{Kind: "value", Value: &read, Verdict: coach.Met, Met: [2]*float64{new(read - 0.001), nil}}
+		edge := read + check.Rounding("°") - 0.001 // what rounds to it counts as well
+		k := coach.Check{Kind: "value", Value: &read, Verdict: coach.Met, Met: [2]*float64{&edge, nil}}
 		s.Doubt(0, &k)
 		if k.Uncertainty == nil || math.Abs(read-swing(90)) > *k.Uncertainty {
 			t.Errorf("every %g s: off by %.2f°, uncertain by %v", interval, read-swing(90), k.Uncertainty)

@@ -40,7 +40,7 @@ func Check(spec *check.Spec, m check.Measure, f *check.Facts) coach.Check {
 	}
 	value, high := m.Value, bands.High(m.Value)
 	if !spec.IsLimit(high) { // a limit is a limit
-		value = bands.Benefit(value, math.Max(m.Off, check.Rounding(r.Unit)))
+		value = bands.Benefit(value, m.Off+check.Rounding(r.Unit))
 	}
 	verdict, score := bands.Grade(value)
 	r.Verdict, r.Score = verdict, coach.Round(score, 1)

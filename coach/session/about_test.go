@@ -2,7 +2,15 @@ package session_test
 
 import (
 	"math"
+	"slices"
+	"strconv"
+	"strings"
 	"testing"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // How far a point may be from where it was: as published for the simulation, and for flights whose flaw is that it was
@@ -48,5 +56,102 @@ func TestSpotsAreFound(t *testing.T) {
 	}
 	if found < 5 {
 		t.Errorf("%d points", found)
+	}
+}
+
+// choosing feeds a recording with choices of a point to fly about, the first when a third of it was fed and each next
+// one a second later, and returns what was told and the first leg.
+func choosing(t *testing.T, name string, choices ...coach.AboutChoice) ([]string, *coach.Leg) {
+	t.Helper()
+	w := loadTruth(t)[name]
+	var e events
+	s := session.New(options(t, w.Maneuver, w.Aircraft, &e))
+	list := datagrams(t, name)
+	for i, d := range list {
+		if k := (i - len(list)/3) / 30; i >= len(list)/3 && k < len(choices) && (i-len(list)/3)%30 == 0 {
+			if err := s.SetAbout(choices[k]); err != nil {
+				t.Fatal(err)
+			}
+		}
+		s.Feed(d.Payload, d.Seconds())
+	}
+	s.End(phrase.Read("over"))
+	return e.lines, &legsOf(s.Report())[0]
+}
+
+// uneven is what the check of the distance from the point measured.
+func uneven(t *testing.T, l *coach.Leg) float64 {
+	t.Helper()
+	for i := range l.Checks {
+		if k := &l.Checks[i]; k.ID == "radius-held" && k.Value != nil {
+			return *k.Value
+		}
+	}
+	t.Fatal("the distance was not measured")
+	return 0
+}
+
+// A point that is chosen off the wing in the turn is what the leg is flown about, and the same choice between the same
+// datagrams gives the same events to the byte. Clearing it leaves it to the flight.
+func TestChosenPoint(t *testing.T) {
+	const name = "sp-single-a-good-1"
+	left, none := coach.AboutChoice{Where: "left"}, coach.AboutChoice{Clear: true}
+	lines, chosen := choosing(t, name, left)
+	if again, _ := choosing(t, name, left); !slices.Equal(lines, again) {
+		t.Error("the same choice gives other events")
+	}
+	_, found := choosing(t, name)
+	if chosen.About == nil || !chosen.About.Chosen || found.About == nil || found.About.Chosen {
+		t.Fatalf("chosen: %+v, found: %+v", chosen.About, found.About)
+	}
+	if chosen.About.Along == found.About.Along || uneven(t, chosen) == uneven(t, found) {
+		t.Errorf("the chosen point is the one found, %+v", chosen.About)
+	}
+	if _, l := choosing(t, name, left, none); l.About == nil || l.About.Chosen || uneven(t, l) != uneven(t, found) {
+		t.Errorf("after clearing: %+v", l.About)
+	}
+	for i := range found.Trace {
+		x := &found.Trace[i]
+		away := math.Hypot(*x.Along-found.About.Along, *x.Across-found.About.Across)
+		if x.Off == nil || math.Abs(*x.Off-100*(away/found.About.Radius-1)) > 0.1 {
+			t.Fatalf("at %g° the trace is off by %v", x.Turn, x.Off)
+		}
+	}
+}
+
+// In an eight the pivotal altitude is said before the middle of each part of the turn: the ground speed there, squared,
+// over 11.3 (FAA-H-8083-3C p. 7-15), above the ground there, within the 120 ft that the card calls near: what the pilot
+// trades of height for airspeed until then is not foreseen.
+func TestPivotalAltitudeIsSaid(t *testing.T) {
+	const name = "ep-single-b-good-2"
+	w := loadTruth(t)[name]
+	l := &listener{rate: 2.5}
+	s := session.New(options(t, w.Maneuver, w.Aircraft, l))
+	for _, d := range datagrams(t, name) {
+		s.Feed(d.Payload, d.Seconds())
+	}
+	s.End(phrase.Read("over"))
+	list := samplesOf(t, name)
+	said := 0
+	for _, k := range l.begun {
+		figures, ok := strings.CutPrefix(k.cue.Words, "Pivotal ")
+		if !ok {
+			continue
+		}
+		said++
+		ft, err := strconv.ParseFloat(strings.ReplaceAll(figures, " ", ""), 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		i := slices.IndexFunc(list, func(x stream.Sample) bool { return x.Value(stream.Time) >= *k.cue.Due })
+		x := &list[i]
+		speed := x.Value(stream.GroundSpeed)
+		want := x.Value(stream.Altitude) - x.Value(stream.Height) + speed*speed/11.3
+		if math.Abs(ft-want) > 120 {
+			t.Errorf("to %g°: %g ft is said; must be about %.0f", *k.cue.To, ft, want)
+		}
+	}
+	if said < 3 {
+		t.Errorf("it is said %d times in two turns", said)
 	}
 }

@@ -88,7 +88,7 @@ var thinnings = []struct {
 // largest rate of the recording makes of the widest gap. What has none is as in the whole recording.
 func TestDoubtHolds(t *testing.T) {
 	stated := 0
-	for name, w := range reversals(t) {
+	for name, w := range loadTruth(t) {
 		plan := options(t, w.Maneuver, w.Aircraft, nil).Coach.Plan
 		list := samplesOf(t, name)
 		whole := coached(plan, list, func(float64) bool { return true })
@@ -171,6 +171,8 @@ func shifted(list []stream.Sample, a, b *coach.Leg, k *coach.Check) float64 {
 		channel = "throttle"
 	case "turn":
 		channel = "heading"
+	case "speed-change":
+		channel = "airspeed"
 	}
 	origin := math.Abs(stream.Wrap180(a.Entry.Values["heading"] - b.Entry.Values["heading"]))
 	switch {

@@ -186,7 +186,7 @@ func same(t *testing.T, what string, a, b *onlooker) {
 // nothing of safety is said that was not said of all of it, nothing is said twice, and every verdict is the same, but
 // for those that say that the loss leaves them open: they are in the pilot's favor, or nothing is measured.
 func TestLossHardlyMovesAGrade(t *testing.T) {
-	for name, w := range reversals(t) {
+	for name, w := range loadTruth(t) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			list := datagrams(t, name)

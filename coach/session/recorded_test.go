@@ -3,11 +3,9 @@ package session_test
 import (
 	"encoding/json"
 	"fmt"
-	"maps"
 	"math"
 	"os"
 	"path/filepath"
-	"slices"
 	"sync"
 	"testing"
 
@@ -98,17 +96,6 @@ func loadTruth(t testing.TB) map[string]truth {
 	if err := json.Unmarshal(data, &all); err != nil {
 		t.Fatal(err)
 	}
-	return all
-}
-
-// reversals are the recordings of maneuvers that reverse course or circle once. The turn pattern, the steep spiral and
-// the eights on pylons are not held yet to what is asked of these where much is lost, or of a slow voice.
-func reversals(t testing.TB) map[string]truth {
-	t.Helper()
-	all := loadTruth(t)
-	maps.DeleteFunc(all, func(_ string, w truth) bool {
-		return slices.Contains([]string{"turn-pattern", "steep-spiral", "eights-on-pylons"}, w.Maneuver)
-	})
 	return all
 }
 

@@ -101,6 +101,7 @@ type follower interface {
 	Take() []coach.Event
 	Frame() *coach.Frame
 	SetLine(c coach.LineChoice) error
+	SetAbout(c coach.AboutChoice) error
 	Prompt(how string)
 	Tell(by, words string)
 	Stop(by string)
@@ -278,6 +279,10 @@ func (s *Session) Choose(p *plan.Plan, auto []*plan.Plan) {
 func (s *Session) SetLine(c coach.LineChoice) error {
 	return s.follow.SetLine(c)
 }
+
+// SetAbout chooses a point on the ground to fly about as of the last sample, or clears what was chosen. It returns an
+// error for a choice out of range, and where there is no position and true heading to take it from.
+func (s *Session) SetAbout(c coach.AboutChoice) error { return s.follow.SetAbout(c) }
 
 // End closes what is under way: the stream has ended.
 func (s *Session) End(reason phrase.Phrase) {

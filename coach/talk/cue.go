@@ -56,6 +56,10 @@ func (t *Talk) sendCues() {
 			return
 		}
 		k := t.spoken(l.sent)
+		if k.words == "" { // what it would say is not known
+			l.sent++
+			continue
+		}
 		if left > k.early {
 			return
 		}

@@ -90,7 +90,8 @@ func (l *line) before(turn float64) (last float64) {
 	return last
 }
 
-// expand fills in what the card has said, with the heading spoken figure by figure.
+// expand fills in what the card has said, with the heading and the pivotal altitude spoken figure by figure. Without
+// either there is nothing to say.
 func (t *Talk) expand(say string, turn float64) phrase.Phrase {
 	if !strings.Contains(say, "{") {
 		return phrase.Plain(say)
@@ -100,6 +101,22 @@ func (t *Talk) expand(say string, turn float64) phrase.Phrase {
 	if heading == 0 {
 		heading = 360
 	}
-	figures := strings.Join(strings.Split(fmt.Sprintf("%03d", heading), ""), " ")
-	return t.plan.Phrase(say, turn, phrase.Words("heading", figures))
+	pivotal := ""
+	if strings.Contains(say, "{pivotal}") {
+		ft, ok := t.leg.Pivotal(turn)
+		if !ok {
+			return phrase.Phrase{}
+		}
+		pivotal = figures(fmt.Sprint(10 * math.Round(ft/10)))
+	}
+	return t.plan.Phrase(say, turn, phrase.Words("heading", figures(fmt.Sprintf("%03d", heading))),
+		phrase.Words("pivotal", pivotal))
+}
+
+// figures writes a number of up to four figures as it is spoken: figure by figure.
+func figures(number string) string {
+	if len(number) > 4 {
+		return number
+	}
+	return strings.Join(strings.Split(number, ""), " ")
 }

@@ -47,8 +47,10 @@ type Leg interface {
 	Rates() *track.Rates                     // of the last half second, not mirrored
 	Until(turn float64) (s float64, ok bool) // predicts the time to a turn angle
 	SoFar(check int) coach.Check             // grades a check of the card by what was seen so far
-	Expected() plan.Choice                   // the turn that is next in the order of the card
-	Exiting() bool                           // the wings have come level at the end of the turn
+	// Pivotal predicts the altitude (ft above sea level) at which a pylon stays on the wing where a turn angle is.
+	Pivotal(turn float64) (ft float64, ok bool)
+	Expected() plan.Choice // the turn that is next in the order of the card
+	Exiting() bool         // the wings have come level at the end of the turn
 }
 
 // New makes the talk of a plan. Its callouts are put into out; knockOff ends the leg when a limit asks for it.

@@ -37,6 +37,8 @@ func (p *pilot) SoFar(int) coach.Check {
 }
 func (p *pilot) Exiting() bool { return false }
 
+func (p *pilot) Pivotal(float64) (float64, bool) { return 0, false }
+
 func (p *pilot) Expected() plan.Choice { return plan.Choice{} }
 
 // A stage is a talk with its pilot and what was said.

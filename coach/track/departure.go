@@ -18,7 +18,7 @@ const (
 
 	lookBack = 12.0 // s between the nose leaving level and the bank leaving it, at most
 
-	turnBefore = 10.0 // ° of bank that came off again mark a turn before
+	turnBefore = 10.0 // ° of bank that came off again, and half of it, mark a turn before
 
 	slowTurn = 1.0  // ° turned before the bank has visibly left level
 	slowRate = 0.35 // °/s of turn that count as turning
@@ -84,7 +84,7 @@ func (d *departure) leftFromTurn() float64 {
 			break
 		}
 		least = min(least, v)
-		if v > least+turnBefore {
+		if v > max(least+turnBefore, 2*least) {
 			return least
 		}
 	}

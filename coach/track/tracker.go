@@ -57,3 +57,11 @@ func (t *Tracker) SetLine(w coach.LineChoice) error {
 	now := t.Pose()
 	return t.Sight.Set(w, &t.Ground, &now)
 }
+
+// SetAbout chooses a point on the ground to fly about as of the last sample, or clears what was chosen; usual is how
+// far to the side it is meant to be, ft, 0 where that is not known. It returns an error for a choice out of range, and
+// where there is no position and true heading to take it from.
+func (t *Tracker) SetAbout(w coach.AboutChoice, usual float64) error {
+	now := t.Pose()
+	return t.Sight.Choose(w, &t.Ground, &now, &t.Last, usual)
+}

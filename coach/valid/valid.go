@@ -64,9 +64,10 @@ func (v *Validator) Words(key, s string, most int) {
 	}
 }
 
-// Spoken checks that a phrase to be said has at most five words; it may be empty. A heading is spoken as three figures.
+// Spoken checks that a phrase to be said has at most five words; it may be empty. A heading is spoken as three figures,
+// a pivotal altitude as four.
 func (v *Validator) Spoken(key, s string) {
-	n := len(strings.Fields(s)) + 2*strings.Count(s, "{heading}")
+	n := len(strings.Fields(s)) + 2*strings.Count(s, "{heading}") + 3*strings.Count(s, "{pivotal}")
 	if n > 5 {
 		v.Fail(key, "has %d words; must have at most 5, so that it can be said in time", n)
 	}

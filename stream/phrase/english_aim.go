@@ -15,6 +15,9 @@ var (
 	LabelNose   = table.define("label.nose", "Nose")
 	LabelSpeed  = table.define("label.speed", "Speed")
 	LabelHeight = table.define("label.height", "Height")
+	// Of a turn about a point on the ground: how far off its mean distance, and off the pivotal altitude.
+	LabelDistance   = table.define("label.distance", "Distance")
+	LabelOffPivotal = table.define("label.off-pivotal", "Off pivotal")
 
 	LabelLowestSpeed = table.define("label.lowest-speed", "Lowest speed")
 	LabelStallSpeed  = table.define("label.stall-speed", "Stall speed with wings level")

@@ -19,6 +19,10 @@ var (
 		"The wings came level at {turn:number} of turn, wanted {wanted:number}")
 	NoseFell = table.define("evidence.nose-fell",
 		"The nose came down by {fell:number} from {from:number} to {to:number} of turn")
+	EnergyShort = table.define("evidence.energy-short", "Energy height {off:number} below that of the reference "+
+		"path at the exit, most of it lost from {from:number} to {to:number} of turn")
+	EnergyOver = table.define("evidence.energy-over", "Energy height {off:number} above that of the reference "+
+		"path at the exit, most of it gained from {from:number} to {to:number} of turn")
 	KnockedOff  = table.define("evidence.knock-off", "Knock off: {reason:clause}")
 	BrokenOff   = table.define("evidence.broken-off", "Broken off: {reason:clause}")
 	BothToRight = table.define("evidence.both-right",

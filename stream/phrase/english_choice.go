@@ -18,7 +18,7 @@ var (
 		"must be at most {most:number} words and {longest:number} letters")
 )
 
-// The ground line, and what is done at a station.
+// The ground line, the point to fly about, and what is done at a station.
 var (
 	LineHeading = table.define("line.heading", "heading is {heading:number}; must be between 0 and 360")
 	LineUnknown = table.define("line.unknown",
@@ -26,6 +26,12 @@ var (
 	LineDistance = table.define("line.distance",
 		"the reference point is {distance:number} away; must be between {least:number} and {most:number}")
 	LineSide = table.define("line.side", "side is {side:name}; must be right, left or empty")
+
+	AboutWhere   = table.define("about.where", "where is {where:name}; must be here, left or right")
+	AboutUnknown = table.define("about.unknown",
+		"there is no position with a true heading to take the point from: wait for the stream")
+	AboutDistance = table.define("about.distance",
+		"the point is {distance:number} off the wing; must be between {least:number} and {most:number}")
 
 	StationGone    = table.define("station.gone", "station {station:name} is not there any more")
 	StationMute    = table.define("station.mute", "station {station:name} does not answer; try again")

@@ -110,7 +110,7 @@ func (t *tracer) sinceEntry(f *coach.Frame) []message.Flown {
 func (l *level) entering(f *coach.Frame, turn, side float64) message.Flown {
 	p := l.Flown
 	p.Turn, p.Bank = turn, side*p.Bank // in a turn bank is toward its side
-	p.Height, p.Along, p.Across = nil, nil, nil
+	p.Height, p.Along, p.Across, p.Off = nil, nil, nil, nil
 	if now, ok := f.Values["altitude"]; ok && f.Climb != nil && l.altitude != nil {
 		height := *l.altitude - now + *f.Climb
 		p.Height = &height
@@ -128,6 +128,11 @@ func traced(f *coach.Frame) message.Flown {
 	if f.Ground != nil {
 		along, across := f.Ground.Along, f.Ground.Across
 		p.Along, p.Across = &along, &across
+	}
+	if f.Around != nil {
+		if p.Off = copied(f.Around.Off); p.Off == nil {
+			p.Off = copied(f.Around.Above)
+		}
 	}
 	return p
 }

@@ -1,6 +1,6 @@
 // The calls of the panel other than the live socket.
 
-/** @import { Cards, Choice, LineChoice, PromptsChoice, StationList } from './types.d.ts' */
+/** @import { Cards, Choice, AboutChoice, LineChoice, PromptsChoice, StationList } from './types.d.ts' */
 
 import { post } from './api.js';
 
@@ -38,6 +38,23 @@ export const choose = (station, choice) => tell(station, 'choose', choice);
 export const line = (station, choice) => tell(station, 'line', choice);
 
 /**
+ * Chooses the point on the ground that a station flies about, or clears it. Returns '' or why it was refused, in words.
+ * @param {string} station
+ * @param {AboutChoice} choice
+ */
+export const about = (station, choice) => tell(station, 'about', choice);
+
+/**
+ * Carries out what a part of the page chooses to fly by.
+ * @param {Element} part @param {() => string} station
+ * @param {(error: string) => void} done '' or why it was refused, in words
+ */
+export function flyBy(part, station, done) {
+  part.addEventListener('line', async (e) => done(await line(station(), /** @type {CustomEvent} */ (e).detail)));
+  part.addEventListener('about', async (e) => done(await about(station(), /** @type {CustomEvent} */ (e).detail)));
+}
+
+/**
  * Sets how much is said in flight at a station. Returns '' or why it was refused, in words.
  * @param {string} station
  * @param {PromptsChoice['prompts']} prompts
@@ -53,8 +70,8 @@ export const keepPrivate = (station, on) => tell(station, 'private', { private: 
 
 /**
  * @param {string} station
- * @param {'choose' | 'line' | 'prompts' | 'private'} act
- * @param {Choice | LineChoice | PromptsChoice | { private: boolean }} body
+ * @param {'choose' | 'line' | 'about' | 'prompts' | 'private'} act
+ * @param {Choice | LineChoice | AboutChoice | PromptsChoice | { private: boolean }} body
  */
 async function tell(station, act, body) {
   return (await post(`api/stations/${encodeURIComponent(station)}/${act}`, body)).error;

@@ -366,8 +366,8 @@ const first = new First(parts.welcome, parts.showing, parts.session, {
   choose: (choice) => house.choose(state.station, { standard: '', ...choice }),
 });
 
-parts.gates.addEventListener('line', async (event) => {
-  lineError = await house.line(state.station, /** @type {CustomEvent} */ (event).detail);
+house.flyBy(parts.gates, () => state.station, (error) => {
+  lineError = error;
   plan();
 });
 

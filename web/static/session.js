@@ -21,6 +21,7 @@ import { overName, standing, subtitle } from './elements/standing.js';
 import { regradeList, showLast } from './elements/regrades.js';
 import { drawTables } from './elements/tables.js';
 import { at, backToList, dress } from './page.js';
+import { energyNamed } from './pure/energy.js';
 import { atTurn, nearest, value } from './pure/flight.js';
 import { capital } from './pure/format.js';
 import { chosenFirst, known as lanesOf, rowsOf } from './pure/lanes.js';
@@ -103,7 +104,8 @@ function drawLanes() {
   const rows = rowsOf(main);
   const there = lanesOf(rows);
   const ids = chosen?.filter((l) => there.some((k) => k.id === l)) ?? [];
-  const now = ids.length > 0 ? ids : chosenFirst(byWorst(main.leg.checks ?? []), there);
+  const { checks, causes } = main.leg;
+  const now = ids.length > 0 ? ids : chosenFirst(byWorst(checks ?? []), there, energyNamed(causes ?? []));
   parts.lanes.update(there, now);
   parts.sheet.update(view, there.filter((k) => now.includes(k.id)), rows, over ? rowsOf(over) : null);
 }

@@ -11,7 +11,7 @@ export type FlightState = 'set-up' | 'turn' | 'leg' | 'after';
  */
 export type CalloutKind =
   'safety' | 'clear' | 'said' | 'watch' | 'cue' | 'after' | 'result' | 'next' | 'set-up' | 'again';
-export type LaneChannel = 'bank' | 'pitch' | 'airspeed' | 'height';
+export type LaneChannel = 'bank' | 'pitch' | 'airspeed' | 'height' | 'radius' | 'pivotal';
 
 export interface Gate {
   id: string;
@@ -139,6 +139,8 @@ export interface Trace {
   /** Feet over the ground from the entry: along its heading, and toward the side of the turn. */
   along: number | null;
   across: number | null;
+  /** Off what the leg is flown about: % of the distance from a center, ft above the pivotal altitude at a pylon. */
+  off?: number | null;
 }
 
 /** A point of a leg with the margins over stall (kt) and hard deck (ft); those of a leg that is over have none. */
@@ -151,6 +153,27 @@ export interface Flown extends Trace {
 export interface Post {
   turn: number | null;
   verdict: Verdict;
+}
+
+/** How a leg stands to what it is flown about, now. */
+export interface Around {
+  what: 'center' | 'pylon';
+  chosen?: boolean;
+  bearing: number | null;
+  distance: number | null;
+  radius: number | null;
+  off: number | null;
+  hold: { now: number; ahead: [number, number][] | null } | null;
+  ahead: number | null;
+  pivotal: number | null;
+  above: number | null;
+}
+
+/** The body of POST /api/stations/{name}/about. */
+export interface AboutChoice {
+  where?: 'here' | 'left' | 'right';
+  distance?: number | null;
+  clear?: boolean;
 }
 
 export interface About {
@@ -280,6 +303,7 @@ export interface Frame {
   pointBy: 'position' | 'heading' | '';
   /** NM from here to the reference point. */
   pointDistance: number | null;
+  around?: Around | null;
   ground: Ground | null;
   line: Line | null;
   next: Next | null;
@@ -731,6 +755,8 @@ export interface BriefPoint {
   /** Above the pitch of level flight. */
   pitch: number;
   load: number;
+  /** Height and true airspeed together, ft since the entry. */
+  energy: number;
   stall: number | null;
 }
 

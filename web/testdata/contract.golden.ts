@@ -537,6 +537,7 @@ export const brief: BriefSheet = {
       "bank": 0,
       "pitch": 0,
       "load": 1,
+      "energy": 0,
       "stall": 53
     },
     {
@@ -549,6 +550,7 @@ export const brief: BriefSheet = {
       "bank": 18.3,
       "pitch": 0,
       "load": 1.05,
+      "energy": 0,
       "stall": 51.7
     }
   ],

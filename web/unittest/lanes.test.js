@@ -3,8 +3,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import {
-  chosenFirst, decidedIn, drawnLanes, excursions, kinds, known, laneOfCheck, most, pressed, rowsOf, speedHeight,
+  chosenFirst, decidedIn, drawnLanes, excursions, kinds, known, laneOfCheck, most, pressed, rowsOf,
 } from '../static/pure/lanes.js';
+import { energyNamed, spent, speedHeight, trueSpeed } from '../static/pure/energy.js';
 
 /** @param {object} of @returns {import('../static/types.d.ts').Check} */
 const check = (of) => /** @type {any} */ ({ id: 'x', kind: 'value', verdict: 'met', met: [null, null], ...of });
@@ -29,13 +30,16 @@ const flight = /** @type {import('../static/sessions.d.ts').FlownLeg} */ (/** @t
 /** @param {string} id */
 const kind = (id) => /** @type {import('../static/pure/lanes.js').Kind} */ (kinds.find((k) => k.id === id));
 
+/** Those of a maneuver that is not flown about a point on the ground. */
+const plain = kinds.filter((k) => k.id !== 'radius' && k.id !== 'pivotal');
+
 test('the lanes that decided come chosen, with the bank, four at most', () => {
   const checks = [
     check({ channel: 'slip', verdict: 'missed' }), check({ channel: 'normal-load', verdict: 'near' }), check({}),
   ];
-  assert.deepEqual(chosenFirst(checks, kinds), ['bank', 'pitch', 'ball', 'load']);
-  assert.deepEqual(chosenFirst([], kinds), ['bank', 'pitch', 'airspeed', 'height']);
-  const without = kinds.filter((k) => k.id !== 'ball');
+  assert.deepEqual(chosenFirst(checks, plain), ['bank', 'pitch', 'ball', 'load']);
+  assert.deepEqual(chosenFirst([], plain), ['bank', 'pitch', 'airspeed', 'height']);
+  const without = plain.filter((k) => k.id !== 'ball');
   assert.deepEqual(chosenFirst(checks, without), ['bank', 'pitch', 'airspeed', 'load']);
 });
 
@@ -64,6 +68,36 @@ test('energy height is height and v²/2g: 100 kt are worth 443 ft', () => {
   const energy = rowsOf(flight)['energy'] ?? [];
   assert.equal(energy[1], 0); // counted from the entry
   assert.ok(Math.abs(Number(energy[4]) - (100 + speedHeight(80) - speedHeight(120))) < 1e-9);
+});
+
+test('a calibrated airspeed is made true by the density: 100 kt at 5,000 ft are 107.7 kt, at 10,000 ft 116.4', () => {
+  // √σ of the standard atmosphere: 0.92827 and 0.85934
+  assert.ok(Math.abs(trueSpeed(100, 5000) - 107.73) < 0.05);
+  assert.ok(Math.abs(trueSpeed(100, 10000) - 116.37) < 0.05);
+});
+
+test('energy is spent by the stretches between checkpoints, the last one up to the exit', () => {
+  const flown = [[0, 0], [45, -20], [89, -100], [91, -110], [135, -150], [172, -90]].map(
+    ([turn, value]) => ({ turn: Number(turn), value: Number(value) }));
+  const path = [0, 45, 90, 135, 180].map((turn) => ({ turn, value: -turn }));
+  assert.deepEqual(spent(flown, path, [0, 45, 90, 135, 180]), [
+    { from: 0, to: 45, flown: -20, path: -45 },
+    { from: 45, to: 90, flown: -85, path: -45 },
+    { from: 90, to: 135, flown: -45, path: -45 },
+    { from: 135, to: 180, flown: 60, path: -45 },
+  ]);
+  assert.deepEqual(spent(flown, [], [0, 180]), [{ from: 0, to: 180, flown: -90, path: null }]);
+  assert.deepEqual(spent([], path, [0, 45]), []);
+  assert.equal(spent(flown.slice(0, 3), path, [0, 45, 90, 135, 180]).length, 1); // up to 89°
+});
+
+test('where energy is a cause, its lane and the load come chosen', () => {
+  const checks = [check({ channel: 'slip', verdict: 'missed' }), check({ channel: 'airspeed', verdict: 'missed' })];
+  assert.deepEqual(chosenFirst(checks, plain, true), ['bank', 'ball', 'load', 'energy']);
+  const cause = (/** @type {string} */ code) => /** @type {any} */ (
+    { evidence: { code: 'list.sentences', args: { first: [{ code, text: '' }] }, text: '' } });
+  assert.ok(energyNamed([cause('evidence.flown'), cause('evidence.energy-short')]));
+  assert.ok(!energyNamed([cause('evidence.flown')]));
 });
 
 test('controls are percent; the roll rate comes from the bank where the stream has none', () => {

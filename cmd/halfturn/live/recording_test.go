@@ -62,6 +62,7 @@ func TestSessionGoesOn(t *testing.T) {
 	east := 90.0
 	for _, err := range []error{
 		do(command.Line{LineChoice: coach.LineChoice{Heading: &east, Side: "right"}}),
+		do(command.About{AboutChoice: coach.AboutChoice{Where: "right"}}),
 		do(command.Student{Name: "Ada"}),
 		do(command.Choose{Choice: maneuver.Choice{Maneuver: "chandelle-civil"}}),
 		do(command.Choose{Choice: maneuver.Choice{Maneuver: "wing-over", Standard: "course"}}),

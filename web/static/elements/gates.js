@@ -9,10 +9,12 @@ import { current, hint } from '../pure/mode.js';
 import { holding, order, readyWords } from '../pure/order.js';
 import { sentence, told } from '../pure/phrase.js';
 import { t } from '../pure/text.js';
+import { AboutPoint } from './about.js';
 import { LineChoice } from './line.js';
 import { mark } from './mark.js';
 import { explain, term } from './term.js';
 
+if (!customElements.get('ht-about')) customElements.define('ht-about', AboutPoint);
 if (!customElements.get('ht-line')) customElements.define('ht-line', LineChoice);
 
 /**
@@ -33,13 +35,14 @@ export class Gates extends HTMLElement {
   /** @type {Map<string, Row>} */ #rows = new Map();
 
   #line = /** @type {LineChoice} */ (document.createElement('ht-line'));
+  #about = /** @type {AboutPoint} */ (document.createElement('ht-about'));
 
   connectedCallback() {
     if (this.firstChild) return;
     attr(this.#well, 'aria-hidden', 'true');
     this.#ready.append(this.#well, this.#readyWords);
     this.append(h('div', { class: 'head-row' }, this.#head, this.#ready), this.#order, this.#auto, this.#warnings,
-      this.#list, this.#line);
+      this.#list, this.#about, this.#line);
   }
 
   /**
@@ -79,7 +82,10 @@ export class Gates extends HTMLElement {
     for (const gate of gates) this.#draw(gate, brief);
     show(this.#list, !brief || gates.some((g) => !g.ok));
     show(this, gates.length > 0);
-    show(this.#line, state.info?.link === 'live');
+    const { around = null } = state.frame ?? {};
+    show(this.#about, state.info?.link === 'live' && around !== null);
+    if (around) this.#about.update(around, error);
+    show(this.#line, state.info?.link === 'live' && around === null);
     if (state.frame) this.#line.update(state.frame, { brief, error });
   }
 

@@ -70,6 +70,7 @@ export class Ribbon extends HTMLElement {
   #paper = s('g');
   #marks = s('g', { class: 'marks' });
   #moments = new Moments();
+  #hold = s('path', { class: 'hold' });
   #live = new LiveTrace();
   #now = h('div', { class: 'now', 'aria-hidden': 'true' });
   #pen = h('div', { class: 'pen-line' });
@@ -87,7 +88,7 @@ export class Ribbon extends HTMLElement {
 
   connectedCallback() {
     if (!this.firstChild) {
-      this.#svg.append(this.#title, this.#paper, this.#marks, this.#moments.node);
+      this.#svg.append(this.#title, this.#paper, this.#hold, this.#marks, this.#moments.node);
       this.#now.append(this.#pen, this.#penText);
       this.#sheet.append(this.#svg, this.#live.node, this.#now);
       this.append(this.#sheet, this.#again);
@@ -143,6 +144,8 @@ export class Ribbon extends HTMLElement {
     }
     if (flying) this.#follow(state.trace, !open);
     else if (again && last?.trace) this.#follow(last.trace.slice(0, moment(last.trace, time).index + 1), true);
+    const banks = this.#lanes.find((l) => l.strip.lane.channel === 'bank')?.strip;
+    attr(this.#hold, 'd', geo.holdPath(this.#box, plan.turn, banks, flying ? frame?.around : null));
     this.#drawPen(state, flying, again ? last : null, time ?? 0);
     this.#drawMarks(state, plan);
     this.#moments.draw(state.moments, this.#box, plan.turn, this.#k);

@@ -8,8 +8,9 @@
 /** @import { Moment } from '../pure/moments.js' */
 
 import { attr, s, scale, text } from '../dom.js';
+import { spent } from '../pure/energy.js';
 import { value, widened } from '../pure/flight.js';
-import { number, verdictWords } from '../pure/format.js';
+import { number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { cursorRow, decidedIn, drawnLanes, excursions, kinds, most, tracesOf } from '../pure/lanes.js';
 import { cardText, t } from '../pure/text.js';
@@ -200,8 +201,44 @@ export class FlownSheetElement extends HTMLElement {
       }
     }
     onto.append(s('path', { class: 'ideal', d: path(of.ideal) }));
+    if (of.kind.id === 'energy') onto.append(this.#spent(of, strip, view, k));
     if (of.kind.traces.length > 1) onto.append(strokeKey(of, strip, this.#rows, this.#box, k));
   }
+
+  /**
+   * What each stretch of the turn took or gave, and in brackets what it does on the reference path.
+   * @param {DrawnLane} of @param {Strip} strip @param {View} view @param {number} k
+   */
+  #spent(of, strip, { main }, k) {
+    const notes = s('g', { class: 'spent' });
+    const [points] = tracesOf(of, main, this.#rows).map((trace) => trace.points);
+    const turns = [0, ...(main.plan.checkpoints ?? []).map((c) => c.turn)];
+    for (const { from, to, flown, path } of spent(points ?? [], of.ideal, turns)) {
+      const [left, right] = [geo.x(this.#box, main.plan.turn, from), geo.x(this.#box, main.plan.turn, to)];
+      const told = path === null ? signed(flown) : `${signed(flown)} (${signed(path)})`;
+      const fits = (told.length + 1) * letter * k < right - left;
+      const at = { x: (left + right) / 2, y: strip.bottom - 5 * k };
+      const words = s('text', { class: 'tick', ...at, 'text-anchor': 'middle' }, fits ? told : signed(flown));
+      const args = { from: number(from), to: number(to), flown: withUnit(tens(flown), 'ft') };
+      words.append(s('title', {}, path === null
+        ? t('Energy height from {from}° to {to}°: {flown}', args)
+        : t('Energy height from {from}° to {to}°: {flown}, on the reference path {path}',
+          { ...args, path: withUnit(tens(path), 'ft') })));
+      notes.append(words);
+    }
+    return notes;
+  }
+}
+
+/** What a figure takes of the width, in the drawing's unit. */
+const letter = 8.3;
+
+/** @param {number} ft */
+const tens = (ft) => 10 * Math.round(ft / 10) + 0;
+
+/** A change of energy height, ft, to tens. @param {number} ft */
+function signed(ft) {
+  return tens(ft) > 0 ? `+${number(tens(ft))}` : number(tens(ft));
 }
 
 /**

@@ -7,8 +7,10 @@
 import { attr, h, s, show, text } from '../dom.js';
 import { bearing, wrap180 } from '../pure/format.js';
 import { around, chord } from '../pure/geometry.js';
+import { aroundWanted, aroundWords, windSide, windWords } from '../pure/around.js';
 import { due, groundWords } from '../pure/point.js';
 import { t } from '../pure/text.js';
+import { WingLine } from './wingline.js';
 
 const center = 160;
 const radius = 144;
@@ -21,6 +23,9 @@ const astray = 5;
 
 /** Degrees of drift from which the way over the ground can be told from the airplane's own line. */
 const leastDrift = 3;
+
+/** From the edge of the picture inward. */
+const arrow = `M0 ${-radius - 6}V${-radius + 34}M-9 ${-radius + 20}L0 ${-radius + 36}L9 ${-radius + 20}`;
 
 /** A small peak about its place. */
 const peak = 'M0 -13L12 9H-12Z';
@@ -41,6 +46,8 @@ export class Sight extends HTMLElement {
   #words = h('p', { class: 'strong' });
   #wanted = h('p', { class: 'soft point-wanted' });
   #over = h('p', { class: 'soft small ground-words' });
+  #wing = new WingLine();
+  #wind = s('path', { class: 'wind-arrow', d: arrow });
 
   connectedCallback() {
     this.#svg.replaceChildren(
@@ -50,13 +57,34 @@ export class Sight extends HTMLElement {
       s('line', { x1: center - 76, y1: center, x2: center + 76, y2: center, class: 'plane wing' }),
       s('line', { x1: center - 24, y1: center + 40, x2: center + 24, y2: center + 40, class: 'plane' }),
       this.#nose,
-      this.#due, this.#thenText, this.#then, this.#now,
+      this.#due, this.#thenText, this.#then, this.#wind, this.#now,
     );
-    this.replaceChildren(this.#head, this.#svg, this.#words, this.#wanted, this.#over);
+    this.replaceChildren(this.#head, this.#svg, this.#wing.node, this.#words, this.#wanted, this.#over);
   }
 
   /** @param {State} state */
   update(state) {
+    if (!state.frame) return;
+    const { around } = state.frame;
+    show(this.#wing.node, around?.what === 'pylon');
+    show(this.#svg, around?.what !== 'pylon');
+    show(this.#wind, Boolean(around) && windSide(state.frame) !== null);
+    if (!around) {
+      this.#drawPoint(state);
+      return;
+    }
+    this.#wing.update(around, state.frame.direction);
+    attr(this.#wind, 'transform', `translate(${center} ${center}) rotate(${number1(windSide(state.frame) ?? 0)})`);
+    const frame = { ...state.frame, point: around.bearing ?? null, pointDistance: null, next: null };
+    this.#drawPoint({ ...state, frame });
+    text(this.#head, around.what === 'pylon' ? t('The pylon from the wing') : t('Where the point stands'));
+    text(this.#words, aroundWords(around));
+    text(this.#wanted, aroundWanted(around));
+    text(this.#over, windWords(frame));
+  }
+
+  /** The reference point, and where it should be. @param {State} state */
+  #drawPoint(state) {
     const { frame } = state;
     if (!frame) return;
     text(this.#head, t('Where the point stands'));

@@ -37,6 +37,7 @@ export function watchingWords(state) {
 /** What is done by a command. @type {Readonly<Record<string, string>>} */
 const done = {
   line: 'set the line',
+  about: 'chose the point',
   prompts: 'set how much is said',
   step: 'set up a step of a course',
   drill: 'set up a drill',

@@ -1,6 +1,6 @@
 // Where things stand on the ribbon and in the sight picture. Pure; all results are pixels.
 
-/** @import { Corridor, Flown, Lane, Plan, Trace } from '../types.d.ts' */
+/** @import { Around, Corridor, Flown, Lane, Plan, Trace } from '../types.d.ts' */
 
 /**
  * @typedef {{ left: number, right: number, top: number, bottom: number }} Box
@@ -11,7 +11,7 @@
 const beyond = 8;
 
 /** How much of the height a lane gets. @type {Record<string, number>} */
-const shares = { bank: 1.45, pitch: 1.1, airspeed: 0.85, height: 0.85 };
+const shares = { bank: 1.45, pitch: 1.1, airspeed: 0.85, height: 0.85, radius: 1.1, pivotal: 1.1 };
 
 /**
  * The pixel of a turn angle, kept on the paper.
@@ -175,6 +175,7 @@ export function allowed(lane, turn) {
   const before = next > 0 ? all[next - 1] : after;
   if (all.length < 2 || !after || !before) return null;
   const share = after === before ? 0 : (turn - before.turn) / (after.turn - before.turn);
+  if (turn < before.turn - 3) return null; // a lane may be judged from some turn on
   const between = (/** @type {number} */ a, /** @type {number} */ b) => a + (b - a) * share;
   return { low: between(before.low, after.low), high: between(before.high, after.high) };
 }
@@ -271,6 +272,8 @@ export function laneValue(t, channel) {
     case 'pitch': return t.pitch;
     case 'airspeed': return t.airspeed;
     case 'height': return t.height;
+    case 'radius':
+    case 'pivotal': return t.off ?? null;
     default: return null;
   }
 }
@@ -382,4 +385,13 @@ export function progress(plan, turn, next) {
   const before = (plan.checkpoints ?? []).findLast((c) => c.turn < next)?.turn ?? 0;
   if (next <= before) return 0;
   return Math.min(Math.max((turn - before) / (next - before), 0), 1);
+}
+
+/**
+ * The bank that holds the distance over the circle to come, as far as the ribbon goes.
+ * @param {Box} box @param {number} full @param {Strip | undefined} strip @param {Around | null | undefined} around
+ */
+export function holdPath(box, full, strip, around) {
+  const ahead = around?.hold?.ahead?.filter(([turn]) => turn <= full) ?? [];
+  return strip ? path(ahead.map(([turn, bank]) => ({ x: x(box, full, turn), y: y(strip, bank) }))) : '';
 }

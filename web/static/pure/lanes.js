@@ -1,8 +1,9 @@
 // The lanes of the debrief: what each is drawn from, what is allowed in it, and which are chosen. Pure.
 
-/** @import { BriefPoint, Check, Lane } from '../types.d.ts' */
+/** @import { BriefPoint, Check, Lane, Trace } from '../types.d.ts' */
 /** @import { FlownLeg, Rows, View } from '../sessions.d.ts' */
 
+import { speedHeight, trueSpeed } from './energy.js';
 import { rowOf, span, value, widened } from './flight.js';
 
 /** @typedef {'solid' | 'dashed' | 'dotted'} Stroke */
@@ -24,19 +25,14 @@ import { rowOf, span, value, widened } from './flight.js';
 /** @param {string} row @param {string} [title] @param {Stroke} [stroke] @returns {LaneTrace} */
 const of = (row, title = '', stroke = 'solid') => ({ row, title, stroke });
 
-/** Standard gravity, m/s², and the international knot and foot, m/s and m: exact by definition. */
-const gravity = 9.80665;
-const knot = 1852 / 3600;
-const foot = 0.3048;
-
-/** Height that a speed is worth, ft: v²/2g. @param {number} kt */
-export function speedHeight(kt) {
-  return (kt * knot) ** 2 / (2 * gravity) / foot;
-}
-
 /** In the order of their buttons. @type {readonly Kind[]} */
 export const kinds = [
   { id: 'bank', title: 'Bank', unit: '°', least: 30, traces: [of('bank')], ideal: (p) => p.bank },
+  { id: 'radius', title: 'Distance', unit: '%', least: 20, traces: [of('radius')], ideal: () => 0 },
+  {
+    id: 'pivotal', title: 'Off pivotal altitude', short: 'Off pivotal', unit: 'ft', least: 200, traces: [of('pivotal')],
+    ideal: () => 0,
+  },
   { id: 'pitch', title: 'Nose', unit: '°', least: 20, traces: [of('pitch')], ideal: (p) => p.pitch },
   { id: 'airspeed', title: 'Speed', unit: 'kt', least: 20, traces: [of('airspeed')], ideal: (p) => p.airspeed },
   { id: 'height', title: 'Height', unit: 'ft', least: 200, traces: [of('climb')], ideal: (p) => p.height },
@@ -68,7 +64,7 @@ export const kinds = [
     unit: 'ft',
     least: 200,
     traces: [of('energy')],
-    ideal: (p, entry) => p.height - entry.height + speedHeight(p.airspeed) - speedHeight(entry.airspeed),
+    ideal: (p, entry) => p.energy - entry.energy,
   },
 ];
 
@@ -83,7 +79,7 @@ export const most = 4;
  */
 export function rowsOf(flight) {
   const { samples, leg } = flight;
-  const speed = samples['true-airspeed'] ?? samples['airspeed'];
+  const speed = samples['true-airspeed'] ?? madeTrue(samples['airspeed'], samples['altitude']);
   const climb = samples['climb'];
   /** @type {Rows} */ const rows = { ...samples };
   if (speed && climb) {
@@ -98,9 +94,29 @@ export function rowsOf(flight) {
     const row = samples[name];
     if (row) rows[name] = row.map((v) => (v === null ? null : v * 100));
   }
+  const { what } = leg.about ?? { what: flight.plan.lanes?.some((l) => l.channel === 'pivotal') ? 'pylon' : '' };
+  if (what) rows[what === 'center' ? 'radius' : 'pivotal'] = offRow(samples['time'] ?? [], leg.trace ?? []);
   const { bank, time } = samples;
   if (!rows['roll-rate'] && bank && time) rows['roll-rate'] = rate(bank, time);
   return rows;
+}
+
+/**
+ * What the trace has of how far off it was, at the times of the samples.
+ * @param {Rows[string]} time @param {readonly Trace[]} trace
+ */
+function offRow(time, trace) {
+  let i = 0;
+  return time.map((at) => {
+    if (at === null) return null;
+    while (i < trace.length - 1 && (trace[i + 1]?.time ?? Infinity) <= at) i++;
+    return trace[i]?.off ?? null;
+  });
+}
+
+/** @param {Rows[string] | undefined} row of airspeeds @param {Rows[string] | undefined} altitude */
+function madeTrue(row, altitude) {
+  return row?.map((v, i) => (v === null ? null : trueSpeed(v, altitude?.[i] ?? 0)));
 }
 
 /** The change a second over half a second each way. @param {(number | null)[]} row @param {(number | null)[]} time */
@@ -124,10 +140,14 @@ export function laneOfCheck(check) {
   const byChannel = {
     bank: 'bank', pitch: 'pitch', airspeed: 'airspeed', altitude: 'height', height: 'height', slip: 'ball',
     'normal-load': 'load', 'stall-margin': 'airspeed', power: 'controls', 'roll-rate': 'roll-rate',
-    'vertical-speed': 'height', energy: 'energy', turn: 'bank', 'pitch-rate': 'pitch',
+    'vertical-speed': 'height', energy: 'energy', turn: 'bank', 'off-pivotal': 'pivotal',
+    'speed-change': 'airspeed', 'pitch-rate': 'pitch',
   };
   /** @type {Record<string, string>} */
-  const byKind = { 'roll-ratio': 'bank', 'roll-out-angle': 'bank', 'energy-slope': 'energy', bank: 'bank' };
+  const byKind = {
+    round: 'radius', sight: 'pivotal', 'roll-ratio': 'bank', 'roll-out-angle': 'bank', 'energy-slope': 'energy',
+    bank: 'bank',
+  };
   return byChannel[check.channel ?? ''] ?? byChannel[check.kind] ?? byKind[check.kind] ?? null;
 }
 
@@ -138,22 +158,27 @@ export function decidedIn(kind, checks) {
 
 /**
  * The lanes that come chosen: those of the checks that decided, the worst first, then bank, nose, speed and height,
- * together at most four; in the order of their buttons.
+ * together at most four; in the order of their buttons. Where energy is a cause, energy and load come after the worst.
  * @param {readonly Check[]} checks worst first
  * @param {readonly Kind[]} there
+ * @param {boolean} [energy] whether it is a cause
  * @returns {string[]}
  */
-export function chosenFirst(checks, there) {
+export function chosenFirst(checks, there, energy = false) {
   const ids = new Set(there.map((k) => k.id));
   /** @type {string[]} */ const picked = [];
   const pick = (/** @type {string | null} */ id) => {
     if (id !== null && ids.has(id) && !picked.includes(id) && picked.length < most) picked.push(id);
   };
   if (checks.some((c) => c.verdict === 'missed' || c.verdict === 'near')) pick('bank'); // it is the maneuver's own
+  if (energy) {
+    pick(checks.filter((c) => c.verdict === 'missed').map(laneOfCheck).find((l) => l !== null) ?? null);
+    for (const id of ['energy', 'load']) pick(id);
+  }
   for (const verdict of ['missed', 'near']) {
     for (const c of checks) if (c.verdict === verdict) pick(laneOfCheck(c));
   }
-  for (const id of ['bank', 'pitch', 'airspeed', 'height']) pick(id);
+  for (const id of ['bank', 'radius', 'pivotal', 'pitch', 'airspeed', 'height']) pick(id);
   return there.filter((k) => picked.includes(k.id)).map((k) => k.id);
 }
 
@@ -285,7 +310,8 @@ export function gradedTrace(flight, channel) {
   return (flight.leg.trace ?? []).map((p) => ({
     turn: p.turn,
     value: channel === 'bank' ? p.bank : channel === 'pitch' ? p.pitch
-      : channel === 'airspeed' ? p.airspeed : channel === 'height' ? p.height : null,
+      : channel === 'airspeed' ? p.airspeed : channel === 'height' ? p.height
+      : channel === 'radius' || channel === 'pivotal' ? p.off ?? null : null,
   }));
 }
 

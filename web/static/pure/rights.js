@@ -17,6 +17,7 @@ export const controls = [
   { of: 'ht-debrief .drill', asks: 'POST /api/stations/{name}/drill', right: 'fly' },
   { of: 'ht-line .line-touch', asks: 'POST /api/stations/{name}/line', right: 'fly' },
   { of: 'ht-line .line-point', asks: 'POST /api/stations/{name}/line', right: 'fly' },
+  { of: 'ht-about .about-touch', asks: 'POST /api/stations/{name}/about', right: 'fly' },
   { of: 'ht-student', asks: 'POST /api/stations/{name}/student', right: 'fly' },
   { of: '#end-session', asks: 'POST /api/stations/{name}/end', right: 'fly' },
   { of: '#to-debrief', asks: 'GET /api/sessions/{id}', right: 'read' },

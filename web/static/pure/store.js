@@ -226,6 +226,7 @@ export function point(f) {
     height: f.climb,
     along: f.ground?.along ?? null,
     across: f.ground?.across ?? null,
+    off: f.around?.off ?? f.around?.above ?? null,
     stall: f.stall,
     deck: f.deck,
   };

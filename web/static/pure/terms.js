@@ -42,6 +42,13 @@ const all = {
         'with.',
     ),
   },
+  energy: {
+    words: () => t('energy height'),
+    says: () => t(
+      'Height plus V²/2g: what height and airspeed together are worth in feet. Trading one for the other leaves it ' +
+        'as it is; power adds to it, drag and load take from it. Source: FAA-H-8083-3C p. 4-7.',
+    ),
+  },
   gate: {
     words: () => t('set-up gate'),
     says: () => t(
@@ -59,7 +66,7 @@ const all = {
 };
 
 /** The terms that may stand in any sentence; the others are common words, and looked for only where they are meant. */
-const anywhere = /** @type {const} */ (['knock-off', 'deck', 'clearing', 'unload', 'path']);
+const anywhere = /** @type {const} */ (['knock-off', 'deck', 'clearing', 'unload', 'path', 'energy']);
 
 export const terms = /** @type {Term[]} */ (Object.keys(all));
 

@@ -59,14 +59,18 @@ export function trouble(state, plan, now, judged) {
   return { named, side: named === '' ? '' : side ?? '', out };
 }
 
+/** The most lanes at a time: where there is one more, of a turn about a point, the nose gives way. */
+const most = 4;
+
 /**
  * The lanes to show where there is room for a number of them: the first ones; in an alarm the one it names,
  * alone, where not all have room. After a leg, the lane of the missed check with the most weight is among them.
- * @param {readonly Lane[]} lanes @param {number} room
+ * @param {readonly Lane[]} all @param {number} room
  * @param {{ named: string, alarm: boolean, missed: readonly Check[] }} is
  * @returns {readonly Lane[]}
  */
-export function shownLanes(lanes, room, { named, alarm, missed }) {
+export function shownLanes(all, room, { named, alarm, missed }) {
+  const lanes = all.length > most ? all.filter((l) => l.channel !== 'pitch') : all;
   if (room >= lanes.length) return lanes;
   if (alarm && lanes.some((l) => l.channel === named)) return lanes.filter((l) => l.channel === named);
   const worst = missed
@@ -83,6 +87,8 @@ const faults = {
   'pitch high': '{by} too high', 'pitch low': '{by} too low',
   'airspeed high': '{by} too fast', 'airspeed low': '{by} too slow',
   'height high': '{by} too high', 'height low': '{by} too low',
+  'radius high': '{by} too far', 'radius low': '{by} too near',
+  'pivotal high': '{by} too high', 'pivotal low': '{by} too low',
 };
 
 /** @param {string} channel @param {'high' | 'low'} side @param {string} by with its unit */

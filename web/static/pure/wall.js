@@ -8,7 +8,9 @@
 import { markCallout, markLeg } from './marks.js';
 
 /** What a lane is called, by its channel. @type {Record<Lane['channel'], string>} */
-const titles = { bank: 'Bank', pitch: 'Nose', airspeed: 'Speed', height: 'Height' };
+const titles = {
+  bank: 'Bank', pitch: 'Nose', airspeed: 'Speed', height: 'Height', radius: 'Distance', pivotal: 'Off pivotal',
+};
 
 /** The least between two points of a trace, ° of turn. */
 const apart = 0.5;

@@ -15,6 +15,8 @@ export const en = {
   'label.nose': 'Nose',
   'label.speed': 'Speed',
   'label.height': 'Height',
+  'label.distance': 'Distance',
+  'label.off-pivotal': 'Off pivotal',
   'label.lowest-speed': 'Lowest speed',
   'label.stall-speed': 'Stall speed with wings level',
   'label.power': 'Power',
@@ -155,6 +157,12 @@ export const en = {
   'evidence.bank-went': 'Bank went from {from} at {start} of turn to {to} at {end}',
   'evidence.level-at': 'The wings came level at {turn} of turn, wanted {wanted}',
   'evidence.nose-fell': 'The nose came down by {fell} from {from} to {to} of turn',
+  'evidence.energy-short':
+    'Energy height {off} below that of the reference path at the exit, most of it lost from {from} to {to} of ' +
+    'turn',
+  'evidence.energy-over':
+    'Energy height {off} above that of the reference path at the exit, most of it gained from {from} to {to} of ' +
+    'turn',
   'evidence.knock-off': 'Knock off: {reason}',
   'evidence.broken-off': 'Broken off: {reason}',
   'evidence.both-right': 'Legs {first} and {second} were both to the right',
@@ -440,6 +448,9 @@ export const en = {
   'line.unknown': 'the heading of now is not known yet: wait for the stream, or choose one from 0 to 360',
   'line.distance': 'the reference point is {distance} away; must be between {least} and {most}',
   'line.side': 'side is {side}; must be right, left or empty',
+  'about.where': 'where is {where}; must be here, left or right',
+  'about.unknown': 'there is no position with a true heading to take the point from: wait for the stream',
+  'about.distance': 'the point is {distance} off the wing; must be between {least} and {most}',
   'station.gone': 'station {station} is not there any more',
   'station.mute': 'station {station} does not answer; try again',
   'station.prompts-unknown': 'prompts is {prompts}; must be card, all, fade or off',

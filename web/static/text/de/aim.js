@@ -14,6 +14,8 @@ export const aim = {
   'label.bank': 'Querlage',
   'label.nose': 'Nase',
   'label.speed': 'Fahrt',
+  'label.distance': 'Abstand',
+  'label.off-pivotal': 'Zur Pivothöhe',
   'label.height': 'Höhe',
   'label.lowest-speed': 'Kleinste Fahrt',
   'label.stall-speed': 'Überziehfahrt im Geradeausflug',

@@ -275,6 +275,10 @@ export const causes = {
   'evidence.bank-went': 'Die Querlage ging von {from} bei {start} der Kurve auf {to} bei {end}',
   'evidence.level-at': 'Die Flächen waren bei {turn} der Kurve gerade, gewünscht {wanted}',
   'evidence.nose-fell': 'Die Nase kam von {from} bis {to} der Kurve um {fell} herunter',
+  'evidence.energy-short': 'Am Ende lag die Energiehöhe {off} unter der der Bezugsbahn, das meiste davon ging von ' +
+    '{from} bis {to} der Kurve verloren',
+  'evidence.energy-over': 'Am Ende lag die Energiehöhe {off} über der der Bezugsbahn, das meiste davon kam von ' +
+    '{from} bis {to} der Kurve hinzu',
   'evidence.knock-off': 'Aus Sicherheit beendet: {reason}',
   'evidence.broken-off': 'Abgebrochen: {reason}',
   'evidence.both-right': 'Die Teile {first} und {second} gingen beide nach rechts',

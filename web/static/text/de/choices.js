@@ -17,6 +17,10 @@ export const choices = {
   'line.unknown':
     'der jetzige Kurs ist noch nicht bekannt: auf die Daten warten, oder einen von 0 bis 360 wählen',
   'line.distance': 'der Bezugspunkt ist {distance} entfernt; die Weite muss zwischen {least} und {most} liegen',
+  'about.where': 'where ist {where}; muss here, left oder right sein',
+  'about.unknown':
+    'es gibt keine Position mit rechtweisendem Kurs, von der aus der Punkt zu nehmen ist: auf den Datenstrom warten',
+  'about.distance': 'der Punkt ist {distance} von der Fläche; muss zwischen {least} und {most} sein',
   'line.side': 'die Seite ist {side}; muss right, left oder leer sein',
 
   'station.mute': 'Platz {station} antwortet nicht; versuchen Sie es noch einmal',

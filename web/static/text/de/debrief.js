@@ -26,6 +26,9 @@ export const debrief = {
   'Load factor': 'Lastvielfaches',
   'Roll rate': 'Rollrate',
   Controls: 'Steuer',
+  'Energy height from {from}° to {to}°: {flown}': 'Energiehöhe von {from}° bis {to}°: {flown}',
+  'Energy height from {from}° to {to}°: {flown}, on the reference path {path}':
+    'Energiehöhe von {from}° bis {to}°: {flown}, auf der Bezugsbahn {path}',
   'Energy height': 'Energiehöhe',
   Energy: 'Energie',
   elevator: 'Höhenruder',

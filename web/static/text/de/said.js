@@ -81,6 +81,7 @@ export const spoken = {
   'Let the nose down sooner': 'Nase früher nachlassen',
   'Let the nose drop sooner': 'Nase früher fallen lassen',
   'Level on the heading': 'Gerade auf dem Kurs',
+  'Pivotal {pivotal}': 'Pivothöhe {pivotal}',
   'Level on {heading}': 'Gerade auf {heading}',
   'Level the wings': 'Flächen gerade',
   'Look behind the wing': 'Hinter die Fläche schauen',

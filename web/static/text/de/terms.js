@@ -3,6 +3,7 @@
 /** @type {Readonly<Record<string, string>>} */
 export const terms = {
   'clearing turns': 'Kontrollkurven',
+  'energy height': 'Energiehöhe',
   'hard deck': 'Mindesthöhe',
   unload: 'entlasten',
   'reference path': 'Bezugsbahn',
@@ -39,4 +40,8 @@ export const terms = {
   'Within the limits of the standard.': 'Innerhalb der Grenzen des Maßstabs.',
   'A little outside the limits: close, but not met.': 'Etwas außerhalb der Grenzen: knapp nicht erfüllt.',
   'Well outside the limits of the standard.': 'Deutlich außerhalb der Grenzen des Maßstabs.',
+  ['Height plus V²/2g: what height and airspeed together are worth in feet. Trading one for the other leaves it as ' +
+    'it is; power adds to it, drag and load take from it. Source: FAA-H-8083-3C p. 4-7.']:
+    'Höhe plus V²/2g: was Höhe und Fahrt zusammen in Fuß wert sind. Das eine gegen das andere zu tauschen ändert ' +
+    'sie nicht; Leistung gibt hinzu, Widerstand und Last nehmen. Quelle: FAA-H-8083-3C S. 4-7.',
 };

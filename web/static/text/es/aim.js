@@ -13,6 +13,8 @@ export const aim = {
   'label.bank': 'Alabeo',
   'label.nose': 'Morro',
   'label.speed': 'Velocidad',
+  'label.distance': 'Distancia',
+  'label.off-pivotal': 'Frente a la pivotal',
   'label.height': 'Altura',
   'label.lowest-speed': 'Velocidad mínima',
   'label.stall-speed': 'Velocidad de pérdida con alas niveladas',

@@ -264,6 +264,10 @@ export const causes = {
   'evidence.bank-went': 'El alabeo pasó de {from} a {start} de viraje a {to} a {end}',
   'evidence.level-at': 'Las alas se nivelaron a {turn} de viraje, debe ser {wanted}',
   'evidence.nose-fell': 'El morro bajó {fell} de {from} a {to} de viraje',
+  'evidence.energy-short': 'Altura de energía a la salida {off} por debajo de la de la trayectoria de referencia, ' +
+    'perdida sobre todo de {from} a {to} de viraje',
+  'evidence.energy-over': 'Altura de energía a la salida {off} por encima de la de la trayectoria de referencia, ' +
+    'ganada sobre todo de {from} a {to} de viraje',
   'evidence.knock-off': 'Detenido por seguridad: {reason}',
   'evidence.broken-off': 'Abandonado: {reason}',
   'evidence.both-right': 'Los tramos {first} y {second} fueron ambos a la derecha',

@@ -15,6 +15,9 @@ export const choices = {
   'line.heading': 'el rumbo es {heading}; debe estar entre 0 y 360',
   'line.unknown': 'el rumbo de ahora aún no se conoce: espera los datos, o elige uno de 0 a 360',
   'line.distance': 'el punto de referencia está a {distance}; debe estar entre {least} y {most}',
+  'about.where': 'where es {where}; debe ser here, left o right',
+  'about.unknown': 'no hay posición con rumbo verdadero desde la que tomar el punto: espera los datos',
+  'about.distance': 'el punto está a {distance} del ala; debe estar entre {least} y {most}',
   'line.side': 'side es {side}; debe ser right, left o vacío',
 
   'station.mute': 'el puesto {station} no responde; inténtalo de nuevo',

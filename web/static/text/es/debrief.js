@@ -27,6 +27,9 @@ export const debrief = {
   'Load factor': 'Factor de carga',
   'Roll rate': 'Velocidad de alabeo',
   Controls: 'Mandos',
+  'Energy height from {from}° to {to}°: {flown}': 'Altura de energía de {from}° a {to}°: {flown}',
+  'Energy height from {from}° to {to}°: {flown}, on the reference path {path}':
+    'Altura de energía de {from}° a {to}°: {flown}, en la trayectoria de referencia {path}',
   'Energy height': 'Altura de energía',
   Energy: 'Energía',
   elevator: 'timón de profundidad',

@@ -81,6 +81,7 @@ export const spoken = {
   'Let the nose down sooner': 'Baja antes el morro',
   'Let the nose drop sooner': 'Deja caer antes el morro',
   'Level on the heading': 'Nivelado en el rumbo',
+  'Pivotal {pivotal}': 'Altitud {pivotal}',
   'Level on {heading}': 'Alas niveladas, {heading}',
   'Level the wings': 'Nivela las alas',
   'Look behind the wing': 'Mira detrás del plano',

@@ -3,6 +3,7 @@
 /** @type {Readonly<Record<string, string>>} */
 export const terms = {
   'clearing turns': 'virajes de despeje',
+  'energy height': 'altura de energía',
   'hard deck': 'altura mínima',
   unload: 'descarga',
   'reference path': 'trayectoria de referencia',
@@ -38,4 +39,8 @@ export const terms = {
   'A little outside the limits: close, but not met.':
     'Un poco fuera de los límites: cerca, pero no cumplido.',
   'Well outside the limits of the standard.': 'Claramente fuera de los límites de la norma.',
+  ['Height plus V²/2g: what height and airspeed together are worth in feet. Trading one for the other leaves it as ' +
+    'it is; power adds to it, drag and load take from it. Source: FAA-H-8083-3C p. 4-7.']:
+    'Altura más V²/2g: lo que valen juntas la altura y la velocidad, en pies. Cambiar una por otra la deja igual; ' +
+    'la potencia la aumenta, la resistencia y la carga la reducen. Fuente: FAA-H-8083-3C p. 4-7.',
 };
