@@ -150,7 +150,7 @@ test('from the panel to the brief of what is flown there, and back, by key', asy
   for (const way of ['sessions', 'setup']) {
     await page.goto(new URL(way, own.demo.url).href);
     await page.waitForSelector('ht-nav [aria-current="page"]');
-    assert.equal(await page.locator('ht-nav a').count(), 4);
+    assert.equal(await page.locator('ht-nav a').count(), 5);
     assert.equal(await page.locator('ht-nav [aria-current="page"]').count(), 1);
   }
   assert.deepEqual(complaints.filter((c) => !/api\/sessions/.test(c) && !/404/.test(c)), []);
