@@ -20,8 +20,8 @@ type Task struct {
 	Checks  []string `json:"checks"`  // the part that counts; none is all of it
 	Prompts string   `json:"prompts"` // as the course has it
 	Check   bool     `json:"checkFlight"`
-	Good    int      `json:"good"` // what passes it: so many
-	Of      int      `json:"of"`   // of the last so many
+	Good    int      `json:"good"` // good legs that pass it
+	Of      int      `json:"of"`   // among this many of the last
 	Sides   string   `json:"sides"`
 	Slip    int      `json:"slip"` // missed in a row that take it back
 	Stands  Standing `json:"stands"`

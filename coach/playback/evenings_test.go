@@ -18,7 +18,7 @@ import (
 	"halfturn/stream/trainer"
 )
 
-// monday is when the new student begins; the evenings are so many days after it.
+// monday is when the new student begins; each evening is some days after it.
 var (
 	monday   = time.Date(2031, time.May, 5, 18, 0, 0, 0, time.UTC)
 	evenings = []int{0, 2, 4, 7, 9}

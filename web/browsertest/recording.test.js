@@ -25,6 +25,9 @@ async function panel(face, session, students = ['Ada', 'Bo']) {
     });
   });
   await page.route(/\/api\/students$/, (route) => route.fulfill({ json: { version: 1, students } }));
+  await page.route(/\/api\/stations\/[^/]+\/next$/, (route) => route.fulfill({
+    json: { version: 1, student: '', course: '', passed: 0, of: 0, plan: null }, // the feed has no logbook
+  }));
   await page.route(/\/api\/stations\/[^/]+\/(student|end)$/, (route) => {
     const to = route.request().url().split('/').at(-1);
     posts.push({ to, ...route.request().postDataJSON() });

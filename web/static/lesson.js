@@ -55,7 +55,7 @@ export class Lesson {
   }
 
   /**
-   * Asks anew, where somebody else sits at the station; while there is none, of the one who last sat at this panel. A
+   * Asks again where somebody else sits at the station; while there is none, of the one who last sat at this panel. A
    * station of which nothing is recorded has no logbook to ask.
    * @param {Station | null} info
    */

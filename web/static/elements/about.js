@@ -18,7 +18,7 @@ const ways = [
 export class AboutPoint extends HTMLElement {
   #built = '';
   #head = h('h3');
-  #words = h('p', { class: 'line-words' });
+  #words = h('p', { class: 'about-words' });
   #touch = h('div', { class: 'about-touch', role: 'group' });
   #error = h('p', { class: 'control-error', role: 'alert' });
 

@@ -25,7 +25,7 @@ export class WingLine {
   #tail = s('text', { y: 288 });
   node = s('svg', { viewBox: '0 50 320 250', class: 'picture', 'aria-hidden': 'true' },
     s('rect', { x: center - held * degree, y: 60, width: 2 * held * degree, height: 180, class: 'corridor' }),
-    s('line', { x1: 8, x2: 312, y1: tip, y2: tip, class: 'ground-line' }),
+    s('line', { x1: 8, x2: 312, y1: tip, y2: tip, class: 'horizon-line' }),
     s('path', { d: wing, class: 'plane thin wing-out' }),
     this.#pylon, this.#nose, this.#tail);
 
