@@ -272,8 +272,17 @@ func TestFlood(t *testing.T) {
 	goroutines := runtime.NumGoroutine()
 	flood()
 	flood()
-	if grown := int64(heap()) - int64(before); grown > 2<<20 {
-		t.Errorf("the heap grew by %d KiB", grown>>10)
+	grown := func() int64 { return int64(heap()) - int64(before) }
+	more := grown()
+	for range 5 { // what is under way comes and goes; what is kept of a flood would only become more
+		if more <= 2<<20 {
+			break
+		}
+		flood()
+		more = grown()
+	}
+	if more > 2<<20 {
+		t.Errorf("the heap grew by %d KiB", more>>10)
 	}
 	if n := runtime.NumGoroutine(); n > goroutines+2 || handlers.Load() > most || len(l.Senders()) > most {
 		t.Errorf("%d goroutines after %d, %d handlers, %d stations", n, goroutines, handlers.Load(), len(l.Senders()))

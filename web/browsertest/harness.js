@@ -255,6 +255,8 @@ export async function openPage(browser, url, { kept, init, prepare, ...options }
     if (!blocked && (m.type() === 'error' || m.type() === 'warning')) complaints.push(m.text());
   });
   page.on('pageerror', (e) => complaints.push(String(e)));
+  const wait = page.waitForFunction.bind(page); // not in each frame: a page that has to draw costs twice as much
+  page.waitForFunction = (what, arg, how) => wait(what, arg, { polling: 50, ...how });
   if (kept) await page.addInitScript((s) => localStorage.setItem('halfturn', s), JSON.stringify(kept));
   if (init) await page.addInitScript(init);
   await prepare?.(page);

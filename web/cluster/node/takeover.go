@@ -159,6 +159,7 @@ func (n *Node) adopt(st *station, session string, h *hearing) (tail []held, err 
 	sh.recent.drop(st.lastly.Kept)
 	sh.on.carry, st.kept = sh.recent.list, st.lastly.Kept
 	st.mu.Unlock()
+	n.unleave(session) // before anything of it is entered
 	over := sh.unpack.over
 	if next, ok := h.after(sh.unpack.ending); ok && !over {
 		over = sh.shadow.Over(next)
@@ -174,7 +175,6 @@ func (n *Node) adopt(st *station, session string, h *hearing) (tail []held, err 
 	}
 	n.following(session, false)
 	n.goOn(st, sh.on, over)
-	n.unleave(session)
 	return sh.unpack.ending, nil
 }
 

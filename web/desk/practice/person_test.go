@@ -125,7 +125,7 @@ func TestEveryCommandReplayed(t *testing.T) {
 		Prompts: "all", Good: 5, Of: 6, Sides: course.EachSide, Slip: 3, Stands: course.Standing{State: course.Open}}
 	g.flyTold(func() {
 		g.give(command.Student{Name: "Ada Example"}, command.Line{LineChoice: coach.LineChoice{Heading: &heading}},
-			command.Step{Task: task}, command.About{AboutChoice: coach.AboutChoice{Where: "right"}},
+			command.About{AboutChoice: coach.AboutChoice{Where: "right"}}, command.Step{Task: task},
 			command.Prompt{How: "all"}, command.Private{On: true}, command.Private{},
 			command.Demonstrate{Choice: other, Shown: "Demonstration"}, command.Mark{}, command.Say{Words: "Your turn"})
 	}, func() {

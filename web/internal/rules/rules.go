@@ -6,15 +6,14 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
-	"runtime"
 	"testing"
 )
 
-// Read decodes a table into v. A member of the table that v lacks is an error, so that nothing in it goes unchecked.
+// Read decodes a table into v, for a test of a package below web. A member of the table that v lacks is an error, so
+// that nothing in it goes unchecked.
 func Read(t *testing.T, name string, v any) {
 	t.Helper()
-	_, here, _, _ := runtime.Caller(0)
-	f, err := os.Open(filepath.Join(filepath.Dir(here), "../../testdata/rules", name+".json"))
+	f, err := os.Open(filepath.Join("..", "testdata", "rules", name+".json"))
 	if err != nil {
 		t.Fatal(err)
 	}
