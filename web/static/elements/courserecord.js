@@ -14,7 +14,7 @@ import { silentMark } from './coursestrip.js';
 export function recordSection(r) {
   const heads = [t('Step'), t('State'), t('Grade'), t('Legs that passed it')];
   const cell = (/** @type {number} */ of, /** @type {(Node | string)[]} */ ...children) =>
-    h('td', { 'data-head': heads[of] ?? '' }, ...children);
+    h('td', { 'data-head': heads[of] ?? '', ...(children[0] === '–' && { class: 'nothing' }) }, ...children);
   const rows = r.course.steps.flatMap((step, i) => {
     const state = r.progress.steps[i];
     const beside = r.steps[i];
