@@ -163,41 +163,34 @@ func TestRecordedFlights(t *testing.T) {
 }
 
 // The trainer's flaws in every maneuver, clear in each airplane, which the tables hold, and at the other strengths in
-// one of them: that way each flaw is flown in both airplanes and at every strength.
+// one of them, to one side: that way each flaw is flown in both airplanes and at every strength.
 func TestTrainerFlaws(t *testing.T) {
-	for airplane, besides := range map[string]string{"light-single": "mild", "turboprop-trainer": "medium"} {
+	for airplane, besides := range map[string][2]string{
+		"light-single": {"mild", "right"}, "turboprop-trainer": {"medium", "left"},
+	} {
 		t.Run(airplane, func(t *testing.T) {
 			t.Parallel()
 			var b strings.Builder
 			for _, maneuver := range trainer.Maneuvers() {
 				for _, flaw := range append([]string{""}, trainer.FlawsOf(maneuver)...) {
-					b.WriteString(flyFlaw(t, airplane, maneuver, flaw, besides))
+					w := trainer.Flight{Maneuver: maneuver, Airplane: airplane, Flaw: flaw, Seed: 3}
+					w.Direction, w.Strength = "both", "clear"
+					if flaw == "" {
+						w.Strength = "medium"
+					}
+					b.WriteString(flyTrainer(t, callout.PromptsAll, w).report(t))
+					w.Strength = besides[0]
+					if flaw != "same-direction" { // that takes a leg to each side
+						w.Direction = besides[1]
+					}
+					if flaw != "" {
+						flyTrainer(t, callout.PromptsAll, w).report(t)
+					}
 				}
 			}
 			golden(t, airplane, b.String())
 		})
 	}
-}
-
-// flyFlaw flies a flaw at another strength and clearly, and returns the table of the clear one.
-func flyFlaw(t *testing.T, airplane, maneuver, flaw, besides string) (table string) {
-	t.Helper()
-	strengths := []string{besides, "clear"}
-	if flaw == "" {
-		strengths = []string{"medium"}
-	}
-	for _, strength := range strengths {
-		w := trainer.Flight{
-			Maneuver:  maneuver,
-			Direction: "both",
-			Airplane:  airplane,
-			Flaw:      flaw,
-			Strength:  strength,
-			Seed:      3,
-		}
-		table = flyTrainer(t, callout.PromptsAll, w).report(t)
-	}
-	return table
 }
 
 // More recordings, with their labels; they are not in the repository.
