@@ -147,8 +147,11 @@ func (k *keeper) do(s *step) error {
 	switch {
 	case s.batch != nil:
 		k.st.mu.Lock()
-		s.batch.Fence = k.st.fence(s.of)
+		fence := k.st.fence(s.of)
 		k.st.mu.Unlock()
+		k.mu.Lock() // another node may be told of what waits
+		s.batch.Fence = fence
+		k.mu.Unlock()
 		err := k.st.node.opt.Flow.Keep(ctx, s.batch)
 		if err == nil {
 			k.st.mu.Lock()
