@@ -9,7 +9,7 @@ import { lengths } from './lengths.js';
 /** Common practice, no source: what an ear takes for "at" the checkpoint, s. */
 const together = 0.4;
 
-/** A machine that holds the flight up by more than this, s, has not flown it at its own pace: it is flown again. */
+/** A machine that holds the flight up by more than this, s, did not fly at its own pace: what fails is flown again. */
 const held = 0.15;
 
 const own = sharing();
@@ -18,9 +18,12 @@ test('a leg at its own pace: callouts are spoken or dropped by rule, cues end wi
   for (let tries = 1; ; tries++) {
     const { lag, judge } = await fly();
     t.diagnostic(`the machine held the flight up by ${lag.toFixed(2)} s`);
-    if (lag > held && tries < 3) continue;
-    judge(t);
-    return;
+    try {
+      judge(t);
+      return;
+    } catch (e) {
+      if (lag <= held || tries === 3) throw e;
+    }
   }
 }, 900_000);
 
