@@ -22,7 +22,8 @@ func (k *keeper) refused() {
 	}
 	st.mu.Lock()
 	if st.refused == nil || st.refused.Fence != l.Fence {
-		st.refused = &claim.Refusal{Node: l.Node, Fence: l.Fence, At: time.Now()}
+		sent := time.Now().Add(n.opt.Times.Beat) // what is heard before this may have been sent before the lease was
+		st.refused = &claim.Refusal{Node: l.Node, Fence: l.Fence, At: sent}
 	}
 	own := claim.Claim{Fence: st.lease.Fence, Over: st.lease.Node != n.opt.Name, Doubt: st.doubt}
 	st.mu.Unlock()
