@@ -20,11 +20,7 @@ func (a *Archive) Adopt(id string) error {
 	if a.shared == nil {
 		return nil
 	}
-	book, err := a.writable()
-	if err != nil {
-		return err
-	}
-	unlock, err := a.lockEverywhere(book, id)
+	book, unlock, err := a.held(id)
 	if err != nil {
 		return err
 	}
@@ -91,16 +87,21 @@ func (a *Archive) ours(book logbook.Book, id string) (bool, error) {
 	return true, nil
 }
 
+// held locks a session on all nodes, and returns the logbook that it may be changed in.
+func (a *Archive) held(id string) (book logbook.Book, unlock func(), err error) {
+	if book, err = a.writable(); err != nil {
+		return nil, nil, err
+	}
+	unlock, err = a.lockEverywhere(book, id)
+	return book, unlock, err
+}
+
 // stillOurs returns an error for a session from another Halfturn that another node has taken over.
 func (a *Archive) stillOurs(id string) error {
 	if a.shared == nil || !isDir(a.own(id)) {
 		return nil
 	}
-	book, err := a.writable()
-	if err != nil {
-		return err
-	}
-	unlock, err := a.lockEverywhere(book, id)
+	book, unlock, err := a.held(id)
 	if err != nil {
 		return err
 	}
