@@ -8,7 +8,6 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -72,13 +71,16 @@ func sampleOf(s *stream.Sample) sample {
 
 // at returns the sample of a moment.
 func (f *flight) at(time float64) sample {
-	i, _ := slices.BinarySearchFunc(f.samples, time, func(s sample, t float64) int {
-		if s.time < t {
-			return -1
-		}
-		return 1
-	})
-	return f.samples[min(i, len(f.samples)-1)]
+	first, last := f.samples[0].time, len(f.samples)-1
+	share := (time - first) / (f.samples[last].time - first) // they are spaced evenly, nearly
+	i := int(max(0, min(share, 1)) * float64(last))
+	for i > 0 && f.samples[i-1].time >= time {
+		i--
+	}
+	for i < last && f.samples[i].time < time {
+		i++
+	}
+	return f.samples[i]
 }
 
 // run coaches samples by a plan, and listens. how is how much is said.
