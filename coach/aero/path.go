@@ -270,7 +270,7 @@ type forces struct {
 // recorded flights of four propeller classes; a jet's thrust stays constant.
 func (m *model) thrust(v, nose float64) float64 {
 	added := m.added * math.Max(0, nose)
-	return (m.thrust0 + added) * math.Pow(m.entry/v, m.lapse)
+	return (m.thrust0 + added) * raise(m.entry/v, m.lapse)
 }
 
 func (m *model) forces(part int, s float64, x state) forces {

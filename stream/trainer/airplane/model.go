@@ -90,7 +90,7 @@ func (p *Model) Settle(cas float64) {
 // Needed is the throttle that level flight at an airspeed in kt calibrated needs.
 func (p *Model) Needed(cas float64) float64 {
 	v := trueOf(cas, p.Altitude) * Knot
-	return p.Airplane.Throttle * p.Drag(v, 1) / p.cruise / math.Pow(p.entry/v, p.Airplane.Fall)
+	return p.Airplane.Throttle * p.Drag(v, 1) / p.cruise / raise(p.entry/v, p.Airplane.Fall)
 }
 
 func sq(x float64) float64 { return x * x }
@@ -117,7 +117,7 @@ func (p *Model) Drag(v, n float64) float64 {
 // speed, so thrust grows more slowly than the 1/V of constant thrust power (common practice, no
 // source; 1/√V and less meet the energy balance of recorded flights).
 func (p *Model) thrust(v float64) float64 {
-	return p.cruise * p.throttle / p.Airplane.Throttle * math.Pow(p.entry/v, p.Airplane.Fall)
+	return p.cruise * p.throttle / p.Airplane.Throttle * raise(p.entry/v, p.Airplane.Fall)
 }
 
 // motion is what the equations of motion change. Density is held over a step, in which altitude
