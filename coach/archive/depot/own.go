@@ -38,6 +38,10 @@ func Own(ctx context.Context, d Depot, cluster string) error {
 	})
 	switch {
 	case errors.Is(err, stop):
+		// Another node may have made it ours between the two questions.
+		if err := owned(ctx, d, cluster); !errors.Is(err, ErrNotFound) {
+			return err
+		}
 		return fmt.Errorf("%w: %s is not empty and not of Halfturn (it holds %s); name another bucket or an empty one",
 			ErrDenied, d, other)
 	case err != nil:

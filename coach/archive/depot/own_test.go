@@ -1,6 +1,7 @@
 package depot_test
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"strings"
@@ -43,6 +44,40 @@ func TestOwn(t *testing.T) {
 			if err != nil || string(text) != c.text {
 				t.Errorf("%s: it is changed to %q, %v", name, text, err)
 			}
+		}
+	}
+}
+
+// A race is a depot in which another node does something before a node is told what there is.
+type race struct {
+	depot.Depot
+	meanwhile func() error
+}
+
+func (r race) List(ctx context.Context, prefix string, each func(depot.Object) error) error {
+	if err := r.meanwhile(); err != nil {
+		return err
+	}
+	return r.Depot.List(ctx, prefix, each)
+}
+
+// TestOwnTogether: of nodes that start together each finds the depot to be that of its cluster, also where another one
+// made it so, and stored something, while it was looking.
+func TestOwnTogether(t *testing.T) {
+	for cluster, words := range map[string]string{"c": "", "d": `of the cluster "d"`} {
+		d, err := directory.Open(t.TempDir())
+		if err != nil {
+			t.Fatal(err)
+		}
+		err = depot.Own(t.Context(), race{d, func() error {
+			if err := depot.Own(t.Context(), d, cluster); err != nil {
+				return err
+			}
+			_, err := d.Put(t.Context(), "a/first", strings.NewReader("x"), 1)
+			return err
+		}}, "c")
+		if words == "" && err != nil || words != "" && (err == nil || !strings.Contains(err.Error(), words)) {
+			t.Errorf("another node makes it that of %q meanwhile: %v", cluster, err)
 		}
 	}
 }
