@@ -2,7 +2,7 @@
 # that are downloaded.
 
 .PHONY: demo test release setup format checks go pure clocks serial technology raced narrow pages
-.PHONY: programs browser engines test-cluster test-simulator bench bench-keep soak load mutation
+.PHONY: programs servers conformance browser engines test-cluster test-simulator bench bench-keep soak load mutation
 
 # The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C, which is no error: go run would make one of it.
 demo:
@@ -22,12 +22,13 @@ test: export GORACE = atexit_sleep_ms=0
 test: export GOGC = 400
 test: export GOFLAGS += -trimpath
 test:
-	@$(MAKE) --no-print-directory -j4 $(APART) setup format programs raced
+	@$(MAKE) --no-print-directory -j4 $(APART) setup format programs raced servers
 	$(BROWSER)
 	@$(MAKE) --no-print-directory -j4 $(APART) waiting computing
 
 .PHONY: waiting computing
 waiting:
+	@$(MAKE) --no-print-directory conformance
 	@$(MAKE) --no-print-directory pages
 	@$(MAKE) --no-print-directory clocks
 
@@ -94,13 +95,26 @@ BROWSER = cd web && HALFTURN_BUILT=yes npm run test:browser
 browser: setup programs
 	$(BROWSER)
 
-# Not part of test: what the program talks to as a cluster, with real servers that the tests start themselves: go doc
-# ./.ci/engines/natsserver. They wait for elections more than they compute, so that many run at once. A module of its
-# own, which ./... does not reach.
-engines: setup
+engines test-cluster: export GOFLAGS += -trimpath
+
+# What the program talks to as a cluster is tested against real servers, which the tests start themselves: go doc
+# ./.ci/engines. They are a module of their own, which ./... does not reach. PostgreSQL is tested with the packages that
+# talk to it.
+#
+# Of NATS and S3 the conformance suites are part of test, and what else takes no longer (-short). They wait for servers
+# more than they compute, so that many run at once.
+conformance: setup servers
+	cd .ci/engines && go test -vet=off -short -parallel 8 ./flow ./s3
+
+# What these tests are made of, and the S3 server.
+servers:
 	@sh .ci/engines/versitygw/build
+	cd .ci/engines && go build ./...
+
+# Not part of test: all of it, also what waits for elections after servers and nodes were killed.
+engines: setup servers
 	cd .ci/engines && go vet ./... && $$(cd ../.. && go tool -n staticcheck) ./...
-	cd .ci/engines && go test -parallel 8 ./...
+	cd .ci/engines && go test -vet=off -parallel 8 ./...
 
 # Not part of test: nodes, NATS servers, PostgreSQL and an S3 server are killed, frozen and cut off while stations fly:
 # go doc ./.ci/engines/story. Eight minutes of two idle cores.
@@ -108,8 +122,7 @@ engines: setup
 RATE ?= 10
 test-cluster: STATIONS := $(if $(filter-out 100,$(STATIONS)),$(STATIONS),12)
 test-cluster: VIEWERS := $(if $(filter-out 200,$(VIEWERS)),$(VIEWERS),24)
-test-cluster: setup
-	@sh .ci/engines/versitygw/build
+test-cluster: setup servers
 	cd .ci/engines && go test ./story -run Story -count=1 -timeout 15m -v -stations $(STATIONS) -rate $(RATE) \
 		-viewers $(VIEWERS)
 

@@ -123,6 +123,9 @@ func (k *keeper) complete(t *testing.T, e flow.Engine) {
 // TestLeaderKilled kills the server that leads the stream, while two nodes keep batches and tell each other: what was
 // kept stays, Keep goes on after the election, and what is told does not stop.
 func TestLeaderKilled(t *testing.T) {
+	if testing.Short() {
+		t.Skip("waits for an election; see make engines")
+	}
 	t.Parallel()
 	p := natsserver.Start(t, 3)
 	s := settings(t, p.URLs(), 1, 3)

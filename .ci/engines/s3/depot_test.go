@@ -119,6 +119,9 @@ func TestRefusals(t *testing.T) {
 
 // TestServerKilled: an upload whose server is killed fails soon, leaves no object, and succeeds when it is repeated.
 func TestServerKilled(t *testing.T) {
+	if testing.Short() {
+		t.Skip("waits for a server that is gone; see make engines")
+	}
 	server := Start(t)
 	b := server.Bucket(t, "ours")
 	small := strings.Repeat("s", 1000)

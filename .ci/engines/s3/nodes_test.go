@@ -127,6 +127,9 @@ func read(t *testing.T, n *node, id string) int {
 // TestNodes: two nodes on one bucket. What one flies the other replays while it is flown; the store is killed in the
 // meantime and comes back, and nothing is lost or doubled. Changes of either are seen by the other.
 func TestNodes(t *testing.T) {
+	if testing.Short() {
+		t.Skip("waits for a server that is gone; see make engines")
+	}
 	server := Start(t)
 	index := filepath.Join(t.TempDir(), "logbook.db")
 	a := startNode(t, "a", index, server.Bucket(t, "ours"))

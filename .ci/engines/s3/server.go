@@ -1,5 +1,5 @@
 // Package s3 runs the tests of what is kept in an S3-compatible store against a real one: versitygw, which keeps the
-// objects in a directory. bin/versitygw is built by make engines, from the nested module beside.
+// objects in a directory. bin/versitygw is built from the nested module beside: sh .ci/engines/versitygw/build.
 package s3
 
 import (
@@ -10,8 +10,6 @@ import (
 	"net/http"
 	"os"
 	"os/exec"
-	"path/filepath"
-	"runtime"
 	"syscall"
 	"testing"
 	"time"
@@ -29,18 +27,20 @@ const (
 type Server struct {
 	Address string
 	Dir     string // a bucket is a folder in it, an object a file
+	beside  string // where it keeps what files cannot carry; "": they can
 	process *exec.Cmd
+	ended   chan struct{} // once it has
 }
 
 // Start starts a server with an empty directory, which ends with the test. Without the program the test is skipped by
 // hand, and fails where CI is set.
 func Start(t testing.TB) *Server {
 	t.Helper()
-	if _, err := os.Stat(program()); err != nil {
+	if _, err := os.Stat(program); err != nil {
 		if os.Getenv("CI") != "" {
-			t.Fatalf("%s is not there; sh .ci/engines/versitygw/build builds it", program())
+			t.Fatalf("%s is not there; sh .ci/engines/versitygw/build builds it", program)
 		}
-		t.Skipf("%s is not there; sh .ci/engines/versitygw/build builds it", program())
+		t.Skipf("%s is not there; sh .ci/engines/versitygw/build builds it", program)
 	}
 	free, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
@@ -50,36 +50,52 @@ func Start(t testing.TB) *Server {
 	if err := free.Close(); err != nil {
 		t.Fatal(err)
 	}
+	// In memory files have no attributes of a user's own before Linux 6.6.
+	if syscall.Setxattr(s.Dir, "user.test", []byte("x"), 0) != nil {
+		s.beside = t.TempDir()
+	}
 	t.Cleanup(s.Kill)
 	s.Run(t)
 	return s
 }
 
-// program is where the server lies.
-func program() string {
-	_, file, _, _ := runtime.Caller(0) // of this package
-	return filepath.Join(filepath.Dir(file), "..", "..", "..", "bin", "versitygw")
-}
+// program is where the server lies, from the folder of a package of this module, in which its tests run.
+const program = "../../../bin/versitygw"
 
 // Run starts the server again, with what it has.
 func (s *Server) Run(t testing.TB) {
 	t.Helper()
-	s.process = exec.Command(program(), "--port", s.Address, "--health", "/healthz", "--quiet", "posix", s.Dir)
+	args := []string{s.Address, s.Dir}
+	if s.beside != "" {
+		args = append(args, s.beside)
+	}
+	s.process = exec.Command(program, args...)
 	s.process.Env = append(os.Environ(), "ROOT_ACCESS_KEY="+Key, "ROOT_SECRET_KEY="+Secret)
 	s.process.SysProcAttr = &syscall.SysProcAttr{Pdeathsig: syscall.SIGKILL}
 	s.process.Stderr = os.Stderr
 	if err := s.process.Start(); err != nil {
 		t.Fatal(err)
 	}
+	process, ended := s.process, make(chan struct{})
+	s.ended = ended
+	go func() {
+		defer close(ended)
+		_ = process.Wait() // it says why, or was killed
+	}()
 	ctx, stop := context.WithTimeout(t.Context(), 20*time.Second)
 	defer stop()
 	for {
-		if err := s.healthy(ctx); err == nil {
+		err := s.healthy(ctx)
+		if err == nil {
 			return
-		} else if ctx.Err() != nil {
-			t.Fatalf("the server does not answer: %v", err)
 		}
-		<-time.After(10 * time.Millisecond)
+		select {
+		case <-ctx.Done():
+			t.Fatalf("the server does not answer: %v", err)
+		case <-ended:
+			t.Fatal("the server ended")
+		case <-time.After(10 * time.Millisecond):
+		}
 	}
 }
 
@@ -104,7 +120,7 @@ func (s *Server) Kill() {
 		return
 	}
 	_ = s.process.Process.Kill() // it may have ended
-	_ = s.process.Wait()
+	<-s.ended
 	s.process = nil
 }
 
