@@ -39,19 +39,25 @@ func (n *Node) takeEvent(t flow.Told) {
 // show shows an event of another node. Where those before it are missing, or were others, it is asked for all there is.
 // mu is held.
 func (st *station) show(node string, e *flow.Event) {
-	run, seq, _ := st.node.opt.Hub.Latest(st.name)
-	switch {
-	case e.Run == run && e.Seq == seq+1, e.Run != run && e.Seq == 1:
-		st.relay(e)
-	case e.Run == run && st.numbers.has(e):
-	default:
-		st.node.counts.gaps.Inc()
-		st.asking = true
-		st.later = append(st.later[:0], *e)
-		st.node.work.Go(func() {
-			st.node.opt.Faults.Run("cluster", st.name, func() { st.catchUp(node) })
-		})
+	if st.fits(e) {
+		return
 	}
+	st.node.counts.gaps.Inc()
+	st.asking = true
+	st.later = append(st.later[:0], *e)
+	st.node.work.Go(func() {
+		st.node.opt.Faults.Run("cluster", st.name, func() { st.catchUp(node) })
+	})
+}
+
+// fits shows an event of another node where those before it are shown, and reports whether it is shown now. mu is held.
+func (st *station) fits(e *flow.Event) bool {
+	run, seq, _ := st.node.opt.Hub.Latest(st.name)
+	if e.Run == run && e.Seq == seq+1 || e.Run != run && e.Seq == 1 {
+		st.relay(e)
+		return true
+	}
+	return e.Run == run && st.numbers.has(e)
 }
 
 // relay shows an event that follows what is shown. mu is held.
@@ -80,7 +86,7 @@ func (st *station) catchUp(node string) {
 	st.asking = false
 	later := st.later
 	st.later = nil
-	if err != nil || st.coached {
+	if err != nil || a.Gone || st.coached {
 		return // the next event asks again
 	}
 	if len(a.Scene) > 0 {
@@ -97,8 +103,13 @@ func (st *station) catchUp(node string) {
 			st.relay(&a.Events[i])
 		}
 	}
+	now, last, _ := n.opt.Hub.Latest(st.name)
 	for i := range later {
-		if e := &later[i]; !st.numbers.has(e) && !st.asking {
+		switch e := &later[i]; {
+		case st.asking || st.numbers.has(e):
+		case now == run && last == seq: // asked at once again, the node would say the same, for ever
+			st.fits(e)
+		default:
 			st.show(node, e)
 		}
 	}
@@ -127,7 +138,9 @@ func (n *Node) scene(q *question) *answer {
 	run, _, _ := n.opt.Hub.Latest(q.Station)
 	bodies, ok := n.opt.Hub.Since(q.Station, q.Run, q.Seq)
 	if ok = ok && (q.Seq == 0 || q.ID != "" && st.numbers.of(q.Run, q.Seq) == q.ID); !ok {
-		a.Scene = n.opt.Hub.Hello(q.Station)
+		if a.Scene = n.opt.Hub.Hello(q.Station); a.Scene == nil {
+			return &answer{Gone: true}
+		}
 	} else {
 		for i, body := range bodies {
 			seq := q.Seq + uint64(i) + 1
