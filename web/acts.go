@@ -2,7 +2,6 @@ package web
 
 import (
 	"context"
-	"errors"
 	"net/http"
 	"slices"
 	"strings"
@@ -89,11 +88,7 @@ func (s *Server) Act(ctx context.Context, by permit.Caller, act, station string)
 		return ActDone{}, err
 	}
 	if err := do(s, ctx, by.Who, at); err != nil {
-		var problem *guard.Problem
-		if errors.As(err, &problem) {
-			return ActDone{}, err
-		}
-		return ActDone{}, &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
+		return ActDone{}, refused(err)
 	}
 	return ActDone{act, at.Name}, nil
 }

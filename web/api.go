@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"errors"
 	"net/http"
 	"time"
 
@@ -181,9 +182,18 @@ func (s *Server) command(w http.ResponseWriter, r *http.Request) error {
 	now := time.Now()
 	c := command.New(ids.New(now), now, station, by, action)
 	if err := s.desk.Do(r.Context(), c); err != nil {
-		return &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
+		return refused(err)
 	}
 	return guard.WriteJSON(w, command.Answer(form, c))
+}
+
+// refused is why a command was not carried out, with words for whoever asked.
+func refused(err error) error {
+	var problem *guard.Problem
+	if errors.As(err, &problem) {
+		return err
+	}
+	return &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
 }
 
 func noStation(name string) error {

@@ -33,8 +33,11 @@ var (
 	AboutDistance = table.define("about.distance",
 		"the point is {distance:number} off the wing; must be between {least:number} and {most:number}")
 
-	StationGone    = table.define("station.gone", "station {station:name} is not there any more")
-	StationMute    = table.define("station.mute", "station {station:name} does not answer; try again")
+	StationGone   = table.define("station.gone", "station {station:name} is not there any more")
+	StationMute   = table.define("station.mute", "station {station:name} does not answer; try again")
+	CommandUnsure = table.define("command.unsure",
+		"it is not known whether station {station:name} keeps this: a server or the store of the cluster did "+
+			"not answer in time; look whether it is there before you do it again")
 	PromptsUnknown = table.define("station.prompts-unknown",
 		"prompts is {prompts:name}; must be card, all, fade or off")
 	HandOverInLeg = table.define("station.in-leg",

@@ -3,10 +3,12 @@ package node
 import (
 	"context"
 	"encoding/json"
+	"errors"
 
 	"halfturn/coach/command"
 	"halfturn/stream/phrase"
 	"halfturn/web"
+	"halfturn/web/cluster/flow"
 )
 
 // A clusterDesk brings what is asked of stations on other nodes to them, and the rest to the desk of this node.
@@ -26,14 +28,13 @@ func (n *Node) elsewhere(station string) string {
 	return ""
 }
 
-// Do carries out a command at its station. It returns when the command is kept with the record of the station, so that
-// it outlives the node.
+// Do carries out a command at its station. It returns nil once the command outlives the node that carried it out.
 func (d clusterDesk) Do(ctx context.Context, c command.Command) error {
 	node := d.node.elsewhere(c.Station)
 	if node == "" {
 		err := d.Desk.Do(ctx, c)
 		if err == nil {
-			d.node.awaitKept(ctx, c.Station)
+			err = d.node.certain(ctx, c.Station)
 		}
 		return err
 	}
@@ -45,8 +46,10 @@ func (d clusterDesk) Do(ctx context.Context, c command.Command) error {
 	d.node.opt.Log.Info().Err(err).Str("station", c.Station).Str("command", string(c.Kind())).Str("id", c.ID).
 		Str("by", c.By.Name).Str("node", node).Msg("sent to the node that coaches the station")
 	switch {
-	case err != nil:
+	case errors.Is(err, flow.ErrNobody):
 		return phrase.StationMute.Error(phrase.Name("station", c.Station))
+	case err != nil, a.Unsure:
+		return unsure(c.Station)
 	case a.Refused != nil:
 		var why phrase.Phrase
 		if err := json.Unmarshal(a.Refused, &why); err != nil {
@@ -79,8 +82,7 @@ func (n *Node) doHere(ctx context.Context, text []byte) *answer {
 		err = n.desk.Do(ctx, c)
 	}
 	if err == nil {
-		n.awaitKept(ctx, c.Station)
-		return &answer{}
+		return &answer{Unsure: n.certain(ctx, c.Station) != nil}
 	}
 	why, err := json.Marshal(phrase.OfError(err))
 	if err != nil {

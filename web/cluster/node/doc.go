@@ -42,8 +42,10 @@
 // Batches are kept behind that, one at a time. A batch that the store does not take waits; what waits is bounded and
 // told.
 //
-// A command is answered when the batch is kept that has it, so that it outlives its node; while the store is away when
-// it was told. It is answered without that where nothing comes from the simulator that it could be recorded with, and
-// after the time that the store may take. What is done at a node that is cut off from the others is lost with what it
-// records there, once another node has taken the station over.
+// What is done at a node that is cut off from the others is lost with what it records there, once another node has
+// taken the station over. So a command is answered as done only when it outlives its node: the store keeps the batch
+// that has it, and the nodes that hear the station know of that batch; while the store is away they follow the session
+// up to there. Whoever asked for a command of which that is not so within a few seconds is told that it may be lost
+// (status 504). One given to a station that sends nothing is recorded with the next datagram, and until then as safe as
+// on a single server.
 package node

@@ -40,7 +40,8 @@ const (
 
 func newKeeper(st *station) *keeper { return &keeper{st: st} }
 
-// put adds a step. A batch that would be too much is dropped, and the rest of its tenure with it.
+// put adds a step. A batch that would be too much is dropped, and the rest of its tenure with it; the lock of the
+// station is held where there is one.
 func (k *keeper) put(s *step) {
 	n := k.st.node
 	k.mu.Lock()
@@ -54,6 +55,7 @@ func (k *keeper) put(s *step) {
 			k.lossy = s.of
 		}
 		if k.lossy == s.of {
+			s.of.dropped = true
 			n.counts.dropped.Inc()
 			return
 		}
@@ -69,9 +71,14 @@ func (k *keeper) put(s *step) {
 
 // clear drops all steps: another node holds the station.
 func (k *keeper) clear() {
+	k.st.mu.Lock()
+	defer k.st.mu.Unlock()
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	for _, s := range k.steps {
+		if s.of != nil {
+			s.of.dropped = true
+		}
 		if s.release != nil {
 			s.release()
 		}
@@ -98,13 +105,16 @@ func (k *keeper) run() {
 		switch {
 		case err == nil:
 			wait = firstWait
-			k.done(s)
+			k.done(s, true)
 		case errors.Is(err, flow.ErrTaken):
 			k.refused()
 			pause(n.ctx, firstWait)
 		case errors.Is(err, flow.ErrTooLong):
 			n.opt.Log.Error().Err(err).Str("station", k.st.name).Msg("a batch is not kept")
-			k.done(s)
+			k.st.mu.Lock()
+			s.of.dropped = true
+			k.st.mu.Unlock()
+			k.done(s, false)
 		default:
 			pause(n.ctx, wait)
 			wait = min(2*wait, longWait)
@@ -122,8 +132,8 @@ func pause(ctx context.Context, d time.Duration) {
 	}
 }
 
-// done takes the first step out, unless all were dropped meanwhile.
-func (k *keeper) done(s *step) {
+// done takes the first step out, unless all were dropped meanwhile; kept says that its batch is kept.
+func (k *keeper) done(s *step, kept bool) {
 	k.mu.Lock()
 	if len(k.steps) > 0 && k.steps[0] == s {
 		k.steps[0] = nil
@@ -132,7 +142,7 @@ func (k *keeper) done(s *step) {
 		k.st.node.waiting.Add(-int64(s.size))
 	}
 	k.mu.Unlock()
-	if s.batch != nil {
+	if s.batch != nil && kept {
 		k.st.noteKept(s)
 	}
 	if s.release != nil {

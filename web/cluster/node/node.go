@@ -30,6 +30,7 @@ type Times struct {
 	Idle   time.Duration // a session that nobody hears is ended after this; 1 min
 	Ask    time.Duration // for another node to answer; 5 s
 	Store  time.Duration // for the store to answer before a station is coached without it; 700 ms
+	Keep   time.Duration // for what is done at a station to be kept, before who asked is told that it is not; 3 s
 }
 
 func (t *Times) fill() {
@@ -45,6 +46,7 @@ func (t *Times) fill() {
 		{&t.Idle, time.Minute},
 		{&t.Ask, 5 * time.Second},
 		{&t.Store, 700 * time.Millisecond},
+		{&t.Keep, 3 * time.Second},
 	} {
 		if *d.set <= 0 {
 			*d.set = d.to
@@ -136,6 +138,7 @@ type Node struct {
 	stops   []func() // listeners
 	waiting atomic.Int64
 	grace   atomic.Int64 // until when no station is taken over: others are to be heard first; since the node started
+	ticked  atomic.Int64 // when it was last looked what is due, since the node started
 	files   sync.Mutex   // held while files are read and written
 	stays   sync.Map     // sessions whose folders are not swept
 
@@ -241,6 +244,7 @@ func (n *Node) Run(ctx context.Context) {
 			away = is
 		}
 		last = now
+		n.ticked.Store(int64(now.Sub(n.started))) // after standing still is noted
 		n.opt.Faults.Run("cluster", "each tick", func() { n.tick(now, &told) })
 	}
 }

@@ -63,6 +63,7 @@ func (k *keeper) renew(l flow.Lease) {
 	}
 	y := &tenure{id: ids.New(time.Now()), session: x.session, from: x.from, to: x.to}
 	k.carryOver(x, y)
+	x.next, x.carried = y, y.number
 	if st.tenure != x { // it is over
 		return
 	}

@@ -164,6 +164,7 @@ const (
 	askProbe = "probe"
 
 	askRecord = "record" // the batches that are not kept yet
+	askKnows  = "knows"  // whether a batch is known of the record that is followed
 )
 
 // A question is asked of the node that coaches a station.
@@ -174,6 +175,8 @@ type question struct {
 	Seq     uint64          `json:"seq,omitempty"`
 	ID      string          `json:"id,omitempty"`      // of that event
 	Command json.RawMessage `json:"command,omitempty"` // askDo
+	After   *point          `json:"after,omitempty"`   // askKnows: the batch
+	Fence   uint64          `json:"fence,omitempty"`   // of its tenure
 }
 
 // An answer is what a node says.
@@ -183,7 +186,10 @@ type answer struct {
 	Scene   json.RawMessage `json:"scene,omitempty"`   // a Hello
 	Events  []flow.Event    `json:"events,omitempty"`
 	Batches [][]byte        `json:"batches,omitempty"`
-	Value   json.RawMessage `json:"value,omitempty"` // of askLegs and askProbe
+	Value   json.RawMessage `json:"value,omitempty"`   // of askLegs and askProbe
+	Unsure  bool            `json:"unsure,omitempty"`  // of askDo: it was done, and may be lost
+	Follows bool            `json:"follows,omitempty"` // of askKnows: up to there, or farther
+	Heard   bool            `json:"heard,omitempty"`   // the batch, or one after it of its tenure
 }
 
 // ask asks a node.
@@ -225,6 +231,8 @@ func (n *Node) reply(ctx context.Context, q *question) *answer {
 		return n.scene(q)
 	case q.Kind == askRecord:
 		return &answer{Batches: n.station(q.Station).keeper.waitingBatches()}
+	case q.Kind == askKnows:
+		return n.knows(q)
 	case n.desk == nil:
 		return &answer{Gone: true}
 	case q.Kind == askDo:

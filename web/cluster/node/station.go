@@ -123,6 +123,7 @@ func (st *station) keptBy(node string) *point {
 func (st *station) noteKept(s *step) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
+	s.of.kept = s.batch.Number
 	if st.tenure == s.of {
 		st.kept = &s.kept
 	}

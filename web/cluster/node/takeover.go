@@ -200,7 +200,8 @@ func (n *Node) lose(st *station, to string) {
 		st.left = st.session
 	}
 	st.coached, st.leaving = false, false
-	st.tenure, st.session, st.goesOn = nil, "", nil
+	st.leaveTenure()
+	st.session, st.goesOn = "", nil
 	st.known = false
 	st.pending = nil
 	st.mu.Unlock()
@@ -228,6 +229,14 @@ func (n *Node) lose(st *station, to string) {
 	n.stir()
 }
 
+// leaveTenure has nothing more recorded: the station is another node's. mu is held.
+func (st *station) leaveTenure() {
+	if st.tenure != nil {
+		st.tenure.left = true
+	}
+	st.tenure = nil
+}
+
 // abandoned notes that a session was left to another node.
 func (n *Node) abandoned(st *station, session string) {
 	n.mu.Lock()
@@ -235,7 +244,8 @@ func (n *Node) abandoned(st *station, session string) {
 	n.mu.Unlock()
 	st.mu.Lock()
 	st.coached = false
-	st.tenure, st.session, st.goesOn = nil, "", nil
+	st.leaveTenure()
+	st.session, st.goesOn = "", nil
 	st.mu.Unlock()
 	n.aside(st.name, session)
 }
@@ -274,7 +284,8 @@ func (st *station) release() {
 	st.flush(time.Now(), true)
 	st.mu.Lock()
 	// What is recorded from here on is the successor's, which does not wait for the disk here.
-	st.leaving, st.coached, st.tenure = true, false, nil
+	st.leaving, st.coached = true, false
+	st.leaveTenure()
 	st.mu.Unlock()
 	done := make(chan struct{})
 	st.keeper.put(&step{release: func() { close(done) }})

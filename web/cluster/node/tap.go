@@ -39,6 +39,7 @@ type tenure struct {
 	since   time.Time // when the batch began
 	from    string
 	to      string
+	progress
 }
 
 // mostBody bounds what is told of an event with a batch.
@@ -73,6 +74,9 @@ func (t tap) Begin(b practice.Beginning) {
 func (st *station) begin(b *practice.Beginning) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
+	if before := st.tenure; before != nil {
+		before.ended = true
+	}
 	x := &tenure{id: ids.New(time.Now()), session: b.Opening.Session}
 	st.session, st.tenure = x.session, x
 	st.keeper.put(&step{claim: x})
@@ -194,6 +198,7 @@ func (st *station) cut() {
 	data, err := flow.EncodeBatch(&told)
 	if err != nil {
 		st.node.opt.Log.Error().Err(err).Str("station", st.name).Msg("a batch cannot be told, and is not kept")
+		x.dropped = true
 		return
 	}
 	st.node.opt.Flow.Tell(flow.Live, st.name, data)
@@ -243,6 +248,7 @@ func (t tap) End(session string) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
 	if st.tenure != nil && st.tenure.session == session {
+		st.tenure.ended = true
 		st.tenure, st.session = nil, ""
 	}
 	if !heard { // it waited for its station, which did not come

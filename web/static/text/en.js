@@ -453,6 +453,9 @@ export const en = {
   'about.distance': 'the point is {distance} off the wing; must be between {least} and {most}',
   'station.gone': 'station {station} is not there any more',
   'station.mute': 'station {station} does not answer; try again',
+  'command.unsure':
+    'it is not known whether station {station} keeps this: a server or the store of the cluster did not answer ' +
+    'in time; look whether it is there before you do it again',
   'station.prompts-unknown': 'prompts is {prompts}; must be card, all, fade or off',
   'station.in-leg': 'a leg is being flown at {station}; hand over when it is over',
   'station.no-demonstration': 'this server flies no demonstrations',

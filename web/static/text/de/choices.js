@@ -24,6 +24,9 @@ export const choices = {
   'line.side': 'die Seite ist {side}; muss right, left oder leer sein',
 
   'station.mute': 'Platz {station} antwortet nicht; versuchen Sie es noch einmal',
+  'command.unsure':
+    'es ist nicht bekannt, ob Platz {station} dies behält: Ein Server oder der Speicher des Verbunds ' +
+    'antwortete nicht rechtzeitig; sehen Sie nach, ob es da ist, bevor Sie es noch einmal tun',
   'station.gone': 'Platz {station} ist nicht mehr da',
   'station.prompts-unknown': '„prompts“ ist {prompts}; muss card, all, fade oder off sein',
   'station.nothing-flown': 'an {station} wurde noch nichts geflogen; es gibt keine Sitzung zu beenden',

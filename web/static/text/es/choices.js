@@ -21,6 +21,9 @@ export const choices = {
   'line.side': 'side es {side}; debe ser right, left o vacío',
 
   'station.mute': 'el puesto {station} no responde; inténtalo de nuevo',
+  'command.unsure':
+    'no se sabe si el puesto {station} conserva esto: un servidor o el almacén del clúster no respondió a ' +
+    'tiempo; mira si está antes de hacerlo otra vez',
   'station.gone': 'el puesto {station} ya no está',
   'station.prompts-unknown': 'prompts es {prompts}; debe ser card, all, fade u off',
   'station.nothing-flown': 'en {station} aún no se ha volado nada; no hay sesión que terminar',
