@@ -144,10 +144,22 @@ func (c clusterDesk) NameOf(address netip.AddrPort) (name string, own bool) {
 }
 
 // Follow implements node.Desk.
-func (c clusterDesk) Follow(o playback.Opening) (*practice.Shadow, error) { return c.desk.Follow(o) }
+func (c clusterDesk) Follow(o playback.Opening) (node.Followed, error) {
+	s, err := c.desk.Follow(o)
+	if err != nil {
+		return nil, err
+	}
+	return followed{s, c.desk}, nil
+}
 
-// GoOn implements node.Desk.
-func (c clusterDesk) GoOn(s *practice.Shadow, now time.Time) error { return c.desk.GoOn(s, now) }
+// A followed session waits for its station at the desk once it goes on here.
+type followed struct {
+	*practice.Shadow
+	desk *desk.Desk
+}
+
+// GoOn implements node.Followed.
+func (f followed) GoOn(now time.Time) error { return f.desk.GoOn(f.Shadow, now) }
 
 // Abandon implements node.Desk.
 func (c clusterDesk) Abandon(station string) (session string) { return c.desk.Abandon(station) }

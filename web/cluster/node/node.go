@@ -91,11 +91,23 @@ type Desk interface {
 	// NameOf returns the name that a sender gets; own says that this program itself flies.
 	NameOf(address netip.AddrPort) (name string, own bool)
 	// Follow begins to follow a session that another node flies.
-	Follow(o playback.Opening) (*practice.Shadow, error)
-	// GoOn goes on with a session that was followed.
-	GoOn(s *practice.Shadow, now time.Time) error
+	Follow(o playback.Opening) (Followed, error)
 	// Abandon leaves a session that waits for its station to another node, and returns its id.
 	Abandon(station string) (session string)
+}
+
+// Followed is a session that another node flies, as it is played here; see practice.Shadow.
+type Followed interface {
+	// Datagram takes the next datagram of the record; head says that it came before the first sample.
+	Datagram(d *practice.Datagram, head bool)
+	// Over reports whether the session is over when its station sends again at a time.
+	Over(next time.Time) bool
+	// GoOn goes on with the session, which waits for its station.
+	GoOn(now time.Time) error
+	// End ends and enters the session.
+	End() error
+	// Abandon ends following, and returns the id of the session.
+	Abandon() (session string)
 }
 
 // Coached is the handler of a sender that is coached here.

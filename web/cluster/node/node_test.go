@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"net/netip"
+	"os"
 	"slices"
 	"sync"
 	"testing"
@@ -30,6 +31,8 @@ func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
 type fakeDesk struct {
 	web.Desk
 
+	follow func(playback.Opening) (Followed, error) // nil: nothing is followed
+
 	mu   sync.Mutex
 	done []command.Kind
 }
@@ -50,11 +53,49 @@ func (f *fakeDesk) Station(netip.AddrPort) ingest.Handler         { return nil }
 func (f *fakeDesk) NameOf(a netip.AddrPort) (name string, _ bool) { return a.String(), false }
 func (f *fakeDesk) Abandon(string) string                         { return "" }
 
-func (f *fakeDesk) Follow(playback.Opening) (*practice.Shadow, error) {
-	return nil, errors.New("nothing is followed here")
+func (f *fakeDesk) Follow(o playback.Opening) (Followed, error) {
+	if f.follow == nil {
+		return nil, errors.New("nothing is followed here")
+	}
+	return f.follow(o)
 }
 
-func (f *fakeDesk) GoOn(*practice.Shadow, time.Time) error { return nil }
+// Folders that are moved aside are there then, and nothing is in them.
+type fakeFolders struct{}
+
+func (fakeFolders) Aside(_, to string) error { return os.MkdirAll(to, 0o750) }
+
+// A fakeFollowed notes what is played of the session s.
+type fakeFollowed struct {
+	mu     sync.Mutex
+	played string
+	enters func() // what ends the session, or goes on with it
+}
+
+func (f *fakeFollowed) Datagram(d *practice.Datagram, _ bool) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.played += string(d.Bytes)
+}
+
+func (f *fakeFollowed) heard() string {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return f.played
+}
+
+func (f *fakeFollowed) Over(time.Time) bool { return false }
+func (f *fakeFollowed) Abandon() string     { return "s" }
+
+func (f *fakeFollowed) GoOn(time.Time) error {
+	f.enters()
+	return nil
+}
+
+func (f *fakeFollowed) End() error {
+	f.enters()
+	return nil
+}
 
 // A rig is a node without a server.
 type rig struct {
@@ -69,14 +110,15 @@ func newRig(t *testing.T, store *memory.Store, name string, linked ...string) *r
 	t.Helper()
 	r := &rig{hub: hub.New("1", zerolog.Nop()), desk: &fakeDesk{}, engine: store.Join(name)}
 	n, err := New(Options{
-		Name:   name,
-		Flow:   r.engine,
-		Hub:    r.hub,
-		Data:   t.TempDir(),
-		Linked: func() []string { return linked },
-		Refuse: func(ingest.Request) {},
-		Times:  Times{Beat: 20 * time.Millisecond, Dead: 500 * time.Millisecond},
-		Log:    zerolog.Nop(),
+		Name:    name,
+		Flow:    r.engine,
+		Hub:     r.hub,
+		Data:    t.TempDir(),
+		Folders: fakeFolders{},
+		Linked:  func() []string { return linked },
+		Refuse:  func(ingest.Request) {},
+		Times:   Times{Beat: 20 * time.Millisecond, Dead: 500 * time.Millisecond},
+		Log:     zerolog.Nop(),
 	})
 	if err != nil {
 		t.Fatal(err)

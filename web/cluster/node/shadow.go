@@ -11,7 +11,7 @@ import (
 // A shadow follows a session that another node flies, so that this one can go on with it at once.
 type shadow struct {
 	station *station
-	shadow  *practice.Shadow
+	played  Followed
 	on      *goingOn
 	at      point  // the last batch that was taken
 	recent  recent // those that may not be kept
@@ -38,7 +38,7 @@ func (n *Node) shadowOf(ctx context.Context, st *station, session string) (*shad
 	st.mu.Lock()
 	st.goesOn = sh.on
 	st.mu.Unlock()
-	if sh.shadow, err = n.desk.Follow(f.opening); err != nil {
+	if sh.played, err = n.desk.Follow(f.opening); err != nil {
 		st.mu.Lock()
 		st.goesOn = nil
 		st.mu.Unlock()
@@ -62,13 +62,13 @@ func (n *Node) shadowOf(ctx context.Context, st *station, session string) (*shad
 // feed plays a batch.
 func (sh *shadow) feed(at point, b *flow.Batch) error {
 	sh.recent.add(at, b, sh.station.node.opt.Limits.Heard)
-	return sh.unpack.batch(b, func(d *practice.Datagram, head bool) { sh.shadow.Datagram(d, head) })
+	return sh.unpack.batch(b, func(d *practice.Datagram, head bool) { sh.played.Datagram(d, head) })
 }
 
 // leave ends following: another node has the session, or it is over.
 func (sh *shadow) leave() {
 	st := sh.station
-	session := sh.shadow.Abandon()
+	session := sh.played.Abandon()
 	defer st.node.following(session, false) // once its folder is away
 	st.mu.Lock()
 	if st.goesOn == sh.on {

@@ -162,12 +162,12 @@ func (n *Node) adopt(st *station, session string, h *hearing) (tail []held, err 
 	n.unleave(session) // before anything of it is entered
 	over := sh.unpack.over
 	if next, ok := h.after(sh.unpack.ending); ok && !over {
-		over = sh.shadow.Over(next)
+		over = sh.played.Over(next)
 	}
 	if over {
-		err = sh.shadow.End()
+		err = sh.played.End()
 	} else {
-		err = n.desk.GoOn(sh.shadow, time.Now())
+		err = sh.played.GoOn(time.Now())
 	}
 	if err != nil {
 		sh.leave()
