@@ -70,6 +70,39 @@ func TestStoreAway(t *testing.T) {
 	d.same(d.b)
 }
 
+// TestGapAway: something of what is told is lost on the way to a node that follows, while the store does not answer.
+// The session is not divided when that node takes over: the recording is that of a single server.
+func TestGapAway(t *testing.T) {
+	patient := func(o *Options) { o.Cluster.Times.Dead = 4 * time.Second } // what is cut off for a moment is not dead
+	d := &drill{T: t, store: memory.New(), datagrams: streamtest.Payloads(t, flight)}
+	d.single = join(t, nil, "", t.TempDir())
+	d.a, d.b = join(t, d.store, "a", t.TempDir(), patient), join(t, d.store, "b", t.TempDir(), patient)
+	d.single.hear()
+	d.a.hear()
+	d.flyUntil("a to coach", func() bool { return len(d.a.out.list()) > 0 }, d.a)
+	d.b.hear()
+	d.flyUntil("b to follow", func() bool { return len(sessionsOf(t, d.b.data)) == 1 }, d.a, d.b)
+	d.store.Stop(true)
+	d.flyUntil("a while", d.after(20), d.a, d.b)
+	d.b.engine.Cut(true)
+	d.flyUntil("some batches", d.after(25), d.a, d.b)
+	d.b.engine.Cut(false)
+	d.flyUntil("a while", d.after(60), d.a, d.b)
+	d.a.engine.Cut(true)
+	d.flyUntil("b to take over", func() bool { return len(flownEvents(t, d.b.out.list())) > 0 }, d.b)
+	d.store.Stop(false)
+	d.flyUntil("the record to be kept", func() bool { return d.b.lease(t).Node == "b" }, d.b)
+	d.alone()
+	d.end(d.b)
+	d.sameRecord(d.b)
+}
+
+// after says when some datagrams more are flown.
+func (d *drill) after(datagrams int) func() bool {
+	to := d.next + datagrams
+	return func() bool { return d.next >= to }
+}
+
 // alone has b alone hear the simulator.
 func (d *drill) alone() {
 	d.Helper()

@@ -2,8 +2,10 @@ package node
 
 import (
 	"errors"
+	"fmt"
 	"net/http"
 	"net/netip"
+	"strings"
 	"testing"
 	"time"
 
@@ -43,7 +45,7 @@ func (p *pilot) kept() (n int) {
 	p.Helper()
 	err := p.a.engine.Read(p.Context(), "A", "s", func(b *flow.Batch) error {
 		for _, r := range b.Records {
-			if string(r.Bytes) == "the next datagram" {
+			if strings.HasPrefix(string(r.Bytes), "datagram ") {
 				n++
 			}
 		}
@@ -58,9 +60,9 @@ func (p *pilot) kept() (n int) {
 // send records a datagram.
 func (p *pilot) send() {
 	at := netip.MustParseAddrPort("192.0.2.1:1")
-	p.a.Tap().Datagram("s", practice.Datagram{Bytes: []byte("the next datagram"), From: at, To: at,
-		Received: time.Unix(1, 0)})
 	p.sent++
+	p.a.Tap().Datagram("s", practice.Datagram{Bytes: fmt.Appendf(nil, "datagram %d;", p.sent), From: at, To: at,
+		Received: time.Unix(int64(p.sent), 0)})
 }
 
 // ask has something done, asked for at a node, and returns when it is done but for its answer.

@@ -42,6 +42,12 @@
 // Batches are kept behind that, one at a time. A batch that the store does not take waits; what waits is bounded and
 // told.
 //
+// A node that follows and misses a batch asks for those that the store has not kept, and reads those that it has. A
+// session is divided where it can have neither when the coaching node dies: the store is away, and the batch was kept
+// just before, or the node heard nothing of the session until then. A new session begins there, with the datagrams
+// that the node holds. The pages and the logbook have that one alone; the first one is in the data directory of the
+// node that died, which moves it aside when it is started again, and says in its log where it is, to be imported.
+//
 // What is done at a node that is cut off from the others is lost with what it records there, once another node has
 // taken the station over. So a command is answered as done only when it outlives its node: the store keeps the batch
 // that has it, and the nodes that hear the station know of that batch; while the store is away they follow the session

@@ -1,9 +1,12 @@
 package node
 
 import (
+	"fmt"
 	"slices"
 	"testing"
+	"time"
 
+	"halfturn/coach/playback"
 	"halfturn/web/cluster/flow"
 	"halfturn/web/cluster/flow/memory"
 )
@@ -51,4 +54,45 @@ func TestGapRead(t *testing.T) {
 	try("nothing is lost", slices.Concat(first[:3], second), "abcxyz", "abcxyz")
 	try("the beginning of the second node is lost", slices.Concat(first[:3], second[1:]), "abcxyz", "abc")
 	st.heard = nil
+}
+
+// TestGapFilled: a batch that a node which follows did not hear is asked for, while the store does not answer. The node
+// follows on, and has played all that was recorded, in its order and once.
+func TestGapFilled(t *testing.T) {
+	store := memory.New()
+	a, b := newRig(t, store, "a"), newRig(t, store, "b")
+	f := &fakeFollowed{}
+	b.desk.follow = func(playback.Opening) (Followed, error) { return f, nil }
+	p := newPilot(t, a)
+	b.hears(p, false)
+	follows := func() {
+		t.Helper()
+		want := ""
+		for i := range p.sent {
+			want += fmt.Sprintf("datagram %d;", i+1)
+		}
+		until(t, func() bool { return f.heard() == want },
+			func() string { return fmt.Sprintf("b has played %q; must be %q", f.heard(), want) })
+	}
+	p.send()
+	follows()
+	store.Stop(true)
+	defer store.Stop(false)
+	lose := func(batches int) {
+		b.engine.Cut(true)
+		for range batches {
+			p.send()
+			a.station("A").flush(time.Now(), true)
+		}
+		b.engine.Cut(false)
+	}
+	for _, batches := range []int{1, 3} {
+		lose(batches)
+		p.send()
+		a.station("A").flush(time.Now(), true)
+		follows()
+	}
+	if st := b.station("A"); st.keptBy("a") == nil {
+		t.Error("nothing was kept before the store was away")
+	}
 }

@@ -51,31 +51,55 @@ func (st *station) hearBefore(node string) {
 	if err != nil {
 		return // the store has them, once it answers
 	}
-	var before []told
-	size := 0
-	for _, data := range a.Batches {
-		b, err := flow.DecodeBatch(data)
-		if err != nil || b.Station != st.name {
-			return
-		}
-		before = append(before, told{node, b, len(data)})
-		size += len(data)
-	}
+	before := decoded(st.name, node, a.Batches)
 	st.mu.Lock()
 	if st.heard != nil {
 		st.heard.batches = append(before, st.heard.batches...)
-		st.heard.size += size
+		for i := range before {
+			st.heard.size += before[i].size
+		}
 	}
 	st.mu.Unlock()
 }
 
-// waitingBatches are those that the store has not kept yet, as they were told.
-func (k *keeper) waitingBatches() (list [][]byte) {
+// decoded is batches of a station that a node sent, up to one that cannot be read.
+func decoded(station, node string, batches [][]byte) (list []told) {
+	for _, data := range batches {
+		b, err := flow.DecodeBatch(data)
+		if err != nil || b.Station != station {
+			break
+		}
+		list = append(list, told{node, b, len(data)})
+	}
+	return list
+}
+
+// fill puts batches that were missing where they belong: behind those that the node told before them.
+func (r *heardRecord) fill(missing []told) {
+	for _, t := range missing {
+		for i, x := range slices.Backward(r.batches) {
+			if x.node != t.node {
+				continue
+			}
+			if x.batch.Number < t.batch.Number {
+				r.batches, r.size = slices.Insert(r.batches, i+1, t), r.size+t.size
+				break
+			}
+			if x.batch.Number == t.batch.Number || openingOf(x.batch) != nil { // it is there, or of another tenure
+				break
+			}
+		}
+	}
+}
+
+// waitingBatches are those that the store has not kept yet, as they were told; behind one of them, unless that is nil.
+func (k *keeper) waitingBatches(after *point) (list [][]byte) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	size := 0
 	for _, s := range k.steps {
-		if s.batch == nil || size+s.size > flow.MostAnswer/2 {
+		known := after != nil && s.of != nil && s.of.id == after.Tenure && s.batch.Number <= after.Number
+		if s.batch == nil || known || size+s.size > flow.MostAnswer/2 {
 			continue
 		}
 		if data, err := flow.EncodeBatch(s.batch); err == nil {

@@ -175,7 +175,7 @@ type question struct {
 	Seq     uint64          `json:"seq,omitempty"`
 	ID      string          `json:"id,omitempty"`      // of that event
 	Command json.RawMessage `json:"command,omitempty"` // askDo
-	After   *point          `json:"after,omitempty"`   // askKnows: the batch
+	After   *point          `json:"after,omitempty"`   // askKnows: the batch; askRecord: those behind it
 	Fence   uint64          `json:"fence,omitempty"`   // of its tenure
 }
 
@@ -230,7 +230,7 @@ func (n *Node) reply(ctx context.Context, q *question) *answer {
 	case q.Kind == askScene:
 		return n.scene(q)
 	case q.Kind == askRecord:
-		return &answer{Batches: n.station(q.Station).keeper.waitingBatches()}
+		return &answer{Batches: n.station(q.Station).keeper.waitingBatches(q.After)}
 	case q.Kind == askKnows:
 		return n.knows(q)
 	case n.desk == nil:

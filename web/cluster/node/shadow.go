@@ -17,6 +17,7 @@ type shadow struct {
 	recent  recent // those that may not be kept
 	node    string // that records
 	unpack  unpacker
+	filling bool // batches are missing, and were asked for
 }
 
 // tryAgain is how long a session is not followed after that has failed: its record has a gap, or is not kept yet.
@@ -123,7 +124,12 @@ func (st *station) begins(session string) {
 		since = append(since, st.heard.batches...)
 	}
 	st.mu.Unlock()
-	for _, t := range since {
+	st.takeAll(since)
+}
+
+// takeAll has the shadow take what was told. following is held.
+func (st *station) takeAll(all []told) {
+	for _, t := range all {
 		st.take(t.node, t.batch)
 	}
 }
@@ -147,6 +153,13 @@ func (st *station) take(node string, b *flow.Batch) {
 	case same && o == nil && node == sh.node && b.Number <= sh.at.Number, same && o != nil && o.Tenure == sh.at.Tenure:
 		return // it was taken
 	case same && o == nil && node == sh.node && b.Number == sh.at.Number+1:
+	case same && o == nil && node == sh.node && sh.filling:
+		return // it is taken once those before are here
+	case same && o == nil && node == sh.node:
+		sh.filling = true
+		after := sh.at
+		st.node.work.Go(func() { st.node.opt.Faults.Run("cluster", st.name, func() { st.fill(sh, node, &after) }) })
+		return
 	case same && carriedOf(b) != nil:
 		return // it was taken when it was told first
 	case same && o != nil && o.After != nil && *o.After == sh.at:
@@ -169,6 +182,42 @@ func (st *station) take(node string, b *flow.Batch) {
 		if err == nil {
 			st.node.flownElsewhere(st.name, sh.unpack.ending)
 		}
+		st.shadow = nil
+		sh.leave()
+	}
+}
+
+// fill asks the node that told them for batches that were lost on the way: it has those that the store has not kept,
+// which may be away. Where some are missing still, following ends, and begins again with what is kept.
+func (st *station) fill(sh *shadow, node string, after *point) {
+	a, err := st.node.question(st.node.ctx, node, &question{Kind: askRecord, Station: st.name, After: after})
+	st.following.Lock()
+	defer st.following.Unlock()
+	if st.shadow != sh {
+		return
+	}
+	var since []told
+	st.mu.Lock()
+	if err == nil {
+		missing := decoded(st.name, node, a.Batches)
+		if st.heard != nil {
+			st.heard.fill(missing)
+		}
+		since = missing
+	}
+	if st.heard != nil {
+		since = append(since, st.heard.batches...)
+	}
+	st.mu.Unlock()
+	st.takeAll(since)
+	if st.shadow != sh {
+		return
+	}
+	sh.filling = false
+	if err != nil && !st.node.opt.Flow.Away().IsZero() {
+		return // it is all there is, and what is heard here may go on from there; the next batch asks again
+	}
+	if n := len(since); n > 0 && since[n-1].node == sh.node && since[n-1].batch.Number > sh.at.Number {
 		st.shadow = nil
 		sh.leave()
 	}
