@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"halfturn/stream/phrase"
+	"halfturn/web/cluster/tenures"
 	"halfturn/web/guard"
 )
 
@@ -156,7 +157,8 @@ func (n *Node) awake(now time.Time) bool {
 // allKnow reports whether other nodes would go on with a station behind the batch that is waited for.
 func (n *Node) allKnow(ctx context.Context, st *station, w *wait, others []string) bool {
 	st.mu.Lock()
-	q := question{Kind: askKnows, Station: st.name, After: &point{w.of.id, w.batch}, Fence: st.fence(w.of)}
+	batch := &tenures.Point{Tenure: w.of.id, Number: w.batch}
+	q := question{Kind: askKnows, Station: st.name, After: batch, Fence: st.fence(w.of)}
 	st.mu.Unlock()
 	away := !n.opt.Flow.Away().IsZero()
 	ctx, cancel := context.WithTimeout(ctx, n.opt.Times.Dead) // then it is one of them no longer
@@ -178,23 +180,18 @@ func (n *Node) knows(q *question) *answer {
 	}
 	a := &answer{}
 	if st.following.TryLock() {
-		a.Follows = st.shadow != nil && st.shadow.at.covers(q.After)
+		a.Follows = st.shadow != nil && st.shadow.at.Covers(q.After)
 		st.following.Unlock()
 	}
 	st.mu.Lock()
 	defer st.mu.Unlock()
-	if on := st.goesOn; on != nil && on.after.covers(q.After) { // it went on just now
+	if on := st.goesOn; on != nil && on.after.Covers(q.After) { // it went on just now
 		a.Follows = true
 	}
 	if st.heard != nil && q.Fence > 0 {
-		for _, t := range st.heard.batches {
-			a.Heard = a.Heard || t.batch.Fence == q.Fence && t.batch.Number >= q.After.Number
+		for _, t := range st.heard.Batches {
+			a.Heard = a.Heard || t.Batch.Fence == q.Fence && t.Batch.Number >= q.After.Number
 		}
 	}
 	return a
-}
-
-// covers reports whether another batch is of the same tenure, and not after this one.
-func (p *point) covers(other *point) bool {
-	return p != nil && p.Tenure == other.Tenure && p.Number >= other.Number
 }

@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/who"
 	"halfturn/web/cluster/flow"
 	"halfturn/web/cluster/flow/memory"
+	"halfturn/web/cluster/tenures"
 	"halfturn/web/desk/practice"
 	"halfturn/web/guard"
 )
@@ -109,10 +110,10 @@ func nothing() {}
 func (r *rig) hears(p *pilot, deaf bool) {
 	if st := r.station("A"); deaf {
 		st.mu.Lock()
-		st.deaf, st.heard = func() {}, &heardRecord{}
+		st.deaf, st.heard = func() {}, &tenures.Heard{}
 		st.mu.Unlock()
 	}
-	h := &hearing{node: r.Node, name: "A", phase: standby, ring: ring{most: 1 << 20}}
+	h := &hearing{node: r.Node, name: "A", phase: standby, ring: tenures.Ring{Most: 1 << 20}}
 	h.first, h.heard = time.Now(), time.Now().Add(time.Hour)
 	r.mu.Lock()
 	r.heard[h] = struct{}{}

@@ -9,6 +9,8 @@ import (
 	"halfturn/coach/playback"
 	"halfturn/web/cluster/flow"
 	"halfturn/web/cluster/flow/memory"
+	"halfturn/web/cluster/tenures"
+	"halfturn/web/cluster/tenures/tenurestest"
 )
 
 // TestGapRead: where something was lost of what was told of a record, it is read from the store: a batch, or the
@@ -21,26 +23,26 @@ func TestGapRead(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	first := script(lease.Fence, "a", "ta", nil, "abcd")
-	keep := func(list []told) {
+	first := tenurestest.Script(lease.Fence, "a", "ta", nil, "abcd")
+	keep := func(list []tenures.Told) {
 		for _, x := range list {
-			if err := a.Keep(t.Context(), x.batch); err != nil {
+			if err := a.Keep(t.Context(), x.Batch); err != nil {
 				t.Fatal(err)
 			}
 		}
 	}
 	keep(first)
 	st := b.station("A")
-	try := func(name string, heard []told, want, away string) {
+	try := func(name string, heard []tenures.Told, want, away string) {
 		t.Helper()
-		st.heard = &heardRecord{batches: heard}
+		st.heard = &tenures.Heard{Batches: heard}
 		f, err := b.recordOf(t.Context(), st, "s")
-		if got := words(t, f, err); got != want {
+		if got := tenurestest.Words(t, f, err); got != want {
 			t.Errorf("%s: %q; must be %q", name, got, want)
 		}
 		store.Stop(true)
 		f, err = b.recordOf(t.Context(), st, "s")
-		if got := words(t, f, err); got != away {
+		if got := tenurestest.Words(t, f, err); got != away {
 			t.Errorf("%s, and the store is away: %q; must be %q", name, got, away)
 		}
 		store.Stop(false)
@@ -49,7 +51,7 @@ func TestGapRead(t *testing.T) {
 	if lease, err = a.Claim(t.Context(), lease, "s"); err != nil {
 		t.Fatal(err)
 	}
-	second := script(lease.Fence, "c", "tc", &point{"ta", 3}, "xyz")
+	second := tenurestest.Script(lease.Fence, "c", "tc", &tenures.Point{Tenure: "ta", Number: 3}, "xyz")
 	keep(second)
 	try("nothing is lost", slices.Concat(first[:3], second), "abcxyz", "abcxyz")
 	try("the beginning of the second node is lost", slices.Concat(first[:3], second[1:]), "abcxyz", "abc")

@@ -5,18 +5,19 @@ import (
 
 	"halfturn/coach/message"
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/tenures"
 )
 
 // A goingOn is a session of another node that this one goes on with.
 type goingOn struct {
 	session   string
-	after     *point          // the last batch of the other node that was read
-	carry     []carried       // batches of other nodes that may not be kept
-	playing   bool            // what was flown is played
-	published map[string]bool // the ids of events of the other node
-	told      []flow.Event    // the latest that were told with the record
-	kept      []heldBack      // events that this coach made: the latest
-	says      message.Message // what the station says of itself after that
+	after     *tenures.Point    // the last batch of the other node that was read
+	carry     []tenures.Carried // batches of other nodes that may not be kept
+	playing   bool              // what was flown is played
+	published map[string]bool   // the ids of events of the other node
+	told      []flow.Event      // the latest that were told with the record
+	kept      []heldBack        // events that this coach made: the latest
+	says      message.Message   // what the station says of itself after that
 }
 
 // A heldBack is an event that is published once this node goes on, unless the other one has published it.

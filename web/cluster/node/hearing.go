@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"halfturn/stream/ingest"
+	"halfturn/web/cluster/tenures"
 )
 
 // A phase is where a hearing stands.
@@ -33,7 +34,7 @@ type hearing struct {
 	name  string // of the station
 	first time.Time
 	heard time.Time
-	ring  ring
+	ring  tenures.Ring
 	from  int // of the ring: the first datagram that is still to be coached; of ready
 
 	coached int // of the ring: what came before was coached, here or in a session elsewhere that is over
@@ -46,7 +47,7 @@ const coachedFor = readWait + 5*time.Second
 // Station returns the handler of a new sender. It is an ingest.Factory.
 func (n *Node) Station(address netip.AddrPort) ingest.Handler {
 	name, own := n.desk.NameOf(address)
-	h := &hearing{node: n, address: address, name: name, ring: ring{most: n.opt.Limits.Ring}}
+	h := &hearing{node: n, address: address, name: name, ring: tenures.Ring{Most: n.opt.Limits.Ring}}
 	if own {
 		h.begin()
 		return h
@@ -66,14 +67,14 @@ func (h *hearing) begin() {
 	h.coach = h.node.desk.Station(h.address).(Coached) // as Desk says
 	h.mu.Lock()
 	h.name, h.phase = h.coach.Name(), coaching
-	waits := h.ring.from(h.from)
+	waits := h.ring.From(h.from)
 	h.mu.Unlock()
 	st := h.node.station(h.coach.Name())
 	st.mu.Lock()
 	st.coached = true
 	st.mu.Unlock()
 	for _, d := range waits {
-		h.coach.Datagram(d.bytes, d.received)
+		h.coach.Datagram(d.Bytes, d.Received)
 	}
 	h.node.stir()
 }
@@ -86,7 +87,7 @@ func (h *hearing) leave() {
 	st := h.node.station(c.Name())
 	h.node.abandoned(st, session)
 	h.mu.Lock()
-	h.phase, h.coached = standby, h.ring.count()
+	h.phase, h.coached = standby, h.ring.Count()
 	h.mu.Unlock()
 }
 
@@ -115,9 +116,9 @@ func (h *hearing) Datagram(b []byte, received time.Time) {
 	if h.first.IsZero() {
 		h.first = h.heard
 	}
-	h.ring.add(b, received)
+	h.ring.Add(b, received)
 	if here { // those that another node may have to go on from, or this one, if it leaves the station to nobody
-		h.ring.trim(received.Add(-coachedFor))
+		h.ring.Trim(received.Add(-coachedFor))
 	}
 	h.mu.Unlock()
 	if here {
@@ -205,11 +206,11 @@ func (h *hearing) heardAt() (name string, heard time.Time) {
 
 // flownElsewhere notes that a session of a station is over which another node flew, and how its record ends: what was
 // heard of it here is not of the next one.
-func (n *Node) flownElsewhere(station string, ending []held) {
+func (n *Node) flownElsewhere(station string, ending []tenures.Held) {
 	for _, h := range n.hearings() {
 		h.mu.Lock()
 		if h.name == station && len(ending) > 0 {
-			h.coached = max(h.coached, h.ring.after(ending))
+			h.coached = max(h.coached, h.ring.After(ending))
 		}
 		h.mu.Unlock()
 	}

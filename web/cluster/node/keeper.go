@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/tenures"
 )
 
 // A keeper keeps the record of a station: one step after another, each until it is done. It runs while there are steps.
@@ -22,10 +23,10 @@ type keeper struct {
 
 // A step is one thing to be done with the store.
 type step struct {
-	claim   *tenure     // the lease for a session
-	batch   *flow.Batch // is to be kept
-	of      *tenure     // that the batch is of
-	kept    point       // what is kept with the batch: of another tenure where it is carried
+	claim   *tenure       // the lease for a session
+	batch   *flow.Batch   // is to be kept
+	of      *tenure       // that the batch is of
+	kept    tenures.Point // what is kept with the batch: of another tenure where it is carried
 	size    int
 	over    string // the session that was entered: nothing is under way
 	release func() // gives the lease back, and calls this

@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/web/cluster/claim"
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/tenures"
 )
 
 // A beat is a sign of life of a node, and what it does.
@@ -24,13 +25,13 @@ type beat struct {
 
 // A hold is a station that a node coaches.
 type hold struct {
-	Station string `json:"station"`
-	Fence   uint64 `json:"fence"`
-	Over    bool   `json:"over,omitempty"`  // it took the station over from that fence, and has no lease yet
-	Doubt   bool   `json:"doubt,omitempty"` // the node began or stood still: another may have taken over
-	Session string `json:"session,omitempty"`
-	Kept    *point `json:"kept,omitempty"`   // the last batch of the session that is known to be kept
-	Linked  bool   `json:"linked,omitempty"` // a station at home, which has a link and no lease
+	Station string         `json:"station"`
+	Fence   uint64         `json:"fence"`
+	Over    bool           `json:"over,omitempty"`  // it took the station over from that fence, and has no lease yet
+	Doubt   bool           `json:"doubt,omitempty"` // the node began or stood still: another may have taken over
+	Session string         `json:"session,omitempty"`
+	Kept    *tenures.Point `json:"kept,omitempty"`   // the last batch of the session that is known to be kept
+	Linked  bool           `json:"linked,omitempty"` // a station at home, which has a link and no lease
 }
 
 func (h hold) claim() claim.Claim { return claim.Claim{Fence: h.Fence, Over: h.Over, Doubt: h.Doubt} }

@@ -7,6 +7,7 @@ import (
 	"halfturn/coach/ids"
 	"halfturn/web/cluster/claim"
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/tenures"
 	"halfturn/web/share/link"
 )
 
@@ -68,13 +69,13 @@ func (k *keeper) renew(l flow.Lease) {
 		return
 	}
 	st.tenure = y
-	st.record(link.RecordOpening, time.Time{}, encoded(opening{
+	st.record(link.RecordOpening, time.Time{}, tenures.Opening{
 		Tenure: y.id,
 		Node:   st.node.opt.Name,
-		After:  &point{x.id, x.number},
+		After:  &tenures.Point{Tenure: x.id, Number: x.number},
 		From:   x.from,
 		To:     x.to,
-	}))
+	}.Encode())
 }
 
 // carryOver makes the batches of a tenure that wait those of another one, which is to be claimed first.
@@ -91,13 +92,13 @@ func (k *keeper) carryOver(x, y *tenure) {
 			steps = append(steps, s)
 			continue
 		}
-		in := carriedOf(s.batch)
+		in := tenures.CarriedOf(s.batch)
 		if in == nil {
-			in = &carried{at: s.kept, batch: s.batch}
+			in = &tenures.Carried{At: s.kept, Batch: s.batch}
 		}
 		y.number++
-		b := in.carry(y.number)
-		c := &step{batch: b, of: y, kept: in.at, size: b.Size()}
+		b := in.Carry(y.number)
+		c := &step{batch: b, of: y, kept: in.At, size: b.Size()}
 		k.size += c.size - s.size
 		n.waiting.Add(int64(c.size - s.size))
 		steps = append(steps, c)

@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach/message"
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/tenures"
 )
 
 // mostLater is how many events wait while those before them are asked for. What comes then is asked for as well.
@@ -175,7 +176,7 @@ type question struct {
 	Seq     uint64          `json:"seq,omitempty"`
 	ID      string          `json:"id,omitempty"`      // of that event
 	Command json.RawMessage `json:"command,omitempty"` // askDo
-	After   *point          `json:"after,omitempty"`   // askKnows: the batch; askRecord: those behind it
+	After   *tenures.Point  `json:"after,omitempty"`   // askKnows: the batch; askRecord: those behind it
 	Fence   uint64          `json:"fence,omitempty"`   // of its tenure
 }
 

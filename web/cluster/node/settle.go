@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/tenures"
 )
 
 // What a node notes in its data directory: the sessions that it flies, so that a node which is started again knows
@@ -144,7 +145,7 @@ func (n *Node) sweep() {
 // wentOn reports whether another node has recorded something of a session.
 func (n *Node) wentOn(ctx context.Context, station, session string) (is bool, err error) {
 	err = n.opt.Flow.Read(ctx, station, session, func(b *flow.Batch) error {
-		if o := openingOf(b); b.Session == session && o != nil && o.Node != n.opt.Name {
+		if o := tenures.OpeningOf(b); b.Session == session && o != nil && o.Node != n.opt.Name {
 			is = true
 		}
 		return nil

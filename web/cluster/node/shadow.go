@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/tenures"
 	"halfturn/web/desk/practice"
 )
 
@@ -13,10 +14,10 @@ type shadow struct {
 	station *station
 	played  Followed
 	on      *goingOn
-	at      point  // the last batch that was taken
-	recent  recent // those that may not be kept
-	node    string // that records
-	unpack  unpacker
+	at      tenures.Point  // the last batch that was taken
+	recent  tenures.Recent // those that may not be kept
+	node    string         // that records
+	unpack  tenures.Unpacker
 	filling bool // batches are missing, and were asked for
 }
 
@@ -29,17 +30,16 @@ func (n *Node) shadowOf(ctx context.Context, st *station, session string) (*shad
 	if err != nil {
 		return nil, err
 	}
-	last := f.parts[len(f.parts)-1]
 	sh := &shadow{
 		station: st,
-		on:      &goingOn{session: session, playing: true, published: f.published},
-		at:      *f.end,
-		node:    last.opening.Node,
+		on:      &goingOn{session: session, playing: true, published: f.Published},
+		at:      f.End,
+		node:    f.Node,
 	}
 	st.mu.Lock()
 	st.goesOn = sh.on
 	st.mu.Unlock()
-	if sh.played, err = n.desk.Follow(f.opening); err != nil {
+	if sh.played, err = n.desk.Follow(f.Opening); err != nil {
 		st.mu.Lock()
 		st.goesOn = nil
 		st.mu.Unlock()
@@ -47,23 +47,22 @@ func (n *Node) shadowOf(ctx context.Context, st *station, session string) (*shad
 	}
 	n.following(session, true)
 	n.noteFlown(st.name, session, 0)
-	for _, p := range f.parts {
-		for _, b := range p.batches {
-			sh.on.tells(b.Events)
-			if err := sh.feed(point{p.opening.Tenure, b.Number}, b); err != nil {
-				sh.leave()
-				return nil, err
-			}
-		}
-		sh.recent.drop(f.kept)
+	err = f.Each(func(at tenures.Point, b *flow.Batch) error {
+		sh.on.tells(b.Events)
+		return sh.feed(at, b)
+	})
+	if err != nil {
+		sh.leave()
+		return nil, err
 	}
+	sh.recent.Drop(f.Kept)
 	return sh, nil
 }
 
 // feed plays a batch.
-func (sh *shadow) feed(at point, b *flow.Batch) error {
-	sh.recent.add(at, b, sh.station.node.opt.Limits.Heard)
-	return sh.unpack.batch(b, func(d *practice.Datagram, head bool) { sh.played.Datagram(d, head) })
+func (sh *shadow) feed(at tenures.Point, b *flow.Batch) error {
+	sh.recent.Add(at, b, sh.station.node.opt.Limits.Heard)
+	return sh.unpack.Batch(b, func(d *practice.Datagram, head bool) { sh.played.Datagram(d, head) })
 }
 
 // leave ends following: another node has the session, or it is over.
@@ -119,18 +118,18 @@ func (st *station) begins(session string) {
 	}
 	st.shadow = sh
 	st.mu.Lock()
-	var since []told // while it was read
+	var since []tenures.Told // while it was read
 	if st.heard != nil {
-		since = append(since, st.heard.batches...)
+		since = append(since, st.heard.Batches...)
 	}
 	st.mu.Unlock()
 	st.takeAll(since)
 }
 
 // takeAll has the shadow take what was told. following is held.
-func (st *station) takeAll(all []told) {
+func (st *station) takeAll(all []tenures.Told) {
 	for _, t := range all {
-		st.take(t.node, t.batch)
+		st.take(t.Node, t.Batch)
 	}
 }
 
@@ -147,7 +146,7 @@ func (st *station) take(node string, b *flow.Batch) {
 	if sh == nil {
 		return
 	}
-	o := openingOf(b)
+	o := tenures.OpeningOf(b)
 	same := b.Session == sh.on.session
 	switch {
 	case same && o == nil && node == sh.node && b.Number <= sh.at.Number, same && o != nil && o.Tenure == sh.at.Tenure:
@@ -160,7 +159,7 @@ func (st *station) take(node string, b *flow.Batch) {
 		after := sh.at
 		st.node.work.Go(func() { st.node.opt.Faults.Run("cluster", st.name, func() { st.fill(sh, node, &after) }) })
 		return
-	case same && carriedOf(b) != nil:
+	case same && tenures.CarriedOf(b) != nil:
 		return // it was taken when it was told first
 	case same && o != nil && o.After != nil && *o.After == sh.at:
 		sh.at.Tenure, sh.node = o.Tenure, o.Node
@@ -177,10 +176,10 @@ func (st *station) take(node string, b *flow.Batch) {
 	sh.on.tells(b.Events)
 	st.mu.Unlock()
 	err := sh.feed(sh.at, b)
-	sh.recent.drop(st.keptBy(node))
-	if err != nil || sh.unpack.over {
+	sh.recent.Drop(st.keptBy(node))
+	if err != nil || sh.unpack.Over {
 		if err == nil {
-			st.node.flownElsewhere(st.name, sh.unpack.ending)
+			st.node.flownElsewhere(st.name, sh.unpack.Ending)
 		}
 		st.shadow = nil
 		sh.leave()
@@ -189,24 +188,24 @@ func (st *station) take(node string, b *flow.Batch) {
 
 // fill asks the node that told them for batches that were lost on the way: it has those that the store has not kept,
 // which may be away. Where some are missing still, following ends, and begins again with what is kept.
-func (st *station) fill(sh *shadow, node string, after *point) {
+func (st *station) fill(sh *shadow, node string, after *tenures.Point) {
 	a, err := st.node.question(st.node.ctx, node, &question{Kind: askRecord, Station: st.name, After: after})
 	st.following.Lock()
 	defer st.following.Unlock()
 	if st.shadow != sh {
 		return
 	}
-	var since []told
+	var since []tenures.Told
 	st.mu.Lock()
 	if err == nil {
-		missing := decoded(st.name, node, a.Batches)
+		missing := tenures.Decode(st.name, node, a.Batches)
 		if st.heard != nil {
-			st.heard.fill(missing)
+			st.heard.Fill(missing)
 		}
 		since = missing
 	}
 	if st.heard != nil {
-		since = append(since, st.heard.batches...)
+		since = append(since, st.heard.Batches...)
 	}
 	st.mu.Unlock()
 	st.takeAll(since)
@@ -217,7 +216,7 @@ func (st *station) fill(sh *shadow, node string, after *point) {
 	if err != nil && !st.node.opt.Flow.Away().IsZero() {
 		return // it is all there is, and what is heard here may go on from there; the next batch asks again
 	}
-	if n := len(since); n > 0 && since[n-1].node == sh.node && since[n-1].batch.Number > sh.at.Number {
+	if n := len(since); n > 0 && since[n-1].Node == sh.node && since[n-1].Batch.Number > sh.at.Number {
 		st.shadow = nil
 		sh.leave()
 	}

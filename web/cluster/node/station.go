@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/web/cluster/claim"
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/tenures"
 )
 
 // A station is what a node knows of one, wherever it is coached.
@@ -42,9 +43,9 @@ type station struct {
 	lastly  hold           // what it held then
 	session string         // that is flown here; "" is none
 	tenure  *tenure        // nil while nothing is recorded here
-	kept    *point         // the last batch of the session that is known to be kept
+	kept    *tenures.Point // the last batch of the session that is known to be kept
 	goesOn  *goingOn       // the session of another node that is being adopted, or was
-	heard   *heardRecord   // nil while this node does not listen to the record
+	heard   *tenures.Heard // nil while this node does not listen to the record
 	deaf    func()         // ends listening to it
 	pending []pending      // published here and not told yet
 	numbers numbering      // of events, here and elsewhere
@@ -110,7 +111,7 @@ func (st *station) waitsFor(session string) bool {
 }
 
 // keptBy is the last batch that a node has said to be kept of what it holds; nil where none is known.
-func (st *station) keptBy(node string) *point {
+func (st *station) keptBy(node string) *tenures.Point {
 	st.mu.Lock()
 	defer st.mu.Unlock()
 	if st.lastOf != node {

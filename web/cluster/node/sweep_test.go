@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"halfturn/web/cluster/flow/memory"
+	"halfturn/web/cluster/tenures/tenurestest"
 )
 
 // TestSweep: of the folders that were moved aside, that of a session goes which another node went on with and which is
@@ -21,7 +22,7 @@ func TestSweep(t *testing.T) {
 			l, err = r.engine.Claim(t.Context(), l, session)
 		}
 		if err == nil {
-			first := script(l.Fence, r.opt.Name, "t"+r.opt.Name, nil, "x")[0].batch
+			first := tenurestest.Script(l.Fence, r.opt.Name, "t"+r.opt.Name, nil, "x")[0].Batch
 			first.Session = session
 			err = r.engine.Keep(t.Context(), first)
 		}

@@ -8,6 +8,7 @@ import (
 
 	"halfturn/web/cluster/claim"
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/tenures"
 )
 
 // decide looks whether a station that is heard here is to be coached here.
@@ -60,7 +61,7 @@ func (n *Node) decide(h *hearing, now time.Time) {
 func (n *Node) take(st *station, h *hearing) {
 	began := time.Now()
 	session, theirs := n.underWay(st)
-	tail := []held(nil)
+	tail := []tenures.Held(nil)
 	st.mu.Lock()
 	st.coached, st.doubt = true, false // before anything of the session is entered
 	st.mu.Unlock()
@@ -82,7 +83,7 @@ func (n *Node) take(st *station, h *hearing) {
 	if h != nil {
 		h.mu.Lock()
 		if h.from = h.coached; len(tail) > 0 {
-			h.from = h.ring.after(tail)
+			h.from = h.ring.After(tail)
 		}
 		h.phase = ready
 		h.mu.Unlock()
@@ -125,7 +126,7 @@ func (n *Node) underWay(st *station) (session string, theirs bool) {
 
 // adopt goes on with a session of another node, and returns the end of what it recorded. A session that was over, or
 // whose station was silent for too long before what the hearing holds, ends instead.
-func (n *Node) adopt(st *station, session string, h *hearing) (tail []held, err error) {
+func (n *Node) adopt(st *station, session string, h *hearing) (tail []tenures.Held, err error) {
 	st.mu.Lock()
 	if st.hurry != nil {
 		st.hurry() // what begins to be followed just now is read again
@@ -156,12 +157,12 @@ func (n *Node) adopt(st *station, session string, h *hearing) (tail []held, err 
 		}
 	}
 	sh.on.after = &sh.at
-	sh.recent.drop(st.lastly.Kept)
-	sh.on.carry, st.kept = sh.recent.list, st.lastly.Kept
+	sh.recent.Drop(st.lastly.Kept)
+	sh.on.carry, st.kept = sh.recent.List(), st.lastly.Kept
 	st.mu.Unlock()
 	n.unleave(session) // before anything of it is entered
-	over := sh.unpack.over
-	if next, ok := h.after(sh.unpack.ending); ok && !over {
+	over := sh.unpack.Over
+	if next, ok := h.after(sh.unpack.Ending); ok && !over {
 		over = sh.played.Over(next)
 	}
 	if over {
@@ -175,18 +176,18 @@ func (n *Node) adopt(st *station, session string, h *hearing) (tail []held, err 
 	}
 	n.following(session, false)
 	n.goOn(st, sh.on, over)
-	return sh.unpack.ending, nil
+	return sh.unpack.Ending, nil
 }
 
 // after is when the first datagram was received that is held after those at the end of a record; false where none is.
-func (h *hearing) after(tail []held) (received time.Time, ok bool) {
+func (h *hearing) after(tail []tenures.Held) (received time.Time, ok bool) {
 	if h == nil {
 		return received, false
 	}
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if waits := h.ring.from(h.ring.after(tail)); len(waits) > 0 {
-		return waits[0].received, true
+	if waits := h.ring.From(h.ring.After(tail)); len(waits) > 0 {
+		return waits[0].Received, true
 	}
 	return received, false
 }

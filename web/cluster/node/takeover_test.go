@@ -9,6 +9,8 @@ import (
 	"halfturn/coach/playback"
 	"halfturn/web/cluster/flow"
 	"halfturn/web/cluster/flow/memory"
+	"halfturn/web/cluster/tenures"
+	"halfturn/web/cluster/tenures/tenurestest"
 	"halfturn/web/hub"
 )
 
@@ -28,7 +30,7 @@ func TestEnteredAfterLeft(t *testing.T) {
 		b.desk.follow = func(playback.Opening) (Followed, error) { return f, nil }
 		st := b.station("A")
 		st.mu.Lock()
-		st.heard = &heardRecord{batches: script(1, "a", "ta", nil, letters)}
+		st.heard = &tenures.Heard{Batches: tenurestest.Script(1, "a", "ta", nil, letters)}
 		st.mu.Unlock()
 		sh, err := b.shadowOf(t.Context(), st, "s")
 		if err != nil {

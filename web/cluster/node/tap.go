@@ -2,31 +2,15 @@ package node
 
 import (
 	"bytes"
-	"encoding/json"
 	"time"
 
 	"halfturn/coach/ids"
 	"halfturn/coach/message"
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/tenures"
 	"halfturn/web/desk/practice"
 	"halfturn/web/share/link"
 )
-
-// An opening is the record that a tenure begins with, and the one that says that the addresses have changed.
-type opening struct {
-	Comment string `json:"comment,omitempty"` // at the head of the recording; "": the addresses have changed
-	Tenure  string `json:"tenure,omitempty"`
-	Node    string `json:"node,omitempty"`
-	After   *point `json:"after,omitempty"` // where it goes on; nil: it begins, or its node goes on with its own
-	From    string `json:"from"`            // where the datagrams come from that follow
-	To      string `json:"to"`
-}
-
-// A point is a batch of a tenure, the last one that was read.
-type point struct {
-	Tenure string `json:"tenure"`
-	Number uint64 `json:"number"`
-}
 
 // A tenure is what one node records of one session, from when it begins or goes on with it.
 type tenure struct {
@@ -80,7 +64,7 @@ func (st *station) begin(b *practice.Beginning) {
 	x := &tenure{id: ids.New(time.Now()), session: b.Opening.Session}
 	st.session, st.tenure = x.session, x
 	st.keeper.put(&step{claim: x})
-	o := opening{Comment: b.Recorded.Comment(), Tenure: x.id, Node: st.node.opt.Name}
+	o := tenures.Opening{Comment: b.Recorded.Comment(), Tenure: x.id, Node: st.node.opt.Name}
 	on := st.goesOn
 	if on != nil && on.playing {
 		o.After = on.after
@@ -92,7 +76,7 @@ func (st *station) begin(b *practice.Beginning) {
 		x.from, x.to = b.Head[0].From.String(), b.Head[0].To.String()
 	}
 	o.From, o.To = x.from, x.to
-	st.record(link.RecordOpening, time.Time{}, encoded(o))
+	st.record(link.RecordOpening, time.Time{}, o.Encode())
 	if on != nil && on.playing { // the tenure before has the head
 		return
 	}
@@ -105,16 +89,10 @@ func (st *station) begin(b *practice.Beginning) {
 func (st *station) carry(x *tenure, on *goingOn) {
 	for i := range on.carry {
 		x.number++
-		b := on.carry[i].carry(x.number)
-		st.keeper.put(&step{batch: b, of: x, kept: on.carry[i].at, size: b.Size()})
+		b := on.carry[i].Carry(x.number)
+		st.keeper.put(&step{batch: b, of: x, kept: on.carry[i].At, size: b.Size()})
 	}
 	on.carry = nil
-}
-
-// encoded is an opening as it is recorded.
-func encoded(o opening) []byte {
-	b, _ := json.Marshal(o) // strings and numbers: cannot fail
-	return b
 }
 
 // Datagram records a datagram.
@@ -150,7 +128,7 @@ func (st *station) datagram(kind link.RecordType, d *practice.Datagram) {
 	x := st.tenure
 	if from, to := d.From.String(), d.To.String(); from != x.from || to != x.to {
 		x.from, x.to = from, to
-		st.record(link.RecordOpening, time.Time{}, encoded(opening{From: from, To: to}))
+		st.record(link.RecordOpening, time.Time{}, tenures.Opening{From: from, To: to}.Encode())
 	}
 	for _, c := range d.Comments {
 		st.record(link.RecordComment, time.Time{}, []byte(c))
@@ -202,7 +180,7 @@ func (st *station) cut() {
 		return
 	}
 	st.node.opt.Flow.Tell(flow.Live, st.name, data)
-	st.keeper.put(&step{batch: &b, of: x, kept: point{x.id, b.Number}, size: b.Size()})
+	st.keeper.put(&step{batch: &b, of: x, kept: tenures.Point{Tenure: x.id, Number: b.Number}, size: b.Size()})
 }
 
 // fence is that of the lease of a tenure; 0 while there is none. mu is held.

@@ -1,4 +1,4 @@
-package node
+package tenures
 
 import (
 	"encoding/json"
@@ -11,21 +11,21 @@ import (
 	"halfturn/web/share/link"
 )
 
-// An unpacker takes batches apart, one after another.
-type unpacker struct {
+// An Unpacker takes batches apart, one after another.
+type Unpacker struct {
 	from, to netip.AddrPort
 	comments []string
 	tenures  int
-	ending   []held // the last datagrams
-	over     bool
+	Ending   []Held // the last datagrams
+	Over     bool   // the session is
 }
 
-// batch calls take with the datagrams of a batch; they are valid during the call.
-func (u *unpacker) batch(b *flow.Batch, take func(d *practice.Datagram, head bool)) error {
+// Batch calls take with the datagrams of a batch; they are valid during the call.
+func (u *Unpacker) Batch(b *flow.Batch, take func(d *practice.Datagram, head bool)) error {
 	for i := range b.Records {
 		switch r := &b.Records[i]; r.Type {
 		case link.RecordOpening:
-			var o opening
+			var o Opening
 			if err := json.Unmarshal(r.Bytes, &o); err != nil {
 				return fmt.Errorf("an opening in the record cannot be read: %w", err)
 			}
@@ -37,7 +37,7 @@ func (u *unpacker) batch(b *flow.Batch, take func(d *practice.Datagram, head boo
 		case link.RecordComment:
 			u.comments = append(u.comments, string(r.Bytes))
 		case link.RecordEnd:
-			u.over = true
+			u.Over = true
 		case link.RecordHead, link.RecordDatagram:
 			u.datagram(r, take)
 		}
@@ -47,16 +47,16 @@ func (u *unpacker) batch(b *flow.Batch, take func(d *practice.Datagram, head boo
 
 // datagram takes one that was recorded. A node that goes on with its own session repeats the head, which the first
 // tenure has.
-func (u *unpacker) datagram(r *link.Record, take func(d *practice.Datagram, head bool)) {
+func (u *Unpacker) datagram(r *link.Record, take func(d *practice.Datagram, head bool)) {
 	comments, head := u.comments, r.Type == link.RecordHead
 	u.comments = nil
 	if head && u.tenures > 1 {
 		return
 	}
 	received := time.Unix(0, r.Received)
-	if len(u.ending) >= 4*matched {
-		u.ending = append(u.ending[:0], u.ending[2*matched:]...)
+	if len(u.Ending) >= 4*matched {
+		u.Ending = append(u.Ending[:0], u.Ending[2*matched:]...)
 	}
-	u.ending = append(u.ending, held{r.Bytes, received})
+	u.Ending = append(u.Ending, Held{r.Bytes, received})
 	take(&practice.Datagram{Bytes: r.Bytes, From: u.from, To: u.to, Received: received, Comments: comments}, head)
 }
