@@ -5,12 +5,18 @@
 // A node that hears a station hears all of its datagrams, and coaches it as a single server does: nothing of that waits
 // for the store or for another node. Where several nodes hear a station, one coaches it and the others stand by
 // ([hearing]): they hold the datagrams of the last seconds, and what the coaching node tells of the record. Each node
-// says several times a second what it holds, hears and watches ([beat]). When the holder is not heard of any more, the
-// first of the nodes that hear the station takes it over: it has played the record as it came into a session of its own
-// ([shadow]), which records it here to the byte and holds back what it publishes; it goes on with the datagrams it
-// holds that come after the last one recorded, and publishes what was not published before. Where it has not followed
-// the session, it plays what is kept and what was told now. It claims the lease meanwhile, and need not have it to
-// coach.
+// says several times a second what it holds, hears and watches (package presence). When the holder is not heard of any
+// more, the first of the nodes that hear the station takes it over: it has played the record as it came into a session
+// of its own ([shadow]), which records it here to the byte and holds back what it publishes; it goes on with the
+// datagrams it holds that come after the last one recorded, and publishes what was not published before. Where it has
+// not followed the session, it plays what is kept and what was told now. It claims the lease meanwhile, and need not
+// have it to coach.
+//
+//	datagrams -> hearing -> desk -> tap -----> batches -+-> told -> shadow of each node that hears the station
+//	                |         |                         +-> keeper -> store -> who goes on without a shadow
+//	                |         +-> output -> events -+-> hub here
+//	                |                               +-> told -> remote: hubs of the other nodes
+//	                +-> presence -> claim: coach, stand by, take over, leave
 //
 // A holder that does not hear a station which another node hears hands it over in the same way. A session whose node is
 // gone and that nobody hears is adopted by one node, which ends and enters it after the idle time.

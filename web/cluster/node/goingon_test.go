@@ -61,7 +61,7 @@ func TestComplete(t *testing.T) {
 		run, last, _ := b.hub.Latest("A")
 		var got []string
 		for seq := uint64(3); seq <= last; seq++ {
-			id := st.numbers.of(run, seq)
+			id := st.numbers.Of(run, seq)
 			if len(id) > 10 {
 				id = "own" // what the station says of itself here
 			}

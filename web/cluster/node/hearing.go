@@ -2,7 +2,6 @@ package node
 
 import (
 	"net/netip"
-	"slices"
 	"sync"
 	"time"
 
@@ -229,12 +228,7 @@ func (h *hearing) become(from, to phase) bool {
 
 // HeardBy lists the other nodes that hear a station, by name.
 func (n *Node) HeardBy(station string) (nodes []string) {
-	for _, p := range n.alive() {
-		if slices.Contains(p.beat.Hears, station) {
-			nodes = append(nodes, p.name)
-		}
-	}
-	return nodes
+	return n.peers.Hearing(station)
 }
 
 // heardElsewhere reports whether another node hears a station.

@@ -212,7 +212,7 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 			n.listenFirst(time.Now())
 			return flow.ErrAway
 		}
-		if other := n.living(last.Node); other != nil && other.holds[st.name].Station != "" {
+		if other := n.peers.Living(last.Node); other != nil && other.Holds[st.name].Station != "" {
 			return flow.ErrTaken
 		}
 		after = last
@@ -243,15 +243,5 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 	n.fenced(session, l.Fence)
 	n.noteFlown(st.name, session, l.Fence)
 	n.stir()
-	return nil
-}
-
-// living returns a node that is heard of; nil when it is not.
-func (n *Node) living(name string) *peer {
-	for _, p := range n.alive() {
-		if p.name == name {
-			return p
-		}
-	}
 	return nil
 }

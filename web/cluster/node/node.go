@@ -16,6 +16,7 @@ import (
 	"halfturn/stream/ingest"
 	"halfturn/web"
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/presence"
 	"halfturn/web/desk/practice"
 	"halfturn/web/hub"
 )
@@ -141,6 +142,7 @@ type Node struct {
 	opt     Options
 	desk    Desk
 	counts  counts
+	peers   *presence.Peers
 	started time.Time
 	quiet   atomic.Bool // nothing is told: what an earlier run left is played again
 	beatNow chan struct{}
@@ -159,7 +161,6 @@ type Node struct {
 	sessions map[string]*station // by session, those flown here
 	fences   map[string]uint64   // of these, once they have a lease
 	follows  map[string]bool     // sessions of other nodes that are followed
-	peers    map[string]*peer
 	heard    map[*hearing]struct{}
 }
 
@@ -176,7 +177,7 @@ func New(o Options) (*Node, error) {
 		sessions: map[string]*station{},
 		fences:   map[string]uint64{},
 		follows:  map[string]bool{},
-		peers:    map[string]*peer{},
+		peers:    presence.New(o.Times.Dead),
 		heard:    map[*hearing]struct{}{},
 	}
 	n.listenFirst(n.started)

@@ -57,7 +57,7 @@ func (st *station) publishes(m *message.Message) (id string, publish bool) {
 		st.own = true
 	}
 	if m.Seq == 1 { // a coach begins
-		clear(st.content)
+		st.content.Clear()
 		if st.goesOn != nil && !st.goesOn.playing {
 			st.goesOn = nil
 		}
@@ -85,7 +85,7 @@ func (st *station) publishes(m *message.Message) (id string, publish bool) {
 func (st *station) published(e *flow.Event, once bool) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
-	st.numbers.note(e, false)
+	st.numbers.Note(e, false)
 	if st.own || st.node.quiet.Load() {
 		return
 	}

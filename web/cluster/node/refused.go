@@ -28,7 +28,7 @@ func (k *keeper) refused() {
 	}
 	own := claim.Claim{Fence: st.lease.Fence, Over: st.lease.Node != n.opt.Name, Doubt: st.doubt}
 	st.mu.Unlock()
-	s := n.sight(st, n.alive()...)
+	s := n.sight(st, n.peers.Alive()...)
 	if !s.Coaches { // what is recorded of the session is still to be kept
 		s.Coaches, s.Claim = true, own
 	}

@@ -58,7 +58,7 @@ func (st *station) fits(e *flow.Event) bool {
 		st.relay(e)
 		return true
 	}
-	return e.Run == run && st.numbers.has(e)
+	return e.Run == run && st.numbers.Has(e)
 }
 
 // relay shows an event that follows what is shown. mu is held.
@@ -68,7 +68,7 @@ func (st *station) relay(e *flow.Event) {
 		st.node.opt.Log.Warn().Err(err).Str("station", st.name).Msg("an event of another node cannot be read")
 		return
 	}
-	st.numbers.note(e, true)
+	st.numbers.Note(e, true)
 	st.node.opt.Hub.Relay(e.Run, m, e.Body)
 }
 
@@ -79,7 +79,7 @@ func (st *station) catchUp(node string) {
 	defer cancel()
 	run, seq, _ := n.opt.Hub.Latest(st.name)
 	st.mu.Lock()
-	id := st.numbers.of(run, seq)
+	id := st.numbers.Of(run, seq)
 	st.mu.Unlock()
 	a, err := n.ask(ctx, node, &question{Kind: askScene, Station: st.name, Run: run, Seq: seq, ID: id})
 	st.mu.Lock()
@@ -97,7 +97,7 @@ func (st *station) catchUp(node string) {
 			return
 		}
 		for i := range a.Events {
-			st.numbers.note(&a.Events[i], true)
+			st.numbers.Note(&a.Events[i], true)
 		}
 	} else {
 		for i := range a.Events {
@@ -107,7 +107,7 @@ func (st *station) catchUp(node string) {
 	now, last, _ := n.opt.Hub.Latest(st.name)
 	for i := range later {
 		switch e := &later[i]; {
-		case st.asking || st.numbers.has(e):
+		case st.asking || st.numbers.Has(e):
 		case now == run && last == seq: // asked at once again, the node would say the same, for ever
 			st.fits(e)
 		default:
@@ -138,22 +138,18 @@ func (n *Node) scene(q *question) *answer {
 	a := &answer{}
 	run, _, _ := n.opt.Hub.Latest(q.Station)
 	bodies, ok := n.opt.Hub.Since(q.Station, q.Run, q.Seq)
-	if ok = ok && (q.Seq == 0 || q.ID != "" && st.numbers.of(q.Run, q.Seq) == q.ID); !ok {
+	if ok = ok && (q.Seq == 0 || q.ID != "" && st.numbers.Of(q.Run, q.Seq) == q.ID); !ok {
 		if a.Scene = n.opt.Hub.Hello(q.Station); a.Scene == nil {
 			return &answer{Gone: true}
 		}
 	} else {
 		for i, body := range bodies {
 			seq := q.Seq + uint64(i) + 1
-			a.Events = append(a.Events, flow.Event{ID: st.numbers.of(run, seq), Seq: seq, Run: run, Body: body})
+			a.Events = append(a.Events, flow.Event{ID: st.numbers.Of(run, seq), Seq: seq, Run: run, Body: body})
 		}
 		return a
 	}
-	for _, at := range st.numbers.latest { // without what they say: to tell those that come again
-		if at.seq > 0 {
-			a.Events = append(a.Events, flow.Event{ID: at.id, Seq: at.seq, Run: st.numbers.run})
-		}
-	}
+	a.Events = append(a.Events, st.numbers.Latest()...) // to tell those that come again
 	return a
 }
 

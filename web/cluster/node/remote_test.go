@@ -72,7 +72,7 @@ func TestSceneGone(t *testing.T) {
 	b := newRig(t, memory.New(), "b")
 	st := b.station("Seat")
 	st.mu.Lock()
-	st.numbers.note(&flow.Event{ID: "r1", Seq: 1, Run: "r"}, true)
+	st.numbers.Note(&flow.Event{ID: "r1", Seq: 1, Run: "r"}, true)
 	st.mu.Unlock()
 	if a := b.scene(&question{Kind: askScene, Station: "Seat", Run: "r", Seq: 1}); !a.Gone || len(a.Events) > 0 {
 		t.Errorf("%+v; must be gone", a)

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/presence"
 	"halfturn/web/cluster/tenures"
 )
 
@@ -166,7 +167,7 @@ func (n *Node) Leave(ctx context.Context) {
 		}
 		pause(ctx, 10*time.Millisecond)
 	}
-	n.tell(&beat{At: time.Now(), Leaves: true})
+	n.tell(&presence.Beat{At: time.Now(), Leaves: true})
 }
 
 // waits reports whether something is still to be kept.

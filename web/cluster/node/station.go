@@ -1,10 +1,6 @@
 package node
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
-	"encoding/json"
-	"strconv"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -13,6 +9,8 @@ import (
 	"halfturn/coach/message"
 	"halfturn/web/cluster/claim"
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/numbering"
+	"halfturn/web/cluster/presence"
 	"halfturn/web/cluster/tenures"
 )
 
@@ -39,19 +37,19 @@ type station struct {
 	refused *claim.Refusal // the store has the lease of another node; nil: not that this node knows
 	left    string         // the latest session that was left to another node
 	leftAt  time.Time
-	lastOf  string         // the node that was heard of last as the holder
-	lastly  hold           // what it held then
-	session string         // that is flown here; "" is none
-	tenure  *tenure        // nil while nothing is recorded here
-	kept    *tenures.Point // the last batch of the session that is known to be kept
-	goesOn  *goingOn       // the session of another node that is being adopted, or was
-	heard   *tenures.Heard // nil while this node does not listen to the record
-	deaf    func()         // ends listening to it
-	pending []pending      // published here and not told yet
-	numbers numbering      // of events, here and elsewhere
-	later   []flow.Event   // of another node, while it is asked for those before
-	asking  bool           // it is
-	content map[digest]int // how often each content was published in the session of the coach here
+	lastOf  string             // the node that was heard of last as the holder
+	lastly  presence.Hold      // what it held then
+	session string             // that is flown here; "" is none
+	tenure  *tenure            // nil while nothing is recorded here
+	kept    *tenures.Point     // the last batch of the session that is known to be kept
+	goesOn  *goingOn           // the session of another node that is being adopted, or was
+	heard   *tenures.Heard     // nil while this node does not listen to the record
+	deaf    func()             // ends listening to it
+	pending []pending          // published here and not told yet
+	numbers numbering.Numbers  // of events, here and elsewhere
+	later   []flow.Event       // of another node, while it is asked for those before
+	asking  bool               // it is
+	content numbering.Contents // of the session of the coach here
 }
 
 // A pending event was published here, and is to be told.
@@ -60,27 +58,21 @@ type pending struct {
 	once bool // no other coach makes it
 }
 
-// A digest is of the content of an event.
-type digest [8]byte
-
-// mostContent bounds the contents of a session that are counted.
-const mostContent = 1 << 17
-
 func newStation(n *Node, name string) *station {
-	st := &station{node: n, name: name, content: map[digest]int{}}
+	st := &station{node: n, name: name}
 	st.lease.Station = name
 	st.keeper = newKeeper(st)
 	return st
 }
 
 // holds says what this node holds of the station; false when it coaches it not.
-func (st *station) holds() (hold, bool) {
+func (st *station) holds() (presence.Hold, bool) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
 	if !st.coached && !st.leaving || st.own {
-		return hold{}, false
+		return presence.Hold{}, false
 	}
-	h := hold{Station: st.name, Fence: st.lease.Fence, Session: st.session, Kept: st.kept}
+	h := presence.Hold{Station: st.name, Fence: st.lease.Fence, Session: st.session, Kept: st.kept}
 	h.Over = st.lease.Node != st.node.opt.Name
 	h.Doubt = st.doubt
 	return h, true
@@ -94,10 +86,10 @@ func (st *station) doubts() {
 }
 
 // last notes what another node holds.
-func (st *station) last(node string, h hold) {
+func (st *station) last(node string, h presence.Hold) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
-	if st.lastOf == "" || st.lastOf == node || h.rank(node, st.lastly, st.lastOf) > 0 {
+	if st.lastOf == "" || st.lastOf == node || h.Rank(node, st.lastly, st.lastOf) > 0 {
 		st.lastOf, st.lastly = node, h
 	}
 }
@@ -142,71 +134,10 @@ func (st *station) deafen() {
 	st.unfollow()
 }
 
-// id is the id of an event that is published here: of its content, and the how many-th of that content in the session
-// it is, so that the same coach makes the same ids on another node. What a station says of itself depends on when it
-// was looked at: each is another. mu is held.
+// id is the id of an event that is published here. mu is held.
 func (st *station) id(m message.Message) string {
-	if m.Type() == message.TypeStation {
-		return ids.New(time.Now())
+	if id := st.content.ID(m); id != "" {
+		return id
 	}
-	body, err := json.Marshal(m.Body)
-	if err != nil { // the hub says so
-		return ids.New(time.Now())
-	}
-	h := sha256.New()
-	h.Write([]byte(m.Type()))
-	h.Write(body)
-	var d digest
-	copy(d[:], h.Sum(nil))
-	if len(st.content) >= mostContent {
-		clear(st.content)
-	}
-	st.content[d]++
-	return hex.EncodeToString(d[:]) + "." + strconv.Itoa(st.content[d])
-}
-
-// A numbering is the events of a station as they were numbered: the latest by their numbers, and all of the run that
-// another node published, which a successor holds back.
-type numbering struct {
-	run    string
-	latest [numbered]struct {
-		seq uint64
-		id  string
-	}
-	published map[string]bool
-}
-
-// numbered is how many events are known by their number: as many as a hub keeps.
-const numbered = 512
-
-// note notes an event; elsewhere says that another node published it.
-func (x *numbering) note(e *flow.Event, elsewhere bool) {
-	if e.Run != x.run {
-		x.run = e.Run
-		clear(x.latest[:])
-		x.published = nil
-	}
-	at := &x.latest[e.Seq%numbered]
-	at.seq, at.id = e.Seq, e.ID
-	if !elsewhere {
-		return
-	}
-	if x.published == nil || len(x.published) >= mostContent {
-		x.published = map[string]bool{}
-	}
-	x.published[e.ID] = true
-}
-
-// has reports whether an event with its number is known.
-func (x *numbering) has(e *flow.Event) bool {
-	at := &x.latest[e.Seq%numbered]
-	return x.run == e.Run && at.seq == e.Seq && at.id == e.ID
-}
-
-// of returns the id of an event; "" when it is not known.
-func (x *numbering) of(run string, seq uint64) string {
-	if at := &x.latest[seq%numbered]; x.run == run && at.seq == seq {
-		return at.id
-	}
-	return ""
+	return ids.New(time.Now())
 }

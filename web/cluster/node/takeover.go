@@ -35,7 +35,7 @@ func (n *Node) decide(h *hearing, now time.Time) {
 		}
 		return
 	}
-	others := n.alive()
+	others := n.peers.Alive()
 	switch {
 	case first.IsZero() || now.Sub(heard) > n.opt.Times.Silent:
 		return // what is not heard is not taken over
@@ -148,12 +148,12 @@ func (n *Node) adopt(st *station, session string, h *hearing) (tail []tenures.He
 		}
 	}
 	st.mu.Lock()
-	for id := range st.numbers.published {
+	for id := range st.numbers.Published() {
 		sh.on.published[id] = true
 	}
 	if session == st.left { // this node published some of it
-		for _, at := range st.numbers.latest {
-			sh.on.published[at.id] = true
+		for _, e := range st.numbers.Latest() {
+			sh.on.published[e.ID] = true
 		}
 	}
 	sh.on.after = &sh.at
@@ -308,15 +308,15 @@ func (st *station) release() {
 // One node does so, the first by name.
 func (n *Node) adoptOrphans() {
 	n.sweep()
-	alive := n.alive()
-	if time.Since(n.started) < n.opt.Times.Idle || len(alive) > 0 && alive[0].name < n.opt.Name {
+	alive := n.peers.Alive()
+	if time.Since(n.started) < n.opt.Times.Idle || len(alive) > 0 && alive[0].Name < n.opt.Name {
 		return
 	}
 	ctx, cancel := context.WithTimeout(n.ctx, storeWait)
 	defer cancel()
 	var orphans []flow.Lease
 	err := n.opt.Flow.Held(ctx, func(l flow.Lease) error {
-		if l.Session != "" && l.Node != n.opt.Name && n.living(l.Node) == nil {
+		if l.Session != "" && l.Node != n.opt.Name && n.peers.Living(l.Node) == nil {
 			orphans = append(orphans, l)
 		}
 		return nil
@@ -340,8 +340,5 @@ func (st *station) lost(n *Node) bool {
 	st.mu.Lock()
 	node := st.lastOf
 	st.mu.Unlock()
-	n.mu.Lock()
-	defer n.mu.Unlock()
-	p := n.peers[node]
-	return p == nil || time.Since(p.heard) > n.opt.Times.Idle
+	return n.peers.Silent(node, n.opt.Times.Idle)
 }

@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/playback"
 	"halfturn/web/cluster/flow"
 	"halfturn/web/cluster/flow/memory"
+	"halfturn/web/cluster/presence"
 	"halfturn/web/cluster/tenures"
 	"halfturn/web/cluster/tenures/tenurestest"
 	"halfturn/web/hub"
@@ -77,7 +78,7 @@ func TestRefusedBefore(t *testing.T) {
 		{"sent before, and heard now", beat / 2, false},
 		{"sent since", 2 * beat, true},
 	} {
-		a.peers["b"] = &peer{name: "b", holds: map[string]hold{}, heard: time.Now().Add(c.heard)}
+		a.peers.Put(&presence.Peer{Name: "b", Heard: time.Now().Add(c.heard)})
 		st.keeper.refused()
 		if renews := st.refused == nil; renews != c.renews {
 			t.Errorf("%s: the lease is taken again: %v", c.name, renews)
