@@ -35,7 +35,8 @@ func newCounts(n *Node) counts {
 				}
 				return 0
 			}),
-		peers: gauge("nodes", "Other nodes that are heard of.", func() float64 { return float64(len(n.peers.Alive())) }),
+		peers: gauge("nodes", "Other nodes that are heard of.",
+			func() float64 { return float64(len(n.peers.Alive())) }),
 		holds: gauge("stations", "Stations that are coached on this node.",
 			func() float64 { return float64(len(n.held())) }),
 	}

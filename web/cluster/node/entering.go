@@ -2,8 +2,6 @@ package node
 
 import (
 	"context"
-	"os"
-	"path/filepath"
 	"time"
 
 	"halfturn/web/cluster/flow"
@@ -18,7 +16,7 @@ const enterWait = 2 * time.Second
 func (n *Node) MayEnter(session string) (fence uint64, err error) {
 	st := n.flown(session)
 	if st == nil {
-		if _, err := os.Stat(filepath.Join(n.takenDir(), session)); err == nil {
+		if n.notes.IsAside(session) {
 			return 0, flow.ErrTaken // it was left to another node, some sessions ago
 		}
 		return 0, nil // nobody flies it
@@ -41,7 +39,7 @@ func (n *Node) MayEnter(session string) (fence uint64, err error) {
 		case st.keeper.waits(): // it finds out whether the other node goes on
 		case known && l.Fence > own.Fence, !coached:
 			if !coached { // it ended here before that was known
-				n.aside(st.name, session)
+				n.notes.Aside(st.name, session)
 			}
 			return 0, flow.ErrTaken
 		}

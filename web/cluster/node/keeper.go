@@ -241,7 +241,7 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 	st.lease, st.known, st.doubt = l, true, false
 	st.mu.Unlock()
 	n.fenced(session, l.Fence)
-	n.noteFlown(st.name, session, l.Fence)
+	n.notes.Fly(st.name, session, l.Fence)
 	n.stir()
 	return nil
 }

@@ -3,7 +3,6 @@ package node
 import (
 	"context"
 	"net/netip"
-	"path/filepath"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -16,6 +15,7 @@ import (
 	"halfturn/stream/ingest"
 	"halfturn/web"
 	"halfturn/web/cluster/flow"
+	"halfturn/web/cluster/notes"
 	"halfturn/web/cluster/presence"
 	"halfturn/web/desk/practice"
 	"halfturn/web/hub"
@@ -78,12 +78,6 @@ func (l *Limits) fill() {
 	}
 }
 
-// Folders are the session folders of a node; see underway.Folders.
-type Folders interface {
-	// Aside moves the folder of a session away.
-	Aside(id, to string) error
-}
-
 // A Desk coaches what is heard here; see desk.Desk.
 type Desk interface {
 	web.Desk
@@ -127,7 +121,7 @@ type Options struct {
 	Name    string // of the node, unique in the cluster
 	Flow    flow.Engine
 	Hub     *hub.Hub
-	Folders Folders
+	Folders notes.Folders
 	Data    string          // the data directory
 	Linked  func() []string // stations at home that have a link here; nil: none
 	Refuse  func(r ingest.Request)
@@ -143,6 +137,7 @@ type Node struct {
 	desk    Desk
 	counts  counts
 	peers   *presence.Peers
+	notes   *notes.Notes
 	started time.Time
 	quiet   atomic.Bool // nothing is told: what an earlier run left is played again
 	beatNow chan struct{}
@@ -153,7 +148,6 @@ type Node struct {
 	waiting atomic.Int64
 	grace   atomic.Int64 // until when no station is taken over: others are to be heard first; since the node started
 	ticked  atomic.Int64 // when it was last looked what is due, since the node started
-	files   sync.Mutex   // held while files are read and written
 	stays   sync.Map     // sessions whose folders are not swept
 
 	mu       sync.Mutex
@@ -178,6 +172,7 @@ func New(o Options) (*Node, error) {
 		fences:   map[string]uint64{},
 		follows:  map[string]bool{},
 		peers:    presence.New(o.Times.Dead),
+		notes:    notes.In(o.Data, o.Folders, o.Log),
 		heard:    map[*hearing]struct{}{},
 	}
 	n.listenFirst(n.started)
@@ -333,19 +328,6 @@ func (n *Node) hearings() []*hearing {
 		list = append(list, h)
 	}
 	return list
-}
-
-// aside moves the folder of a session away that another node goes on with.
-func (n *Node) aside(station, session string) {
-	if session == "" {
-		return
-	}
-	if err := n.opt.Folders.Aside(session, filepath.Join(n.takenDir(), session)); err != nil {
-		n.opt.Log.Error().Err(err).Str("station", station).Str("session", session).
-			Msg("another node goes on with the session, and what this one recorded stays")
-		return
-	}
-	n.markTaken(station, session)
 }
 
 // forget drops what is known of stations that nobody shows, hears or holds any more.

@@ -46,7 +46,7 @@ func (n *Node) shadowOf(ctx context.Context, st *station, session string) (*shad
 		return nil, err
 	}
 	n.following(session, true)
-	n.noteFlown(st.name, session, 0)
+	n.notes.Fly(st.name, session, 0)
 	err = f.Each(func(at tenures.Point, b *flow.Batch) error {
 		sh.on.tells(b.Events)
 		return sh.feed(at, b)
@@ -75,8 +75,8 @@ func (sh *shadow) leave() {
 		st.goesOn = nil
 	}
 	st.mu.Unlock()
-	st.node.aside(st.name, session)
-	st.node.noteFlown(st.name, "", 0)
+	st.node.notes.Aside(st.name, session)
+	st.node.notes.Fly(st.name, "", 0)
 }
 
 // shadowSoon begins to follow the session that another node flies, if none is followed.

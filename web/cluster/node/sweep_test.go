@@ -2,7 +2,6 @@ package node
 
 import (
 	"os"
-	"path/filepath"
 	"testing"
 
 	"halfturn/web/cluster/flow/memory"
@@ -32,12 +31,14 @@ func TestSweep(t *testing.T) {
 	}
 	aside := func(session string) string {
 		t.Helper()
-		dir := filepath.Join(a.takenDir(), session)
-		if err := os.MkdirAll(dir, 0o750); err != nil {
-			t.Fatal(err)
+		a.notes.Aside("A", session) // as fakeFolders does
+		for _, left := range a.notes.Left() {
+			if left.Session == session {
+				return left.Folder
+			}
 		}
-		a.markTaken("A", session)
-		return dir
+		t.Fatalf("%s is not aside", session)
+		return ""
 	}
 	keep(a, "gone on with")
 	keep(b, "gone on with")

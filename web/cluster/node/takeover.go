@@ -160,7 +160,7 @@ func (n *Node) adopt(st *station, session string, h *hearing) (tail []tenures.He
 	sh.recent.Drop(st.lastly.Kept)
 	sh.on.carry, st.kept = sh.recent.List(), st.lastly.Kept
 	st.mu.Unlock()
-	n.unleave(session) // before anything of it is entered
+	n.notes.Remove(session) // its record here is the whole of it; before anything of it is entered
 	over := sh.unpack.Over
 	if next, ok := h.after(sh.unpack.Ending); ok && !over {
 		over = sh.played.Over(next)
@@ -248,7 +248,7 @@ func (n *Node) abandoned(st *station, session string) {
 	st.leaveTenure()
 	st.session, st.goesOn = "", nil
 	st.mu.Unlock()
-	n.aside(st.name, session)
+	n.notes.Aside(st.name, session)
 }
 
 // handOver gives a station away that another node hears and this one does not. What was recorded is kept first.
