@@ -211,7 +211,7 @@ func TestAwake(t *testing.T) {
 		{"it stood still for as long as it may", 500 * time.Millisecond, -time.Second, true},
 		{"it has noticed", 10 * time.Millisecond, time.Millisecond, false},
 	} {
-		n := &Node{started: now.Add(-time.Minute)}
+		n := &Node{life: life{started: now.Add(-time.Minute)}}
 		n.opt.Times.fill()
 		n.ticked.Store(int64(time.Minute - c.ticked))
 		n.grace.Store(int64(time.Minute + c.grace))

@@ -11,7 +11,7 @@ import (
 func TestFlownElsewhere(t *testing.T) {
 	h := &hearing{name: "A", ring: tenures.Ring{Most: 1 << 20}}
 	other := &hearing{name: "B", ring: tenures.Ring{Most: 1 << 20}}
-	n := &Node{heard: map[*hearing]struct{}{h: {}, other: {}}}
+	n := &Node{table: table{heard: map[*hearing]struct{}{h: {}, other: {}}}}
 	var heard []tenures.Held
 	for i, letter := range "abcdefgh" {
 		d := tenures.Held{Bytes: []byte(string(letter)), Received: time.Unix(int64(i), 0)}

@@ -138,18 +138,32 @@ type Node struct {
 	counts  counts
 	peers   *presence.Peers
 	notes   *notes.Notes
-	started time.Time
-	quiet   atomic.Bool // nothing is told: what an earlier run left is played again
-	beatNow chan struct{}
-	work    sync.WaitGroup // what is taken over, asked for and kept
-	ctx     context.Context
-	end     context.CancelFunc
-	stops   []func() // listeners
-	waiting atomic.Int64
-	grace   atomic.Int64 // until when no station is taken over: others are to be heard first; since the node started
-	ticked  atomic.Int64 // when it was last looked what is due, since the node started
+	waiting atomic.Int64 // bytes of all stations that wait to be kept
 	stays   sync.Map     // sessions whose folders are not swept
+	life
+	running
+	table
+}
 
+// A life is how a node stands in time.
+type life struct {
+	started time.Time
+	quiet   atomic.Bool   // nothing is told: what an earlier run left is played again
+	grace   atomic.Int64  // until when no station is taken over: others are to be heard first; since the node started
+	ticked  atomic.Int64  // when it was last looked what is due, since the node started
+	beatNow chan struct{} // has a sign of life told soon
+}
+
+// A running is what is to be ended with a node.
+type running struct {
+	work  sync.WaitGroup // what is taken over, asked for and kept
+	ctx   context.Context
+	end   context.CancelFunc
+	stops []func() // listeners
+}
+
+// A table is the stations that a node knows, and their sessions.
+type table struct {
 	mu       sync.Mutex
 	stations map[string]*station
 	sessions map[string]*station // by session, those flown here
@@ -164,16 +178,17 @@ func New(o Options) (*Node, error) {
 	o.Times.fill()
 	o.Limits.fill()
 	n := &Node{
-		opt:      o,
-		started:  time.Now(),
-		beatNow:  make(chan struct{}, 1),
-		stations: map[string]*station{},
-		sessions: map[string]*station{},
-		fences:   map[string]uint64{},
-		follows:  map[string]bool{},
-		peers:    presence.New(o.Times.Dead),
-		notes:    notes.In(o.Data, o.Folders, o.Log),
-		heard:    map[*hearing]struct{}{},
+		opt:   o,
+		peers: presence.New(o.Times.Dead),
+		notes: notes.In(o.Data, o.Folders, o.Log),
+		life:  life{started: time.Now(), beatNow: make(chan struct{}, 1)},
+		table: table{
+			stations: map[string]*station{},
+			sessions: map[string]*station{},
+			fences:   map[string]uint64{},
+			follows:  map[string]bool{},
+			heard:    map[*hearing]struct{}{},
+		},
 	}
 	n.listenFirst(n.started)
 	n.ctx, n.end = context.WithCancel(context.Background())

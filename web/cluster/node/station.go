@@ -23,11 +23,25 @@ type station struct {
 	before string // the latest session that was recorded here; the node's lock guards it
 
 	following sync.Mutex // held while another node is followed; taken before mu
-	shadow    *shadow    // nil while none is
-	tried     time.Time  // when following was last begun
-	hurry     func()     // ends reading what is to be followed; mu guards it
+	mu        sync.Mutex
+	follower
+	right
+	making
+	showing
+}
 
-	mu      sync.Mutex
+// A follower is what a node knows of the record that another one makes.
+type follower struct {
+	shadow *shadow   // nil while none is; following guards it
+	tried  time.Time // when following was last begun; likewise
+
+	hurry func()         // ends reading what is to be followed
+	heard *tenures.Heard // nil while this node does not listen to the record
+	deaf  func()         // ends listening to it
+}
+
+// A right is whose a station is, as far as this node knows.
+type right struct {
 	coached bool           // here
 	leaving bool           // here, until what is recorded is kept
 	own     bool           // this program itself flies: nobody else is told
@@ -37,16 +51,22 @@ type station struct {
 	refused *claim.Refusal // the store has the lease of another node; nil: not that this node knows
 	left    string         // the latest session that was left to another node
 	leftAt  time.Time
-	lastOf  string             // the node that was heard of last as the holder
-	lastly  presence.Hold      // what it held then
-	session string             // that is flown here; "" is none
-	tenure  *tenure            // nil while nothing is recorded here
-	kept    *tenures.Point     // the last batch of the session that is known to be kept
-	goesOn  *goingOn           // the session of another node that is being adopted, or was
-	heard   *tenures.Heard     // nil while this node does not listen to the record
-	deaf    func()             // ends listening to it
-	pending []pending          // published here and not told yet
-	numbers numbering.Numbers  // of events, here and elsewhere
+	lastOf  string        // the node that was heard of last as the holder
+	lastly  presence.Hold // what it held then
+}
+
+// A making is the record that is made here.
+type making struct {
+	session string         // that is flown here; "" is none
+	tenure  *tenure        // nil while nothing is recorded here
+	kept    *tenures.Point // the last batch of the session that is known to be kept
+	goesOn  *goingOn       // the session of another node that is being adopted, or was
+	pending []pending      // published here and not told yet
+}
+
+// A showing is the events of a station as they are shown here.
+type showing struct {
+	numbers numbering.Numbers  // of those from here and elsewhere
 	later   []flow.Event       // of another node, while it is asked for those before
 	asking  bool               // it is
 	content numbering.Contents // of the session of the coach here
