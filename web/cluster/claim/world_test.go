@@ -52,14 +52,19 @@ type member struct {
 	lease   lease // the last that is known
 	refused *Refusal
 	left    int
-	listens int // until when
 	doubt   bool
-	frozen  int // until when
-	cut     int // until when nothing reaches it, and nothing leaves it
-	ran     int
 	told    int
 	stir    bool
 	asks    *asked
+	mishap
+}
+
+// A mishap is what happens to a member.
+type mishap struct {
+	ran     int // when it ran last
+	listens int // until when
+	frozen  int // until when
+	cut     int // until when nothing reaches it, and nothing leaves it
 }
 
 // A world is nodes that all hear a station, the network between them, and the store.
@@ -286,7 +291,7 @@ func (w *world) watch() {
 func tellStory(seed uint64, nodes, slow int, harsh bool) *world {
 	w := &world{rand: rand.New(rand.NewPCG(seed, 7)), slow: slow, harsh: harsh, lateTo: map[string]int{}}
 	for i := range nodes {
-		m := &member{name: string(rune('a' + i)), last: map[string]said{}, listens: dead}
+		m := &member{name: string(rune('a' + i)), last: map[string]said{}, mishap: mishap{listens: dead}}
 		m.told = -w.rand.IntN(beat)
 		w.nodes = append(w.nodes, m)
 	}

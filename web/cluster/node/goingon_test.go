@@ -8,6 +8,32 @@ import (
 	"halfturn/web/cluster/flow/memory"
 )
 
+// said is an event of station A as a node tells it.
+func said(t *testing.T, seq uint64) []byte {
+	t.Helper()
+	data, err := message.Message{Station: "A", Seq: seq, Body: live("A", "")}.MarshalJSON()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+// followsTwo has a node follow a session of station A, of which it has shown two events of the run r.
+func (r *rig) followsTwo(t *testing.T) (*station, *goingOn) {
+	t.Helper()
+	st := r.station("A")
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	on := &goingOn{playing: true, published: map[string]bool{"leg": true, "status": true}}
+	st.goesOn, st.coached = on, true
+	for seq := range uint64(2) {
+		e := flow.Event{ID: "first", Seq: seq + 1, Run: "r", Body: said(t, seq+1)}
+		st.relay(&e)
+		on.tells([]flow.Event{e})
+	}
+	return st, on
+}
+
 // TestComplete: of the events that a node published last, its successor may have got the ids alone, with the record. It
 // publishes them under the numbers that the viewers of the other node have, once: those that its coach made too, and
 // those that were told whole. After one that nobody here can say, it goes on with its own numbers.
@@ -28,29 +54,13 @@ func TestComplete(t *testing.T) {
 		{"of another numbering", []flow.Event{{ID: "leg", Seq: 3, Run: "other"}}, []string{"new", "own"}},
 	} {
 		b := newRig(t, memory.New(), "b")
-		st := b.station("A")
-		body := func(seq uint64) []byte {
-			data, err := message.Message{Station: "A", Seq: seq, Body: live("A", "")}.MarshalJSON()
-			if err != nil {
-				t.Fatal(err)
-			}
-			return data
-		}
-		st.mu.Lock()
-		on := &goingOn{playing: true, published: map[string]bool{"leg": true, "status": true}}
-		st.goesOn, st.coached = on, true
-		for seq := range uint64(2) {
-			e := flow.Event{ID: "first", Seq: seq + 1, Run: "r", Body: body(seq + 1)}
-			st.relay(&e)
-			on.tells([]flow.Event{e})
-		}
-		st.mu.Unlock()
+		st, on := b.followsTwo(t)
 		for _, e := range c.told {
 			if e.Run == "" {
 				e.Run = "r"
 			}
 			if e.ID == "status" {
-				e.Body = body(e.Seq)
+				e.Body = said(t, e.Seq)
 			}
 			on.tells([]flow.Event{e})
 		}

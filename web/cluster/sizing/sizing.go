@@ -2,7 +2,8 @@ package sizing
 
 import "math"
 
-// Assumptions are what a station, a node and the engines do. The defaults are in [Measured].
+// Assumptions are what a station, a node and the engines do, in one list as in the documentation of the package.
+// The defaults are in [Measured].
 type Assumptions struct {
 	NodeStations int     // stations that a node coaches with nothing lost
 	NodeCores    int     // processors of a node

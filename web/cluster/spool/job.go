@@ -20,22 +20,30 @@ import (
 // A job is a session of which something waits to be stored, or may. Its fields are guarded by Spool.mu, but for those
 // of the worker.
 type job struct {
-	id     string
-	parts  map[int]*part
-	dirty  bool      // the folder was changed
-	over   bool      // the session is not flown
-	packed time.Time // until when it is waited for files to be compressed
-	since  time.Time // when the oldest of what waits came
-	due    time.Time
-	busy   bool // a worker has it
-	lost   bool // another node has taken the session over
-	ours   bool // this node flies the session, or did when it changed it
-	news   int  // how often something was announced
+	id    string
+	parts map[int]*part
+	dirty bool // the folder was changed
+	over  bool // the session is not flown
+	lost  bool // another node has taken the session over
+	ours  bool // this node flies the session, or did when it changed it
+	news  int  // how often something was announced
+	times
 
 	elsewhere bool // it is another node's, which this one follows: nothing waits
 	failed    error
+	busy      bool // a worker has it
+	worker
+}
 
-	// Of the worker:
+// times say when a job is done.
+type times struct {
+	packed time.Time // until when it is waited for files to be compressed
+	since  time.Time // when the oldest of what waits came
+	due    time.Time
+}
+
+// A worker is what whoever does a job knows of it.
+type worker struct {
 	fence  uint64
 	listed bool // what the depot has of the recording is known
 }

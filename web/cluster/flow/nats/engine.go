@@ -26,14 +26,11 @@ const (
 
 // An Engine is a node. It has two connections, so that what is told and asked never waits behind what is kept or read.
 type Engine struct {
-	set    Settings
-	store  *client.Conn
-	js     jetstream.JetStream
-	core   *client.Conn
-	tasks  sync.WaitGroup
-	ctx    context.Context // ends with the engine
-	end    context.CancelFunc
-	closed atomic.Bool
+	set   Settings
+	store *client.Conn
+	js    jetstream.JetStream
+	core  *client.Conn
+	life
 
 	streams streams
 	aliases aliases
@@ -41,6 +38,14 @@ type Engine struct {
 	ears    ears
 	clocks  clocks
 	counts  counts
+}
+
+// A life is what ends with an engine.
+type life struct {
+	tasks  sync.WaitGroup
+	ctx    context.Context
+	end    context.CancelFunc
+	closed atomic.Bool
 }
 
 var (
