@@ -60,4 +60,11 @@
 // up to there. Whoever asked for a command of which that is not so within a few seconds is told that it may be lost
 // (status 504). One given to a station that sends nothing is recorded with the next datagram, and until then as safe as
 // on a single server.
+//
+// # What is here
+//
+// All of it is about one station under one lock, which is why it is one package, larger than others are: who coaches it
+// (hearing, presence, takeover, settle), the record that is made of it here (tap, output, keeper, refused, await), the
+// record that another node makes (listen, shadow, goingon), and its pages here while another node coaches it (remote,
+// desk). What needs no station is in packages of its own: claim, tenures, presence, numbering and notes.
 package node
