@@ -236,10 +236,10 @@ type drill struct {
 }
 
 // newDrill flies until b hears what a coaches, and then up to the middle of the recording.
-func newDrill(t *testing.T, a, b string) *drill {
+func newDrill(t *testing.T, a, b string, how ...func(*Options)) *drill {
 	d := &drill{T: t, store: memory.New(), datagrams: streamtest.Payloads(t, flight)}
 	d.single = join(t, nil, "", t.TempDir())
-	d.a, d.b = join(t, d.store, "a", a), join(t, d.store, "b", b)
+	d.a, d.b = join(t, d.store, "a", a, how...), join(t, d.store, "b", b, how...)
 	d.single.hear()
 	d.a.hear()
 	d.flyUntil("a to coach", func() bool { return len(d.a.out.list()) > 0 }, d.a)
