@@ -260,7 +260,10 @@ type About struct {
 	Along     float64 `json:"along"`  // ft over the ground from the entry, as in the trace
 	Across    float64 `json:"across"` // ft likewise
 	Radius    float64 `json:"radius"` // ft, the mean distance from it
-	Wind      *Wind   `json:"wind"`   // the mean over the leg; null when it is not known
+	// Within is how far off it may be, ft, by about one time in twenty more: two standard errors of what the flight
+	// tells of it; 0 where it was chosen, and in records from before it was worked out.
+	Within float64 `json:"within,omitempty"`
+	Wind   *Wind   `json:"wind"` // the mean over the leg; null when it is not known
 }
 
 // Trace is the flight at one turn angle, for drawing. Height is the change since the entry.

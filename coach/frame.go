@@ -106,6 +106,7 @@ type Around struct {
 	Ahead    *float64 `json:"ahead"`            // ° ahead of the line of the wing; of a pylon
 	Pivotal  *float64 `json:"pivotal"`          // ft above the ground, at the ground speed of now; of a pylon
 	Above    *float64 `json:"above"`            // ft above that; of a pylon
+	Within   *float64 `json:"within,omitempty"` // ft: how far off the point may be; null where it was chosen
 }
 
 // Hold is the bank that holds the radius, as the reference path and the wind have it.

@@ -16,6 +16,7 @@ type Way struct {
 	last  float64 // stream time of the last sample, s
 
 	magnetic            bool
+	start               float64 // stream time of the first spot, s
 	begun               float64 // stream time of the first sample with an airspeed, s
 	air                 offset  // way through the air since then, ft
 	first, now          offset  // over the ground, ft from the first spot
@@ -25,9 +26,9 @@ type Way struct {
 // An offset is a way over the ground, ft.
 type offset struct{ north, east float64 }
 
-// A spot is one degree of a turn: ft from the first one, ft above the ground, and the attitude, all angles in °.
+// A spot is one degree of a turn: s and ft from the first one, ft above the ground, and the attitude, all angles in °.
 type spot struct {
-	turn, north, east, height, heading, pitch, bank float32
+	time, turn, north, east, height, heading, pitch, bank float32
 }
 
 // mostSpots bounds the spots: five full turns.
@@ -48,7 +49,7 @@ func (w *Way) Add(s *stream.Sample, turn float64) {
 		if w.from = PlaceOf(s); !w.from.ok {
 			return
 		}
-		w.next, w.magnetic, w.begun = math.Inf(-1), s.Magnetic, math.NaN()
+		w.next, w.magnetic, w.start, w.begun = math.Inf(-1), s.Magnetic, now, math.NaN()
 	}
 	north, east := w.from.to(lat, lon)
 	w.drift(s, now, offset{north, east})
@@ -61,8 +62,10 @@ func (w *Way) Add(s *stream.Sample, turn float64) {
 	if !known {
 		height = math.NaN()
 	}
-	w.spots = append(w.spots, spot{float32(turn), float32(north), float32(east), float32(height),
-		float32(s.Value(stream.Heading)), float32(s.Value(stream.Pitch)), float32(s.Value(stream.Bank))})
+	w.spots = append(w.spots, spot{
+		float32(now - w.start), float32(turn), float32(north), float32(east), float32(height),
+		float32(s.Value(stream.Heading)), float32(s.Value(stream.Pitch)), float32(s.Value(stream.Bank)),
+	})
 }
 
 // drift adds the way through the air since the last sample.
@@ -109,6 +112,7 @@ func (w *Way) Wind() (north, east float64, ok bool) {
 type Spot struct {
 	Lat, Lon    float64 // °
 	Radius      float64 // ft, mean distance on the ground
+	Within      float64 // ft: how far off it may be, about one time in twenty by more; 0 where it was chosen
 	north, east float64 // ft from the first spot of the way
 }
 
@@ -149,51 +153,6 @@ func (w *Way) Given(p Fixed, from, to float64) (Spot, bool) {
 	}
 	north, east := w.from.to(p.Lat, p.Lon)
 	return w.at(north, east, w.within(from, to)), true
-}
-
-// leastRound is how much of a circle must be flown for its center to be found, °.
-const leastRound = 120.0
-
-// Center finds the center of a turn between two turn angles (°): that of the circle nearest to it in least squares (the
-// algebraic fit of Kåsa, IEEE Trans. Instrum. Meas. 25, 1976, which is exact on a circle).
-func (w *Way) Center(from, to float64) (Spot, bool) {
-	spots := w.within(from, to)
-	if n := len(spots); n < 3 || float64(spots[n-1].turn-spots[0].turn) < leastRound {
-		return Spot{}, false
-	}
-	var m normal
-	for i := range spots {
-		n, e := float64(spots[i].north), float64(spots[i].east)
-		m.add([3]float64{2 * n, 2 * e, 1}, n*n+e*e)
-	}
-	x, ok := m.solve(3)
-	return w.at(x[0], x[1], spots), ok
-}
-
-// Pylon finds the point on the ground that was kept on the wing between two turn angles (°): the pilot keeps it level
-// with the wing by the bank, so that it lies in the plane of the wings; where all those planes meet the ground in least
-// squares, there it is. Whether it moved ahead or behind does not matter for that. side is that of the turn, 1 right,
-// −1 left.
-func (w *Way) Pylon(side, from, to float64) (Spot, bool) {
-	spots := w.within(from, to)
-	if n := len(spots); n < 3 || float64(spots[n-1].turn-spots[0].turn) < leastRound/2 {
-		return Spot{}, false
-	}
-	if w.magnetic { // the wings are turned by the variation, which is not known
-		return Spot{}, false
-	}
-	var m normal
-	for i := range spots {
-		p := &spots[i]
-		_, _, down := p.axes(side)
-		if math.IsNaN(float64(p.height)) {
-			return Spot{}, false
-		}
-		n, e, h := float64(p.north), float64(p.east), float64(p.height)
-		m.add([3]float64{down[0], down[1]}, down[0]*n+down[1]*e-down[2]*h)
-	}
-	x, ok := m.solve(2)
-	return w.at(x[0], x[1], spots), ok
 }
 
 // axes returns the body's axes in north, east and down: ahead, along the wing on the side of the turn (1 right, −1

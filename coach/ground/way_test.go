@@ -16,6 +16,11 @@ type turning struct {
 	turns             float64
 	ahead             float64 // ° by which the pylon is ahead of the wing
 	lat, lon, heading float64 // of the point, and at the beginning
+
+	lag   float64        // s: the wing points to where the point was then
+	hands func() float64 // the error of the bank, °; nil is none
+	drift offset         // ft that the circle moves in each second
+	most  float64        // ° of bank at most; 0 is no limit
 }
 
 // fly feeds a way with the turn, 20 samples a second: the airplane moves along the circle at its ground speed, its nose
@@ -29,6 +34,7 @@ func (c *turning) fly() *Way {
 	center = PlaceOf(&at)
 	vn, ve := -c.wind*math.Cos(c.windFrom*degree), -c.wind*math.Sin(c.windFrom*degree)
 	track, turned, was := c.heading, 0.0, math.NaN()
+	var far []float64
 	for i := range 20 * 600 {
 		sin, cos := math.Sincos(track * degree)
 		along, across := vn*cos+ve*sin, ve*cos-vn*sin // of the wind, across right positive
@@ -44,6 +50,7 @@ func (c *turning) fly() *Way {
 		}
 		// The point lies abeam of the track.
 		north, east := -c.side*c.radius*-sin, -c.side*c.radius*cos
+		north, east = north+c.drift.north*float64(i)/20, east+c.drift.east*float64(i)/20
 		var s stream.Sample
 		s.Put(stream.Time, float64(i)/20)
 		s.Put(stream.Latitude, center.lat+north/center.north)
@@ -52,11 +59,25 @@ func (c *turning) fly() *Way {
 		s.Put(stream.TrueAirspeed, c.tas)
 		s.Put(stream.Pitch, 0)
 		s.Put(stream.Height, c.height)
-		s.Put(stream.Bank, math.Atan(c.height/(c.radius*math.Cos(drift)))/degree)
+		s.Put(stream.Bank, c.bank(&far, math.Hypot(north, east)*math.Cos(drift)))
 		w.Add(&s, turned)
 		track += c.side * speed * aero.FeetPerSecond / c.radius / degree / 20
 	}
 	return w
+}
+
+// bank is that at which the wing pointed to the point a lag ago, with the error of the hands. It keeps the distances.
+func (c *turning) bank(far *[]float64, distance float64) float64 {
+	*far = append(*far, distance)
+	then := (*far)[max(0, len(*far)-1-int(20*c.lag))]
+	b := math.Atan(c.height/then) / degree
+	if c.hands != nil {
+		b += c.hands()
+	}
+	if c.most > 0 {
+		b = math.Min(b, c.most)
+	}
+	return b
 }
 
 var rounds = []turning{

@@ -65,6 +65,9 @@ func (j *Judge) frameAround(l *flight) *coach.Around {
 		return f
 	}
 	f.Bearing, f.Distance = new(coach.Round(stand.Bearing, 1)), new(coach.Round(stand.Distance, 0))
+	if a.spot.Within > 0 {
+		f.Within = new(coach.Round(a.spot.Within, 0))
+	}
 	switch {
 	case what == maneuver.Pylon && !math.IsNaN(stand.Ahead):
 		f.Ahead = new(coach.Round(stand.Ahead, 1))

@@ -60,6 +60,7 @@ func (l *Leg) record(spot ground.Spot) *coach.About {
 		Latitude:  coach.Round(spot.Lat, 7),
 		Longitude: coach.Round(spot.Lon, 7),
 		Radius:    coach.Round(spot.Radius, 0),
+		Within:    coach.Round(spot.Within, 0),
 	}
 	axes := l.Axes()
 	if along, across, ok := axes.Locate(&s); ok {

@@ -1,7 +1,10 @@
 package session_test
 
 import (
+	"encoding/json"
 	"math"
+	"os"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,12 +16,8 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// How far a point may be from where it was: as published for the simulation, and for flights whose flaw is that it was
-// not kept on the wing, ft. Those banks do not lead back to it as well.
-const (
-	spotWithin  = 100.0
-	looseWithin = 200.0
-)
+// spotWithin is how far a point may be from where it was, ft.
+const spotWithin = 100.0
 
 // The center of a spiral and the pylons of an eight are found on recorded flights, in wind too: truth.json has where
 // the pilot program put them.
@@ -42,20 +41,84 @@ func TestSpotsAreFound(t *testing.T) {
 				continue
 			}
 			found++
-			within := spotWithin
-			if name == "ep-single-a-altitude-constant-1" {
-				within = looseWithin
-			}
-			const foot = 364000 // ft in a degree of latitude
-			north := (about.Latitude - want.About.Latitude) * foot
-			east := (about.Longitude - want.About.Longitude) * foot * math.Cos(about.Latitude*math.Pi/180)
-			if off := math.Hypot(north, east); off > within {
-				t.Errorf("%s, leg %d: the point is %.0f ft off", name, i+1, off)
-			}
+			holdSpot(t, name, i+1, about, want.About.Latitude, want.About.Longitude)
 		}
 	}
 	if found < 5 {
 		t.Errorf("%d points", found)
+	}
+}
+
+// holdSpot holds a point that was found to where it was, and to how far off it is said to be.
+func holdSpot(t *testing.T, name string, leg int, about *coach.About, lat, lon float64) (off float64) {
+	t.Helper()
+	const foot = 364000 // ft in a degree of latitude
+	north := (about.Latitude - lat) * foot
+	east := (about.Longitude - lon) * foot * math.Cos(lat*math.Pi/180)
+	off = math.Hypot(north, east)
+	if off > spotWithin || off > about.Within {
+		t.Errorf("%s, leg %d: the point is %.0f ft off, and said to be within %.0f ft", name, leg, off, about.Within)
+	}
+	return off
+}
+
+// The same of more recordings, whose index has where the pilot program put the points: flown well or not.
+func TestMoreSpotsAreFound(t *testing.T) {
+	if *recordings == "" {
+		t.Skip("needs -recordings")
+	}
+	data, err := os.ReadFile(filepath.Join(*recordings, "flights.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	type point struct{ Latitude, Longitude float64 }
+	var index struct {
+		Flights map[string]struct {
+			label
+
+			Reference struct {
+				Point  *point
+				Pylons []point
+			}
+			Legs []struct{ Pylon int }
+		}
+	}
+	if err := json.Unmarshal(data, &index); err != nil {
+		t.Fatal(err)
+	}
+	lib, err := shipped()
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := 0
+	for name, of := range index.Flights {
+		if of.Reference.Point == nil && len(of.Reference.Pylons) == 0 {
+			continue
+		}
+		n := 0
+		for _, series := range gradeLabeled(t, lib, filepath.Join(*recordings, name), of.label) {
+			for i := range series.Legs {
+				want := of.Reference.Point
+				if want == nil {
+					want = &of.Reference.Pylons[of.Legs[n].Pylon]
+				}
+				n++
+				about := series.Legs[i].About
+				if about == nil {
+					t.Errorf("%s, leg %d: no point was found", name, n)
+					continue
+				}
+				off := holdSpot(t, name, n, about, want.Latitude, want.Longitude)
+				t.Logf("%-34s leg %d: %3.0f ft off, said to be within %3.0f ft", name, n, off, about.Within)
+				found++
+			}
+		}
+		if n != len(of.Legs) {
+			t.Errorf("%s: %d legs, want %d", name, n, len(of.Legs))
+		}
+	}
+	if found == 0 {
+		t.Error("no recording with a point")
 	}
 }
 

@@ -21,6 +21,7 @@ import { overName, standing, subtitle } from './elements/standing.js';
 import { regradeList, showLast } from './elements/regrades.js';
 import { drawTables } from './elements/tables.js';
 import { at, backToList, dress } from './page.js';
+import { foundWords } from './pure/around.js';
 import { energyNamed } from './pure/energy.js';
 import { atTurn, nearest, value } from './pure/flight.js';
 import { capital } from './pure/format.js';
@@ -123,10 +124,9 @@ function drawHead(f) {
   const standard = f.changed ? detail?.standard || plan.standard : undefined;
   parts.about.replaceChildren(h('h2', {}, cardText(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
     ...(shared ? [] : otherwise(leg, (by) => void regrade(by), standard)));
-  if (view?.over && list) {
-    const words = t('Pale: {leg}', { leg: overName(id, view.over, list) });
-    parts.about.append(h('p', { class: 'on-paper small' }, words));
-  }
+  const pale = view?.over && list ? t('Pale: {leg}', { leg: overName(id, view.over, list) }) : '';
+  const notes = [capital(foundWords(leg.about)), pale].filter(Boolean);
+  parts.about.append(...notes.map((words) => h('p', { class: 'on-paper small' }, words)));
 }
 
 /** The verdict, or before it the question how the leg was. @param {FlownLeg} f */

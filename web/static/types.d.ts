@@ -167,6 +167,8 @@ export interface Around {
   ahead: number | null;
   pivotal: number | null;
   above: number | null;
+  /** ft: how far off the point may be; left out where it was chosen. */
+  within?: number | null;
 }
 
 /** The body of POST /api/stations/{name}/about. */
@@ -187,6 +189,8 @@ export interface About {
   across: number;
   /** ft, the mean distance from it. */
   radius: number;
+  /** ft: how far off it may be; left out where it was chosen, and in legs of an earlier version. */
+  within?: number;
   wind: { from: number; speed: number } | null;
 }
 

@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { aroundWanted, aroundWords, windSide, windWords } from '../static/pure/around.js';
+import { aroundWanted, aroundWords, foundWords, windSide, windWords } from '../static/pure/around.js';
 
 /** @param {object} of @returns {import('../static/types.d.ts').Around} */
 const around = (of) => ({
@@ -39,4 +39,21 @@ test('the wind by the side it comes from', () => {
   assert.match(windWords(frame), /^wind on the left wing, 12.kt$/);
   assert.equal(windSide({ ...frame, ground: { wind: { from: 40, speed: 0.5 } } }), null);
   assert.equal(windWords({ ...frame, ground: null }), '');
+});
+
+test('a point that was found says how far off it may be', () => {
+  assert.equal(foundWords(undefined), '');
+  assert.equal(foundWords({ chosen: true, within: 120 }), '');
+  assert.equal(foundWords({}), '');
+  assert.match(foundWords({ within: 66 }), /^point found from the flight, within 66.ft$/);
+  assert.match(foundWords({ within: 125 }), /about here, plus or minus 125.ft$/);
+});
+
+// Seen from 1,000 ft, 200 ft are 11°: a pylon that is less than that ahead may as well be on the wing.
+test('a pylon whose place is not sure is not said to be ahead or behind', () => {
+  const pylon = (/** @type {number} */ ahead, /** @type {number} */ within) =>
+    aroundWords(around({ what: 'pylon', ahead, above: 80, distance: 1000, within }));
+  assert.equal(pylon(5, 200), 'Pylon near the wing: its place is not sure yet.');
+  assert.equal(pylon(12, 200), 'Pylon 12° ahead: descend.');
+  assert.equal(pylon(5, 90), 'Pylon 5° ahead: descend.');
 });

@@ -4,7 +4,7 @@
 /** @import { AboutChoice, Around } from '../types.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
-import { aroundWanted } from '../pure/around.js';
+import { aroundWanted, foundWords } from '../pure/around.js';
 import { language, t } from '../pure/text.js';
 
 /** @type {readonly { id: string, key: string, choice: AboutChoice }[]} */
@@ -43,7 +43,7 @@ export class AboutPoint extends HTMLElement {
   update(around, error) {
     this.#build();
     text(this.#head, around.what === 'pylon' ? t('Pylon') : t('Point'));
-    const how = around.chosen ? t('chosen') : t('found from the flight');
+    const how = around.chosen ? t('chosen') : foundWords(around) || t('found from the flight');
     text(this.#words, [how, aroundWanted({ ...around, hold: null })].filter(Boolean).join(' · '));
     const clear = this.#touch.querySelector('[data-about="about-clear"]');
     if (clear) show(clear, around.chosen === true);

@@ -3,7 +3,7 @@
 // The pylon ahead of the line of the wing: too high, descend; behind it: climb (FAA-H-8083-3C p. 7-16 and 7-17).
 // Steeper downwind, flatter upwind (p. 10-4).
 
-/** @import { Around, Frame } from '../types.d.ts' */
+/** @import { About, Around, Frame } from '../types.d.ts' */
 
 import { bearing, number, withUnit, wrap180 } from './format.js';
 import { t } from './text.js';
@@ -12,10 +12,32 @@ import { t } from './text.js';
 const onWing = 2;
 const held = 3;
 
+/** From here on, ft, a point that was found is about where it is shown, and no more. */
+const about = 100;
+
+/**
+ * How far off a point may be that was found from the flight; '' where it was chosen, and where that is not known.
+ * @param {Pick<About, 'chosen' | 'within'> | Pick<Around, 'chosen' | 'within'> | undefined} point
+ */
+export function foundWords(point) {
+  if (!point || point.chosen || point.within == null) return '';
+  const by = withUnit(point.within, 'ft');
+  if (point.within > about) return t('point found from the flight: about here, plus or minus {by}', { by });
+  return t('point found from the flight, within {by}', { by });
+}
+
+/** Whether a pylon may as well be on the wing: the angle is less than how far off it may be. @param {Around} around */
+function unsure({ ahead, distance, within }) {
+  if (ahead == null || !distance || within == null) return false;
+  return within > about && Math.abs(ahead) < (Math.atan(within / distance) * 180) / Math.PI;
+}
+
 /** What is to be seen first. @param {Around} around */
-export function aroundWords({ what, bearing: at, ahead, above, off, distance }) {
+export function aroundWords(around) {
+  const { what, bearing: at, ahead, above, off, distance } = around;
   if (what === 'pylon') {
     if (ahead == null) return t('Put the pylon on the wing.');
+    if (unsure(around)) return t('Pylon near the wing: its place is not sure yet.');
     if (Math.abs(ahead) < onWing) return t('Pylon on the wing.');
     const angle = number(Math.abs(ahead));
     // what to do only where the height agrees: a pylon that is on its way back needs nothing

@@ -117,6 +117,10 @@ export const cockpit = {
   Point: 'Punkt',
   chosen: 'gewählt',
   'found from the flight': 'aus dem Flug gefunden',
+  'point found from the flight: about here, plus or minus {by}':
+    'Punkt aus dem Flug gefunden: ungefähr hier, plus oder minus {by}',
+  'point found from the flight, within {by}': 'Punkt aus dem Flug gefunden, auf {by} genau',
+  'Pylon near the wing: its place is not sure yet.': 'Pylon nahe der Fläche: Sein Ort ist noch nicht sicher.',
   tail: 'Heck',
   'The pylon from the wing': 'Der Pylon von der Fläche aus',
   '{by} too far': '{by} zu weit',

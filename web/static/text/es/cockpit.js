@@ -117,6 +117,10 @@ export const cockpit = {
   Point: 'Punto',
   chosen: 'elegido',
   'found from the flight': 'hallado del vuelo',
+  'point found from the flight: about here, plus or minus {by}':
+    'punto hallado del vuelo: más o menos aquí, con {by} de margen',
+  'point found from the flight, within {by}': 'punto hallado del vuelo, con {by} de margen',
+  'Pylon near the wing: its place is not sure yet.': 'Pilón cerca del ala: aún no es seguro dónde está.',
   tail: 'cola',
   'The pylon from the wing': 'El pilón visto por el ala',
   '{by} too far': '{by} de más',
