@@ -3,6 +3,7 @@ package cause
 import (
 	"math"
 
+	"halfturn/coach"
 	"halfturn/coach/maneuver"
 	"halfturn/stream/phrase"
 )
@@ -122,6 +123,31 @@ var grounds = []rule{
 		advice:  phrase.CorrectPylonTooClose,
 	},
 	{
+		id:       "out-of-wind",
+		meaning:  "Turn not begun into the wind.",
+		in:       holdsPylon,
+		on:       []string{"-into-wind"},
+		evidence: windOutOf,
+		say:      phrase.ChangeTurnIntoTheWind,
+		advice:   phrase.CorrectTurnedOutOfWind,
+	},
+	{
+		id:      "rolled-in-before-pylon",
+		meaning: "Bank not timed to the pylon: rolled in before it.",
+		in:      holdsPylon,
+		on:      []string{"+roll-in-timed"},
+		say:     phrase.ChangeRollInLater,
+		advice:  phrase.CorrectRolledInBefore,
+	},
+	{
+		id:      "rolled-in-after-pylon",
+		meaning: "Bank not timed to the pylon: rolled in after it.",
+		in:      holdsPylon,
+		on:      []string{"-roll-in-timed"},
+		say:     phrase.ChangeRollInEarlier,
+		advice:  phrase.CorrectRolledInAfter,
+	},
+	{
 		id:      "pylon-wanders",
 		meaning: "The pylon did not stay on the wing.",
 		in:      holdsPylon,
@@ -147,6 +173,53 @@ func windWas(f *ledger) phrase.Phrase {
 	}
 	w := f.leg.About.Wind
 	return phrase.WindWas.Of(phrase.Number("speed", w.Speed, 0, "kt"), phrase.Number("from", w.From, 0, "°"))
+}
+
+// windOutOf says how much wind came from the other side than that of the turn.
+func windOutOf(f *ledger) phrase.Phrase {
+	k := f.checks["into-wind"]
+	if k == nil || k.Value == nil {
+		return phrase.Phrase{}
+	}
+	return phrase.WindOutOf.Of(phrase.Number("speed", -*k.Value, 0, "kt"))
+}
+
+// across returns the most wind that came across the line on which a later leg of a series was begun, kt.
+func across(f *ledger) (kt float64) {
+	if f.series == nil {
+		return 0
+	}
+	for i := range f.series.Legs {
+		for _, k := range f.series.Legs[i].Checks {
+			if i > 0 && k.ID == "into-wind" && k.Value != nil {
+				kt = math.Max(kt, math.Abs(*k.Value))
+			}
+		}
+	}
+	return kt
+}
+
+// drifting reports whether there was a wind to allow for between the pylons, and no pylon was too close of itself.
+func drifting(f *ledger) bool { return across(f) >= leastWind && !tooClose(f) }
+
+// tooClose reports whether a leg of a series was begun too close to its pylon, which that leg says.
+func tooClose(f *ledger) bool {
+	if f.series == nil {
+		return false
+	}
+	for i := range f.series.Legs {
+		for _, k := range f.series.Legs[i].Checks {
+			if k.ID == "first-bank" && (k.Verdict == coach.Missed || k.Verdict == coach.Near) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// driftWas says how much that was.
+func driftWas(f *ledger) phrase.Phrase {
+	return phrase.DriftWas.Of(phrase.Number("speed", across(f), 0, "kt"))
 }
 
 // bothWays reports whether the airspeed was off to both sides.

@@ -25,6 +25,8 @@ const (
 	Clearing     = "clearing"      // ° turned, of the 180
 	ClearingBank = "clearing-bank" // °, the steepest bank of the shallowest of them
 	ClearingSide = "clearing-side" // ° of the last of them, positive toward the leg
+
+	IntoWind = "into-wind" // kt of the wind that come from the side of the turn, set-up only
 )
 
 // A Quantity is a channel of the samples, or what is computed from channels.
@@ -111,6 +113,10 @@ var computed = []Quantity{
 		reader: func(*Facts) Reader { return nowhere },
 	},
 	{
+		Name: IntoWind, Title: "wind from the side of the turn", Unit: "kt",
+		reader: func(*Facts) Reader { return nowhere },
+	},
+	{
 		Name: TurnAngle, Title: "turn", Unit: "°",
 		reader: func(*Facts) Reader { return TurnAt },
 	},
@@ -167,6 +173,9 @@ func Absent(name string, f *Facts, seen bool) Measure {
 	}
 	if name == Clearing || name == ClearingBank || name == ClearingSide {
 		return None(phrase.NoClearing.Of())
+	}
+	if name == IntoWind {
+		return None(phrase.NoWind.Of())
 	}
 	if q, _ := QuantityNamed(name); q.Lacking != "" {
 		name = q.Lacking

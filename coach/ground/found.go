@@ -1,6 +1,10 @@
 package ground
 
-import "math"
+import (
+	"math"
+
+	"halfturn/coach/aero"
+)
 
 // How a point that was not chosen is found. Common practice, no source, where none is named; proved on recorded
 // flights.
@@ -116,40 +120,66 @@ func circle(spots []spot) (c round, about doubt, ok bool) {
 // abeam returns the point that was abeam where the turn began, in the middle of its roll-in, as far away as was flown
 // then, and how sure that is. ok is false where the roll-in is not part of the way.
 func (w *Way) abeam(c round, about doubt) (at round, than doubt, ok bool) {
-	first, most, side := &w.spots[0], 0.0, 1.0
+	b, ok := w.begin()
+	if !ok {
+		return at, than, false
+	}
+	right, side := offset{-b.track.east, b.track.north}, 1.0
+	// Which side the center is on is the side of the turn.
+	if (c.north-b.at.north)*right.north+(c.east-b.at.east)*right.east < 0 {
+		side = -1
+	}
+	at = round{b.at.north + side*c.radius*right.north, b.at.east + side*c.radius*right.east, c.radius, 0}
+	aside := math.Hypot(beginsAside*c.radius, about.within()/2/unseen)
+	return at, along(b.track, b.speed*abeamDoubt, aside), true
+}
+
+// A begin is where a turn began: on the line of its entry, in the middle of the roll-in.
+type begin struct {
+	at, track offset  // ft from the first spot; the direction of the line, a unit vector
+	speed     float64 // ft/s along it
+}
+
+// begin finds where the turn began: where half the steepest bank of its first quarter was reached. ok is false where
+// the roll-in is not part of the way.
+func (w *Way) begin() (b begin, ok bool) {
+	most, k := 0.0, 0
 	for i := range w.spots {
-		if p := &w.spots[i]; p.turn < 90 && float64(p.bank) > most {
-			most = float64(p.bank)
+		if p := &w.spots[i]; p.turn < 90 {
+			most = math.Max(most, float64(p.bank))
 		}
 	}
-	k := 0
 	for k < len(w.spots) && float64(w.spots[k].bank) < most/2 {
 		k++
 	}
 	if k == 0 || k == len(w.spots) {
-		return at, than, false
+		return b, false
 	}
-	was, p := &w.spots[k-1], &w.spots[k]
+	first, was, p := &w.spots[0], &w.spots[k-1], &w.spots[k]
 	part := float32(most/2-float64(was.bank)) / (p.bank - was.bank)
-	middle := offset{float64(was.north + part*(p.north-was.north)), float64(was.east + part*(p.east-was.east))}
+	north := float64(was.north + part*(p.north-was.north) - first.north)
+	east := float64(was.east + part*(p.east-was.east) - first.east)
 	time := float64(was.time + part*(p.time-was.time) - first.time)
-	u, ok := w.entryTrack()
-	if !ok || !(time > 0) {
-		return at, than, false
+	if b.track, ok = w.entryTrack(); !ok || !(time > 0) {
+		return b, false
 	}
-	// Which side the center is on is the side of the turn.
-	right := offset{-u.east, u.north}
-	if (c.north-middle.north)*right.north+(c.east-middle.east)*right.east < 0 {
-		side = -1
+	far := north*b.track.north + east*b.track.east
+	b.at = offset{float64(first.north) + far*b.track.north, float64(first.east) + far*b.track.east}
+	b.speed = math.Abs(far) / time
+	return b, b.speed > hardly*aero.FeetPerSecond
+}
+
+// Begun returns how a turn began at a point: how long it still was until that would have been abeam, in the middle of
+// the roll-in (s, negative after it), and how far away that would have been (ft). ok is false where the roll-in is not
+// part of the way.
+func (w *Way) Begun(at Spot) (until, distance float64, ok bool) {
+	b, ok := w.begin()
+	if !ok {
+		return 0, 0, false
 	}
-	way := (middle.north-float64(first.north))*u.north + (middle.east-float64(first.east))*u.east
-	at = round{
-		north:  float64(first.north) + way*u.north + side*c.radius*right.north,
-		east:   float64(first.east) + way*u.east + side*c.radius*right.east,
-		radius: c.radius,
-	}
-	aside := math.Hypot(beginsAside*c.radius, about.within()/2/unseen)
-	return at, along(u, math.Abs(way)/time*abeamDoubt, aside), true
+	north, east := at.north-b.at.north, at.east-b.at.east
+	until = (north*b.track.north + east*b.track.east) / b.speed
+	return until, math.Abs(east*b.track.north - north*b.track.east), true
 }
 
 // entryTrack returns the direction over the ground in which the way began: of a line of some length, less half the turn

@@ -189,6 +189,16 @@ func (g *Path) SpeedOver(heading, tas float64) (kt float64, ok bool) {
 	return kt, kt > hardly
 }
 
+// Aside returns how much of the wind comes from a side (1 right, −1 left) where the nose points to a heading, as sent,
+// kt; negative from the other. ok is false where the wind is not known.
+func (g *Path) Aside(heading, side float64) (kt float64, ok bool) {
+	if g.magnetic || g.wind.east.age < windOver {
+		return 0, false
+	}
+	sin, cos := math.Sincos(heading * degree)
+	return side * (g.wind.north.value*sin - g.wind.east.value*cos), true
+}
+
 // BankAround returns the bank (°) with which a turn to a side (1 right, −1 left) keeps its radius (ft) over the ground
 // where the nose points to a heading, as sent, at a true airspeed (kt); see [aero.BankToHold]. ok is false where the
 // wind is not known.

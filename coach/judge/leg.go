@@ -39,6 +39,9 @@ func (j *Judge) beginLeg(side float64) {
 	if spot, ok := j.track.Sight.LegSpot(path, at, heading, side); ok && p.Card.Ground.About != "" {
 		l.Facts.Chosen = &spot
 	}
+	if aside, ok := path.Aside(heading, side); ok {
+		l.Wind(aside)
+	}
 	l.point = j.track.Sight.LegPoint(path, at, heading, side)
 	j.leg = l
 	j.joinSeries(l)

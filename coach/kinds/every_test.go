@@ -90,6 +90,8 @@ func everyKind() map[string]judged {
 		},
 		"round":     {over("round", "", 10, 180), stream.Latitude, 0.02},
 		"sight":     {over("sight", "", 10, 180), stream.Latitude, 0.6},
+		"abeam":     {over("abeam", "", 10, 180), stream.Latitude, 0.6},
+		"apart":     {over("apart", "", 10, 180), stream.Latitude, 60},
 		"range":     {over("range", "altitude", 20, 160), stream.Altitude, 2},
 		"steady":    {&check.Spec{Kind: "steady", Channel: "bank"}, stream.Bank, 0.3},
 		"even-rate": {over("even-rate", "bank", 90, 180), stream.Bank, 0.1},

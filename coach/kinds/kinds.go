@@ -23,6 +23,8 @@ var all = []*check.Kind{
 	steadyKind,
 	roundKind,
 	sightKind,
+	abeamKind,
+	apartKind,
 	heldKind,
 	rmsKind,
 	shareKind,

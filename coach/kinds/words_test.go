@@ -83,6 +83,17 @@ func TestWhere(t *testing.T) {
 			unit:  "°",
 		},
 		{
+			check: over("abeam", "", 30, 225),
+			where: "time until the pylon would be abeam, in the middle of the roll-in from 30° to 225° of turn",
+			unit:  "s",
+		},
+		{
+			check: over("apart", "", 30, 225),
+			where: "distance from the pylon where the turn began, in the middle of the roll-in " +
+				"from 30° to 225° of turn",
+			unit:  "ft",
+		},
+		{
 			check: over("range", "height", 30, 225),
 			where: "highest less lowest height above ground from 30° to 225° of turn",
 			unit:  "ft",

@@ -127,6 +127,14 @@ func (l *Leg) Clear(c track.Cleared) {
 	}
 }
 
+// Wind adds how much of the wind comes from the side of the turn, kt; negative from the other. A leg that ran on from
+// another has no set-up.
+func (l *Leg) Wind(aside float64) {
+	if setup := l.Facts.Setup; len(setup) > 0 {
+		setup[check.IntoWind] = aside
+	}
+}
+
 // Expect says what the order of the card asks for in this leg.
 func (l *Leg) Expect(next plan.Choice) { l.next = next }
 

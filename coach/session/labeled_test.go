@@ -52,6 +52,7 @@ var labelCauses = map[string][]string{
 	"uneven-steep":   {"uneven", "overbanked"},
 	"nose-too-high":  {"nose-too-high", "stalled"},
 	"altitude-lost":  {"height-lost"},
+	"two-turns":      {"too-few-turns"},
 }
 
 // labels reads the labels of a folder of recordings and of its subfolders, by path without the ending.

@@ -36,6 +36,7 @@ var (
 	NoLevelFlight = table.define("none.no-level-flight", "no level flight came before")
 	NoPath        = table.define("none.no-path", "there is no reference path: it needs an aircraft card")
 	NoRecovery    = table.define("none.no-recovery", "the flight after the exit was not seen")
+	NoWind        = table.define("none.no-wind", "the wind before it is not known")
 	NoClearing    = table.define("none.no-clearing",
 		"the flight before was followed for less than the three minutes in which clearing turns count")
 	NotLevel     = table.define("none.not-level", "stopped before the wings were level")

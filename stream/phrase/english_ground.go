@@ -14,13 +14,20 @@ var (
 	ChangeFlyLower              = table.define("change.fly-lower", "Fly lower")
 	ChangeFlyHigher             = table.define("change.fly-higher", "Fly higher")
 	ChangeFartherFromThePylon   = table.define("change.farther-from-the-pylon", "Farther from the pylon")
+	ChangeTurnIntoTheWind       = table.define("change.turn-into-the-wind", "Turn into the wind")
+	ChangeAllowForDrift         = table.define("change.allow-for-drift", "Allow for drift between pylons")
+	ChangeOneDistanceFromBoth   = table.define("change.one-distance-from-both", "One distance from both pylons")
+	ChangeRollInLater           = table.define("change.roll-in-later", "Roll in later")
+	ChangeRollInEarlier         = table.define("change.roll-in-earlier", "Roll in earlier")
 	ChangeKeepThePylonOnTheWing = table.define("change.keep-the-pylon-on-the-wing", "Pylon stays on the wing")
 )
 
 // What shows it.
 var (
-	WindWas = table.define("evidence.wind", "The wind was {speed:number} from {from:number}")
-	WentBy  = table.define("evidence.pivotal",
+	WindWas   = table.define("evidence.wind", "The wind was {speed:number} from {from:number}")
+	WindOutOf = table.define("evidence.wind-out-of", "{speed:number} of wind came from the other side")
+	DriftWas  = table.define("evidence.drift", "{speed:number} of wind came across the line between the pylons")
+	WentBy    = table.define("evidence.pivotal",
 		"The pivotal altitude moved by {pivotal:number}, the height by {height:number}")
 )
 
@@ -58,6 +65,20 @@ var (
 	CorrectPylonTooClose = table.define("correct.pylon-too-close",
 		"The bank was too steep from the start: begin the turn farther from the pylon. The distance sets the bank, "+
 			"the ground speed the height.")
+	CorrectTurnedOutOfWind = table.define("correct.out-of-wind",
+		"The turn was begun away from the wind: cross the wind on a diagonal to a point downwind of the pylon, so "+
+			"that each turn begins into the wind.")
+	CorrectDriftBetween = table.define("correct.drift-between",
+		"The wind carried you off between the pylons: point the nose into it on the straight part, until the track "+
+			"leads past the next pylon at the same distance.")
+	CorrectPylonsUneven = table.define("correct.pylons-uneven",
+		"The second pylon was not as far away as the first: choose the track of the straight part by the next pylon, "+
+			"so that both turns have the same bank.")
+	CorrectRolledInBefore = table.define("correct.rolled-in-before-pylon",
+		"The bank came before the pylon: wait until it is just ahead of the wing tip, then roll in to where the wing "+
+			"points at it.")
+	CorrectRolledInAfter = table.define("correct.rolled-in-after-pylon",
+		"The bank came after the pylon: begin the roll-in while it is still just ahead of the wing tip.")
 	CorrectPylonWanders = table.define("correct.pylon-wanders",
 		"The pylon did not stay on the wing: ahead of it, descend; behind it, climb; above or below it, change the "+
 			"bank. Never move it with the rudder.")

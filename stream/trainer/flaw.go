@@ -88,6 +88,10 @@ var flaws = []flaw{
 	{"too-high", pylons, func(p *plan, s float64) { p.over = 160 * s }, false},
 	{"too-low", pylons, func(p *plan, s float64) { p.over = -160 * s }, false},
 	{"pylon-close", pylons, func(p *plan, s float64) { p.round /= 1 + 0.55*s }, false},
+	{"out-of-wind", pylons, nil, false}, // the flight begins on another heading
+	{"drifts", pylons, func(p *plan, s float64) { p.round += 450 * s }, false},
+	{"early-roll-in", pylons, func(p *plan, s float64) { p.early = 3 * s }, false},
+	{"late-roll-in", pylons, func(p *plan, s float64) { p.early = -3 * s }, false},
 	{"rough", rough, func(p *plan, s float64) { p.jerks = s }, false},
 	{"climbing-entry", nil, func(p *plan, s float64) { p.climbs = 650 * s }, false},
 }

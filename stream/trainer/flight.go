@@ -74,6 +74,12 @@ func (f Flight) complete() (Flight, error) {
 	if f.Altitude == 0 {
 		f.Altitude = f.usualAltitude()
 	}
+	if f.Flaw == "out-of-wind" && f.WindSpeed == 0 {
+		f.WindSpeed = 15 // without one there is nothing to see
+	}
+	if f.Heading == 0 && f.WindSpeed > 0 && f.Maneuver == "eights-on-pylons" {
+		f.Heading = f.acrossWind()
+	}
 	pattern := len(legsOf(f.Maneuver))
 	if f.Legs == 0 {
 		f.Legs = 1
@@ -95,6 +101,16 @@ func (f Flight) complete() (Flight, error) {
 		return f, err
 	}
 	return f, f.numbers()
+}
+
+// acrossWind is the heading of a diagonal downwind, from which the first turn goes into the wind (FAA-H-8083-3C
+// p. 7-17), or away from it where that is the flaw.
+func (f *Flight) acrossWind() float64 {
+	side := 1.0
+	if (f.Direction == "left") != (f.Flaw == "out-of-wind") {
+		side = -1
+	}
+	return math.Mod(f.WindFrom-120*side+720, 360)
 }
 
 // usualAltitude is where a flight starts unless it says otherwise, ft MSL: with room for the maneuver, or at the height

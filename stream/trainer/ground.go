@@ -13,11 +13,12 @@ type spot struct{ north, east float64 }
 const rollsFor = 2.2
 
 // abeam is the point at a distance (ft) that comes abeam on a side (+1 right) when the roll-in is over.
-func abeam(p *airplane.Model, sign, distance float64) *spot {
+// It comes later by as much as the roll-in is early, s.
+func abeam(p *airplane.Model, sign, distance, early float64) *spot {
 	north, east := p.Over()
 	vn, ve := p.GroundVelocity()
 	sin, cos := math.Sincos(p.Euler[0] + sign*math.Pi/2)
-	return &spot{north + rollsFor*vn + distance*cos, east + rollsFor*ve + distance*sin}
+	return &spot{north + (rollsFor+early)*vn + distance*cos, east + (rollsFor+early)*ve + distance*sin}
 }
 
 // bearings returns the distance to a point (ft), how fast that grows (ft/s), and the ground speed (ft/s).

@@ -30,7 +30,7 @@ func newLeg(p plan, right bool, at *airplane.Model) *leg {
 		l.sign = -1
 	}
 	if l.round > 0 {
-		l.about = abeam(at, l.sign, l.round)
+		l.about = abeam(at, l.sign, l.round, l.early)
 	}
 	if l.glide {
 		l.set, l.keeps = 0, at.EquivalentAirspeed()+l.fast

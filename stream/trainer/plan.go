@@ -39,6 +39,7 @@ type plan struct {
 	pylon   bool                     // that point is kept on the wing
 	glide   bool                     // without power, airspeed held
 	blind   bool                     // the wind is not corrected for
+	early   float64                  // s by which the roll-in comes before it should
 	over    float64                  // ft above the pivotal altitude
 	fixed   bool                     // the height is kept where it is to follow the pivotal altitude
 	fast    float64                  // kt of airspeed too much in it

@@ -512,6 +512,7 @@ export const en = {
   'none.no-level-flight': 'no level flight came before',
   'none.no-path': 'there is no reference path: it needs an aircraft card',
   'none.no-recovery': 'the flight after the exit was not seen',
+  'none.no-wind': 'the wind before it is not known',
   'none.no-clearing': 'the flight before was followed for less than the three minutes in which clearing turns count',
   'none.not-level': 'stopped before the wings were level',
   'none.followed-to': 'the turn was followed to {turn} only',
@@ -589,8 +590,15 @@ export const en = {
   'change.fly-lower': 'Fly lower',
   'change.fly-higher': 'Fly higher',
   'change.farther-from-the-pylon': 'Farther from the pylon',
+  'change.turn-into-the-wind': 'Turn into the wind',
+  'change.allow-for-drift': 'Allow for drift between pylons',
+  'change.one-distance-from-both': 'One distance from both pylons',
+  'change.roll-in-later': 'Roll in later',
+  'change.roll-in-earlier': 'Roll in earlier',
   'change.keep-the-pylon-on-the-wing': 'Pylon stays on the wing',
   'evidence.wind': 'The wind was {speed} from {from}',
+  'evidence.wind-out-of': '{speed} of wind came from the other side',
+  'evidence.drift': '{speed} of wind came across the line between the pylons',
   'evidence.pivotal': 'The pivotal altitude moved by {pivotal}, the height by {height}',
   'correct.bank-constant':
     'The circle did not stay about its point: bank more where the wind is behind you and less where it is ahead, ' +
@@ -625,6 +633,20 @@ export const en = {
   'correct.pylon-too-close':
     'The bank was too steep from the start: begin the turn farther from the pylon. The distance sets the bank, ' +
     'the ground speed the height.',
+  'correct.out-of-wind':
+    'The turn was begun away from the wind: cross the wind on a diagonal to a point downwind of the pylon, so ' +
+    'that each turn begins into the wind.',
+  'correct.drift-between':
+    'The wind carried you off between the pylons: point the nose into it on the straight part, until the track ' +
+    'leads past the next pylon at the same distance.',
+  'correct.pylons-uneven':
+    'The second pylon was not as far away as the first: choose the track of the straight part by the next pylon, ' +
+    'so that both turns have the same bank.',
+  'correct.rolled-in-before-pylon':
+    'The bank came before the pylon: wait until it is just ahead of the wing tip, then roll in to where the wing ' +
+    'points at it.',
+  'correct.rolled-in-after-pylon':
+    'The bank came after the pylon: begin the roll-in while it is still just ahead of the wing tip.',
   'correct.pylon-wanders':
     'The pylon did not stay on the wing: ahead of it, descend; behind it, climb; above or below it, change the ' +
     'bank. Never move it with the rudder.',

@@ -246,4 +246,8 @@ export const cards = {
   'The first half of a wing-over: nose through the horizon and bank steepest at 90°, then wings level on top.':
     'Die erste Hälfte eines Wing-overs: bei 90° Nase durch den Horizont, Querlage am größten, dann Flächen ' +
     'oben gerade.',
+  'Wind from the side of the turn': 'Wind von der Seite der Kurve',
+  'Roll-in, until the pylon is abeam': 'Einleiten, bis der Pylon querab ist',
+  'Distance from the pylon at the start': 'Abstand vom Pylon am Anfang',
+  'Same distance from each pylon': 'Gleicher Abstand von beiden Pylonen',
 };

@@ -344,4 +344,25 @@ export const causes = {
     'Es waren weniger als drei Kreise: nach dem Anfangskurs zählen und hoch genug für drei beginnen.',
   'evidence.pivotal': 'Die Pivothöhe ging um {pivotal}, die Höhe um {height}',
   'evidence.wind': 'Der Wind war {speed} aus {from}',
+  'change.turn-into-the-wind': 'In den Wind kurven',
+  'change.allow-for-drift': 'Zwischen den Pylonen vorhalten',
+  'change.one-distance-from-both': 'Von beiden gleich weit',
+  'change.roll-in-later': 'Später einleiten',
+  'change.roll-in-earlier': 'Früher einleiten',
+  'correct.out-of-wind':
+    'Die Kurve begann vom Wind weg: schräg mit dem Wind zu einem Punkt im Lee des Pylons fliegen, ' +
+    'damit jede Kurve gegen den Wind beginnt.',
+  'correct.drift-between':
+    'Der Wind trug dich zwischen den Pylonen weg: auf dem geraden Stück die Nase in den Wind ' +
+    'stellen, bis der Weg im selben Abstand am nächsten Pylon vorbeiführt.',
+  'correct.pylons-uneven':
+    'Der zweite Pylon war nicht so weit weg wie der erste: den Weg des geraden Stücks nach dem ' +
+    'nächsten Pylon wählen, damit beide Kurven dieselbe Querlage haben.',
+  'correct.rolled-in-before-pylon':
+    'Die Querlage kam vor dem Pylon: warten, bis er knapp vor der Flächenspitze steht, dann ' +
+    'einleiten, bis die Fläche auf ihn zeigt.',
+  'correct.rolled-in-after-pylon':
+    'Die Querlage kam nach dem Pylon: einleiten, solange er noch knapp vor der Flächenspitze steht.',
+  'evidence.wind-out-of': '{speed} Wind kamen von der anderen Seite',
+  'evidence.drift': '{speed} Wind kamen quer zur Linie zwischen den Pylonen',
 };

@@ -83,4 +83,5 @@ export const channels = {
   'off-pivotal': 'Höhe über der Pivothöhe',
   pivotal: 'Pivothöhe',
   'speed-change': 'Fahrt seit dem Beginn',
+  'into-wind': 'Wind von der Seite der Kurve',
 };

@@ -115,8 +115,6 @@ export const elements = {
     'Sichtlinie durch ruhige, stetige Korrekturen auf dem Pylon gehalten',
   'load and never-exceed speed are limits that end the leg, not checks':
     'Last und Höchstfahrt sind Grenzen, die den Teil beenden, keine Prüfungen',
-  'no number is published; whether it is into the wind is not judged':
-    'keine Zahl ist veröffentlicht; ob es gegen den Wind geht, wird nicht beurteilt',
   'no stream shows what lies below': 'kein Strom zeigt, was unten liegt',
   'pivotal altitude found': 'Pivothöhe gefunden',
   'pylon held by pivotal altitude, without slip or skid':
@@ -126,4 +124,5 @@ export const elements = {
   'toward an object or heading, within 10°': 'auf ein Ziel oder einen Kurs, bis auf 10°',
   'where attention goes does not show in a stream': 'worauf geachtet wird, zeigt kein Strom',
   'within 10 kt of the airspeed stated': 'bis auf 10 kt bei der genannten Fahrt',
+  'no number is published': 'eine Zahl ist nicht veröffentlicht',
 };

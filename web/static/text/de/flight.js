@@ -84,4 +84,5 @@ export const flight = {
   'list.and-then': '{first}, {rest}',
   'none.not-meant': 'es ist nicht bekannt, welche Kurve gemeint war',
   'none.no-spot': 'es wurde zu wenig der Kurve geflogen, um den Punkt zu finden, um den sie ging',
+  'none.no-wind': 'der Wind davor ist nicht bekannt',
 };

@@ -144,4 +144,16 @@ export const meanings = {
   'depth below the value of the entry over height above it':
     'Tiefe unter dem Wert des Beginns im Verhältnis zur Höhe darüber',
   'value at a turn angle, or at the exit': 'Wert bei einem Kurvenwinkel oder am Ende',
+  'Turn not begun into the wind.': 'Kurve nicht in den Wind begonnen.',
+  'Bank not timed to the pylon: rolled in before it.':
+    'Querlage nicht nach dem Pylon: vor ihm eingeleitet.',
+  'Bank not timed to the pylon: rolled in after it.':
+    'Querlage nicht nach dem Pylon: nach ihm eingeleitet.',
+  'No allowance for drift between the pylons: not as far from each.':
+    'Zwischen den Pylonen nicht vorgehalten: nicht von beiden gleich weit.',
+  'Not as far from the one pylon as from the other.': 'Nicht von beiden Pylonen gleich weit.',
+  'time until the pylon would be abeam, in the middle of the roll-in':
+    'Zeit, bis der Pylon querab wäre, in der Mitte des Einleitens',
+  'distance from the pylon where the turn began, in the middle of the roll-in':
+    'Abstand vom Pylon, wo die Kurve begann, in der Mitte des Einleitens',
 };

@@ -185,4 +185,10 @@ export const spoken = {
   'Steeper downwind, flatter upwind': 'Steiler mit, flacher gegen Wind',
   'Two turns': 'Zwei Kreise',
   'Wings level soon': 'Gleich Flächen gerade',
+  'Turn into the wind': 'In den Wind kurven',
+  'Roll in later': 'Später einleiten',
+  'Roll in earlier': 'Früher einleiten',
+  'Closer to the pylon': 'Näher an den Pylon',
+  'Smooth, small corrections': 'Weich und wenig korrigieren',
+  'Allow for drift between pylons': 'Zwischen den Pylonen vorhalten',
 };

@@ -243,4 +243,8 @@ export const cards = {
   'The first half of a wing-over: nose through the horizon and bank steepest at 90°, then wings level on top.':
     'La primera mitad de un wing-over: a 90° el morro cruza el horizonte con el mayor alabeo; luego se ' +
     'nivela arriba.',
+  'Wind from the side of the turn': 'Viento del lado del viraje',
+  'Roll-in, until the pylon is abeam': 'Entrada, hasta el pilón por el través',
+  'Distance from the pylon at the start': 'Distancia al pilón al empezar',
+  'Same distance from each pylon': 'Misma distancia a cada pilón',
 };

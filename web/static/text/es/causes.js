@@ -332,4 +332,26 @@ export const causes = {
     'Hubo menos de tres giros: cuéntalos por el rumbo de entrada y empieza con altura para tres.',
   'evidence.pivotal': 'La altitud pivotal cambió {pivotal}; la altura, {height}',
   'evidence.wind': 'El viento era de {speed} desde {from}',
+  'change.turn-into-the-wind': 'Vira contra el viento',
+  'change.allow-for-drift': 'Corrige la deriva entre pilones',
+  'change.one-distance-from-both': 'La misma distancia a ambos',
+  'change.roll-in-later': 'Alabea más tarde',
+  'change.roll-in-earlier': 'Alabea antes',
+  'correct.out-of-wind':
+    'El viraje empezó alejándose del viento: cruza el viento en diagonal hasta un punto a sotavento ' +
+    'del pilón, para que cada viraje empiece contra el viento.',
+  'correct.drift-between':
+    'El viento te llevó entre los pilones: en el tramo recto pon el morro hacia el viento hasta que ' +
+    'la trayectoria pase a la misma distancia del siguiente pilón.',
+  'correct.pylons-uneven':
+    'El segundo pilón no estaba tan lejos como el primero: elige la trayectoria del tramo recto por ' +
+    'el siguiente pilón, para que ambos virajes tengan el mismo alabeo.',
+  'correct.rolled-in-before-pylon':
+    'El alabeo llegó antes que el pilón: espera a que esté justo delante de la punta del ala y ' +
+    'alabea hasta que el ala lo señale.',
+  'correct.rolled-in-after-pylon':
+    'El alabeo llegó después del pilón: empieza a alabear mientras aún está justo delante de la ' +
+    'punta del ala.',
+  'evidence.wind-out-of': '{speed} de viento venían del otro lado',
+  'evidence.drift': '{speed} de viento cruzaban la línea entre los pilones',
 };

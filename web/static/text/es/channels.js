@@ -83,4 +83,5 @@ export const channels = {
   'off-pivotal': 'altura sobre la altitud pivotal',
   pivotal: 'altitud pivotal',
   'speed-change': 'velocidad desde la entrada',
+  'into-wind': 'viento del lado del viraje',
 };

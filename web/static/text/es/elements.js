@@ -115,8 +115,6 @@ export const elements = {
     'línea visual sobre el pilón con correcciones suaves y continuas',
   'load and never-exceed speed are limits that end the leg, not checks':
     'carga y velocidad máxima son límites que acaban el tramo, no comprobaciones',
-  'no number is published; whether it is into the wind is not judged':
-    'no hay cifra publicada; si es contra el viento no se juzga',
   'no stream shows what lies below': 'ningún flujo muestra lo que hay debajo',
   'pivotal altitude found': 'altitud pivotal encontrada',
   'pylon held by pivotal altitude, without slip or skid':
@@ -126,4 +124,5 @@ export const elements = {
   'toward an object or heading, within 10°': 'hacia un objeto o rumbo, a menos de 10°',
   'where attention goes does not show in a stream': 'en qué se pone la atención no se ve en un flujo',
   'within 10 kt of the airspeed stated': 'a menos de 10 kt de la velocidad declarada',
+  'no number is published': 'no hay cifra publicada',
 };

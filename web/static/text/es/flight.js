@@ -79,4 +79,5 @@ export const flight = {
   'list.and-then': '{first}, {rest}',
   'none.not-meant': 'no se sabe qué viraje se quería hacer',
   'none.no-spot': 'se voló demasiado poco del viraje para hallar el punto en torno al que iba',
+  'none.no-wind': 'no se conoce el viento anterior',
 };

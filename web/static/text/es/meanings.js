@@ -145,4 +145,15 @@ export const meanings = {
   'depth below the value of the entry over height above it':
     'profundidad bajo el valor de entrada frente a la altura por encima',
   'value at a turn angle, or at the exit': 'valor a un ángulo de viraje, o a la salida',
+  'Turn not begun into the wind.': 'Viraje no empezado contra el viento.',
+  'Bank not timed to the pylon: rolled in before it.': 'Alabeo a destiempo: antes del pilón.',
+  'Bank not timed to the pylon: rolled in after it.': 'Alabeo a destiempo: después del pilón.',
+  'No allowance for drift between the pylons: not as far from each.':
+    'Deriva no corregida entre los pilones: distinta distancia a cada uno.',
+  'Not as far from the one pylon as from the other.':
+    'No a la misma distancia de un pilón que del otro.',
+  'time until the pylon would be abeam, in the middle of the roll-in':
+    'tiempo hasta tener el pilón por el través, a mitad de la entrada del alabeo',
+  'distance from the pylon where the turn began, in the middle of the roll-in':
+    'distancia al pilón donde empezó el viraje, a mitad de la entrada del alabeo',
 };

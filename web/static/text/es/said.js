@@ -185,4 +185,10 @@ export const spoken = {
   'Steeper downwind, flatter upwind': 'Más a favor, menos en contra',
   'Two turns': 'Dos giros',
   'Wings level soon': 'Pronto alas niveladas',
+  'Turn into the wind': 'Vira contra el viento',
+  'Roll in later': 'Alabea más tarde',
+  'Roll in earlier': 'Alabea antes',
+  'Closer to the pylon': 'Más cerca del pilón',
+  'Smooth, small corrections': 'Correcciones suaves y pequeñas',
+  'Allow for drift between pylons': 'Corrige la deriva entre pilones',
 };
