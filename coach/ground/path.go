@@ -70,12 +70,22 @@ func (g *Path) Add(s *stream.Sample, turned float64) {
 	g.measure(s)
 }
 
+// TrueAirspeed returns the true airspeed of a sample, kt: as sent, else by the airspeed if that was sent. ok is false
+// where neither was.
+func TrueAirspeed(s *stream.Sample) (kt float64, ok bool) {
+	if kt, ok = s.Get(stream.TrueAirspeed); ok {
+		return kt, true
+	}
+	cas, ok := s.Get(stream.Airspeed)
+	if !ok || s.Derived.Has(stream.Airspeed) {
+		return 0, false
+	}
+	return aero.TrueAirspeed(cas, s.Value(stream.Altitude)), true
+}
+
 // throughAir returns the way through the air up to now: that of the fix before and what was flown since.
 func (g *Path) throughAir(s *stream.Sample, was *fix, turned, dt float64) (north, east float64) {
-	tas, ok := s.Get(stream.TrueAirspeed)
-	if cas, has := s.Get(stream.Airspeed); !ok && has && !s.Derived.Has(stream.Airspeed) {
-		tas, ok = aero.TrueAirspeed(cas, s.Value(stream.Altitude)), true
-	}
+	tas, ok := TrueAirspeed(s)
 	if !ok {
 		return math.NaN(), math.NaN()
 	}

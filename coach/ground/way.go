@@ -70,10 +70,7 @@ func (w *Way) Add(s *stream.Sample, turn float64) {
 
 // drift adds the way through the air since the last sample.
 func (w *Way) drift(s *stream.Sample, now float64, at offset) {
-	tas, ok := s.Get(stream.TrueAirspeed)
-	if cas, has := s.Get(stream.Airspeed); !ok && has && !s.Derived.Has(stream.Airspeed) {
-		tas, ok = aero.TrueAirspeed(cas, s.Value(stream.Altitude)), true
-	}
+	tas, ok := TrueAirspeed(s)
 	heading := s.Value(stream.Heading)
 	if !ok {
 		return

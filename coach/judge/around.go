@@ -136,13 +136,9 @@ func (j *Judge) findAround(l *flight) *around {
 // holding returns the bank that holds a radius (ft) over the ground at a turn angle of the leg, °: at the true airspeed
 // of now, changed as on the reference path from here to there, in the wind. ok is false where one of them is not known.
 func (j *Judge) holding(l *flight, radius, turn float64) (bank float64, ok bool) {
-	tas, ok := l.Cur.Sample.Get(stream.TrueAirspeed)
+	tas, ok := ground.TrueAirspeed(&l.Cur.Sample)
 	if !ok {
-		cas, had := l.Cur.Sample.Get(stream.Airspeed)
-		if !had {
-			return 0, false
-		}
-		tas = aero.TrueAirspeed(cas, l.Cur.Sample.Value(stream.Altitude))
+		return 0, false
 	}
 	if path := j.opt.Plan.Reference(); path != nil {
 		tas *= path.At(turn).TrueAirspeed / path.At(l.Cur.Turn).TrueAirspeed
@@ -161,7 +157,7 @@ func (j *Judge) pivotalAt(l *flight, turn float64) (ft float64, ok bool) {
 	if !ok || !has || !had {
 		return 0, false
 	}
-	if tas, ok := s.Get(stream.TrueAirspeed); ok {
+	if tas, ok := ground.TrueAirspeed(s); ok {
 		if kt, ok := j.track.Ground.SpeedOver(j.track.Heading+l.Side*(turn-l.Cur.Turn), tas); ok {
 			speed = kt
 		}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"halfturn/coach/aero"
+	"halfturn/coach/ground"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/track"
 	"halfturn/stream"
@@ -69,7 +70,7 @@ const aroundSteps = 6
 // goes round as fast as it goes over the ground, so the turn rate of now grows and falls with the ground
 // speed. ok is false where the wind is not known.
 func (j *Judge) untilAround(l *flight, turn, rate float64) (s float64, ok bool) {
-	tas, ok := l.Cur.Sample.Get(stream.TrueAirspeed)
+	tas, ok := ground.TrueAirspeed(&l.Cur.Sample)
 	if !ok {
 		return 0, false
 	}

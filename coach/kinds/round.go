@@ -39,8 +39,9 @@ type about struct {
 	farthest float64
 }
 
-// rollsOut is how much of a turn is its roll-out, ° (common practice, no source: half of a steep bank).
-const rollsOut = 25.0
+// RollsOut is how much of a turn is its roll-out, which is flown about nothing, ° (common practice, no source: half of
+// a steep bank).
+const RollsOut = 25.0
 
 func newAbout(s *check.Spec, f *check.Facts) about { return about{facts: f, from: *s.From, to: *s.To} }
 
@@ -52,7 +53,7 @@ func (a *about) Step(m *check.Moment) {
 }
 
 // end is where the part that is judged ends, °.
-func (a *about) end() float64 { return math.Min(a.to, a.farthest-rollsOut) }
+func (a *about) end() float64 { return math.Min(a.to, a.farthest-RollsOut) }
 
 // none says why there is no point to measure from.
 func (a *about) none() check.Measure {

@@ -91,7 +91,7 @@ func TestWhere(t *testing.T) {
 			check: over("apart", "", 30, 225),
 			where: "distance from the pylon where the turn began, in the middle of the roll-in " +
 				"from 30° to 225° of turn",
-			unit:  "ft",
+			unit: "ft",
 		},
 		{
 			check: over("range", "height", 30, 225),

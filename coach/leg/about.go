@@ -15,11 +15,13 @@ import (
 // kindOf are the kinds of check that find what a maneuver is flown about.
 var kindOf = map[string]string{maneuver.Center: "round", maneuver.Pylon: "sight"}
 
-// rollsOut is how much of a turn is its roll-out, which is flown about nothing, ° (common practice, no source).
-const rollsOut = 25.0
+// heldShare is the share of the steepest bank below which the bank may be coming off for good (common practice, no
+// source).
+const heldShare = 0.6
 
-// SpotSoFar finds the point on the ground that the leg is flown about by what was flown of it so far.
-func (l *Leg) SpotSoFar() (ground.Spot, bool) { return l.spot(l.Cur.Turn) }
+// SpotSoFar finds the point on the ground that the leg is flown about by what was flown of it so far, up to where the
+// bank was last held: a roll-out is flown about nothing.
+func (l *Leg) SpotSoFar() (ground.Spot, bool) { return l.spot(l.held) }
 
 // spot finds the point on the ground that the leg was flown about up to a turn angle, °; ok is false where there is
 // none.
@@ -43,7 +45,7 @@ func (l *Leg) spot(upTo float64) (ground.Spot, bool) {
 
 // about records the point on the ground that the leg was flown about; nil where there is none.
 func (l *Leg) about() *coach.About {
-	if spot, ok := l.spot(l.Farthest - rollsOut); ok {
+	if spot, ok := l.spot(l.Farthest - kinds.RollsOut); ok {
 		return l.record(spot)
 	}
 	return nil

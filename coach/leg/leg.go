@@ -26,6 +26,7 @@ type Leg struct {
 	ending   ending
 	next     plan.Choice // what the order of the card asks for
 	steepest float64     // ° of bank so far
+	held     float64     // ° of turn where the bank was last held
 }
 
 // A Position is where a leg is in its turn.
@@ -189,7 +190,11 @@ func (l *Leg) Step(s *stream.Sample, turned float64) End {
 		l.noteAbove()
 	}
 	l.Farthest = max(l.Farthest, l.Cur.Turn)
-	l.steepest = max(l.steepest, l.Cur.Sample.Value(stream.Bank))
+	bank := l.Cur.Sample.Value(stream.Bank)
+	l.steepest = max(l.steepest, bank)
+	if bank >= heldShare*l.steepest {
+		l.held = l.Cur.Turn
+	}
 	return l.ending.seek(&l.Position, l.plan.Card)
 }
 

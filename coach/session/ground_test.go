@@ -148,3 +148,42 @@ func TestLineIsReplayed(t *testing.T) {
 		t.Error("the heading of now was taken before there was one")
 	}
 }
+
+// While the wings come level at the end of a turn about a pylon, the pylon stays where it was found: a roll-out is
+// flown about nothing. Where it is and how far off it may be stand in each frame.
+func TestPylonStaysInTheRollOut(t *testing.T) {
+	const name = "ep-single-b-good-2"
+	w := loadTruth(t)[name]
+	g := &grounds{}
+	s := session.New(options(t, w.Maneuver, w.Aircraft, g))
+	for _, d := range datagrams(t, name) {
+		s.Feed(d.Payload, d.Seconds())
+	}
+	s.End(phrase.Read("over"))
+	want := w.Legs[0].About
+	list := samplesOf(t, name)
+	seen, k := 0, 0
+	for _, f := range g.frames {
+		if f.State != "leg" || f.Turn < 215 || f.Around == nil || f.Around.Bearing == nil || f.Time > 3670 {
+			continue
+		}
+		seen++
+		for k < len(list)-1 && list[k].Value(stream.Time) < f.Time-1e-3 {
+			k++
+		}
+		x := &list[k]
+		lat, lon, heading := x.Value(stream.Latitude), x.Value(stream.Longitude), x.Value(stream.Heading)
+		const foot = 364000 // ft in a degree of latitude
+		sin, cos := math.Sincos((heading + *f.Around.Bearing) * math.Pi / 180)
+		north := (lat-want.Latitude)*foot + cos**f.Around.Distance
+		east := (lon-want.Longitude)*foot*math.Cos(lat*math.Pi/180) + sin**f.Around.Distance
+		off := math.Hypot(north, east)
+		// With the roll-out it would be 66 ft off, and said to be within 232 ft.
+		if f.Around.Within == nil || *f.Around.Within > 100 || off > 50 {
+			t.Fatalf("at %g° of turn the pylon is %.0f ft off: %+v", f.Turn, off, f.Around)
+		}
+	}
+	if seen < 10 {
+		t.Errorf("%d frames", seen)
+	}
+}

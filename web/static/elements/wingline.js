@@ -4,6 +4,7 @@
 /** @import { Around, Direction } from '../types.d.ts' */
 
 import { attr, s, show, text } from '../dom.js';
+import { isAbout } from '../pure/around.js';
 import { t } from '../pure/text.js';
 
 const center = 160;
@@ -30,8 +31,10 @@ export class WingLine {
     this.#pylon, this.#nose, this.#tail);
 
   /** @param {Around} around @param {Direction} direction of the turn */
-  update({ ahead }, direction) {
+  update(around, direction) {
+    const { ahead } = around;
     show(this.#pylon, ahead != null);
+    attr(this.#pylon, 'opacity', isAbout(around) ? 0.45 : 1); // pale where it is only about there
     const nose = direction === 'left' ? 1 : -1; // out of the left window the nose is to the right
     if (ahead != null) {
       const x = Math.min(Math.max(ahead * degree, -farthest), farthest) * nose;

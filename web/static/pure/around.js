@@ -8,7 +8,10 @@
 import { bearing, number, withUnit, wrap180 } from './format.js';
 import { t } from './text.js';
 
-/** Within this, °, the pylon counts as on the wing, and within this, %, the distance as held (as the cards have it). */
+/**
+ * Within this, °, a pylon is on the wing now, and within this, %, the distance is held now. The bands of the cards are
+ * wider: they are of the whole turn.
+ */
 const onWing = 2;
 const held = 3;
 
@@ -22,14 +25,19 @@ const about = 100;
 export function foundWords(point) {
   if (!point || point.chosen || point.within == null) return '';
   const by = withUnit(point.within, 'ft');
-  if (point.within > about) return t('point found from the flight: about here, plus or minus {by}', { by });
+  if (isAbout(point)) return t('point found from the flight: about here, plus or minus {by}', { by });
   return t('point found from the flight, within {by}', { by });
+}
+
+/** Whether a point is only about where it is shown. @param {Pick<Around, 'chosen' | 'within'>} point */
+export function isAbout({ chosen, within }) {
+  return !chosen && within != null && within > about;
 }
 
 /** Whether a pylon may as well be on the wing: the angle is less than how far off it may be. @param {Around} around */
 function unsure({ ahead, distance, within }) {
   if (ahead == null || !distance || within == null) return false;
-  return within > about && Math.abs(ahead) < (Math.atan(within / distance) * 180) / Math.PI;
+  return isAbout({ within }) && Math.abs(ahead) < (Math.atan(within / distance) * 180) / Math.PI;
 }
 
 /** What is to be seen first. @param {Around} around */
