@@ -63,6 +63,7 @@ const (
 	Result    = "result" // how the leg went
 	NextTime  = "next"   // what to do in the next leg: said after "Next time", between legs
 	SetUpSaid = "set-up" // what the set-up lacks, or that it is ready: for those who fly by ear
+	Done      = "done"   // what was asked for was done: for those who look outside
 	Again     = "again"  // what was said last, once more, since it was asked for
 )
 

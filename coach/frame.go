@@ -83,13 +83,16 @@ type LineChoice struct {
 	Clear    bool     `json:"clear,omitempty"` // no line from here on
 }
 
-// AboutHere chooses the point on the ground below the airplane.
-const AboutHere = "here"
+// The points on the ground that are chosen without a look at the page.
+const (
+	AboutHere = "here" // below the airplane
+	AboutWing = "wing" // off the wing that is down; off the one on the side of the turn while neither is
+)
 
 // An AboutChoice chooses a point on the ground to fly about, or clears what was chosen: the body of
 // POST /api/stations/{name}/about. The last two stand.
 type AboutChoice struct {
-	Where    string   `json:"where"`           // AboutHere, or off the wing: "left" or "right"
+	Where    string   `json:"where"`           // AboutHere, AboutWing, or off a wing: "left" or "right"
 	Distance *float64 `json:"distance"`        // ft off a wing that is level; null is the usual one
 	Clear    bool     `json:"clear,omitempty"` // none from here on
 }

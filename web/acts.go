@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"halfturn/coach"
 	"halfturn/coach/command"
 	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
@@ -29,9 +30,11 @@ var acts = map[string]func(*Server, context.Context, who.Who, message.Station) e
 	},
 	"mark":    bare(command.Mark{}),
 	"stop":    bare(command.Stop{}),
+	"point":   bare(command.About{AboutChoice: coach.AboutChoice{Where: coach.AboutWing}}),
 	"repeat":  bare(command.Again{}),
 	"end":     bare(command.End{}),
 	"next":    (*Server).nextManeuver,
+	"step":    (*Server).nextStep,
 	"student": (*Server).nextStudent,
 }
 
@@ -157,4 +160,24 @@ func (s *Server) nextStudent(ctx context.Context, by who.Who, at message.Station
 	slices.Sort(names)
 	next := (slices.Index(names, at.Student) + 1) % len(names)
 	return s.give(ctx, by, at.Name, command.Student{Name: names[next]})
+}
+
+// nextStep sets up what the student at the station flies next in the course.
+func (s *Server) nextStep(ctx context.Context, by who.Who, at message.Station) error {
+	switch {
+	case s.cfg.Courses == nil:
+		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoLogbook.Of()}
+	case at.Student == "":
+		return &guard.Problem{Status: http.StatusConflict, Phrase: phrase.NobodyFlies.Of()}
+	}
+	rec, err := s.cfg.Courses.Record(ctx, CourseQuestion{Student: at.Student})
+	if err != nil {
+		return told(err)
+	}
+	if len(rec.Plan.Items) == 0 {
+		return &guard.Problem{Status: http.StatusConflict, Phrase: phrase.NothingNext.Of()}
+	}
+	task := rec.Plan.Items[0].Task
+	task.Aircraft = at.Aircraft
+	return s.give(ctx, by, at.Name, command.Step{Task: task})
 }

@@ -25,7 +25,7 @@ func TestActs(t *testing.T) {
 	}
 	live(h, "Seat 3")
 	h.Event(message.Message{Station: "Seat 3", Body: feed.Plan()})
-	for _, act := range []string{"mark", "stop", "mute", "repeat", "next", "end"} {
+	for _, act := range []string{"mark", "point", "stop", "mute", "repeat", "next", "end"} {
 		w := request(s, "POST", "/do/"+act, "", nil)
 		if w.Code != 200 || !strings.Contains(w.Body.String(), `"station":"Seat 3"`) {
 			t.Errorf("%s: %d, %s", act, w.Code, w.Body)
@@ -44,7 +44,7 @@ func TestActs(t *testing.T) {
 	if err := s.Line(t.Context(), "end Seat 5\n"); err != nil {
 		t.Error(err)
 	}
-	want := []string{"Seat 3 mark ", "Seat 3 stop", "Seat 3 end", "Seat 5 end", "Seat 5 end"}
+	want := []string{"Seat 3 mark ", "Seat 3 about wing", "Seat 3 stop", "Seat 3 end", "Seat 5 end", "Seat 5 end"}
 	if !slices.Equal(d.did, want) {
 		t.Errorf("did %q", d.did)
 	}

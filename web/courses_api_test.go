@@ -21,6 +21,7 @@ import (
 	"halfturn/coach/who"
 	"halfturn/configs"
 	"halfturn/web/access"
+	"halfturn/web/internal/feed"
 )
 
 // lessons are the shipped courses over a logbook, as the program has them, that keep what was asked of them.
@@ -251,5 +252,37 @@ func TestRulingsWithoutNames(t *testing.T) {
 	}
 	if j.Rulings[0].By == "" {
 		t.Error("the names are gone from the judging")
+	}
+}
+
+// A button box sets up what the student at its station flies next, with the aircraft of the station.
+func TestNextStep(t *testing.T) {
+	b, _ := filled(t)
+	s, h, d := newServer(t, Config{Logbook: b, Courses: newLessons(t, stored.Courses{Archive: b})})
+	named := *feed.Station("Seat 3", "live")
+	nobody := named
+	nobody.Student = ""
+	h.Event(message.Message{Station: "Seat 3", Body: &nobody})
+	w := request(s, "POST", "/do/step", "", nil)
+	if w.Code != 409 || !strings.Contains(w.Body.String(), "nobody-here") {
+		t.Errorf("nobody named: %d %s", w.Code, w.Body)
+	}
+	named.Student = "Ada Example"
+	h.Event(message.Message{Station: "Seat 3", Body: &named})
+	rec, err := s.cfg.Courses.Record(t.Context(), CourseQuestion{Student: named.Student})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if w := request(s, "POST", "/do/step", "", nil); w.Code != 200 {
+		t.Errorf("%d %s", w.Code, w.Body)
+	}
+	want := []string{"Seat 3 step first " + rec.Plan.Items[0].Step + " in " + named.Aircraft}
+	if !slices.Equal(d.did, want) || named.Aircraft == "" {
+		t.Errorf("did %q; must be %q", d.did, want)
+	}
+	without, h, _ := newServer(t, Config{})
+	h.Event(message.Message{Station: "Seat 3", Body: &named})
+	if w := request(without, "POST", "/do/step", "", nil); w.Code != 404 {
+		t.Errorf("without courses: %d %s", w.Code, w.Body)
 	}
 }

@@ -59,6 +59,10 @@ func (d *fakeDesk) Do(_ context.Context, c command.Command) error {
 		d.did = append(d.did, c.Station+" mark "+a.Words)
 	case command.Stop:
 		d.did = append(d.did, c.Station+" stop")
+	case command.About:
+		d.did = append(d.did, c.Station+" about "+a.Where)
+	case command.Step:
+		d.did = append(d.did, c.Station+" step "+a.Task.Course+" "+a.Task.Step+" in "+a.Aircraft)
 	case command.Say:
 		if _, err := names.Spoken(a.Words); err != nil {
 			return err

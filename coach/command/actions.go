@@ -130,7 +130,7 @@ var kinds = map[Kind]row{
 		recorded: true,
 		told:     true,
 		form:     func() Form { return new(aboutForm) },
-		says:     `{"where": "here", "left" or "right", "distance": FEET or null}, or {"clear": true}`,
+		says:     `{"where": "here", "wing", "left" or "right", "distance": FEET or null}, or {"clear": true}`,
 	},
 	KindPrompt: {
 		right:    permit.Fly,

@@ -139,11 +139,17 @@ func (a *Auto) SetLine(w coach.LineChoice) error { return a.shared.SetLine(w) }
 
 // SetAbout chooses a point on the ground to fly about, or clears what was chosen; see [Single.SetAbout].
 func (a *Auto) SetAbout(w coach.AboutChoice) error {
-	err := a.shared.SetAbout(w, a.judges[a.lead].UsualRadius())
-	for _, j := range a.judges {
-		j.Rechoose(err == nil, w.Clear)
+	lead := a.judges[a.lead]
+	w = lead.About(w)
+	if err := a.shared.SetAbout(w, lead.UsualRadius()); err != nil {
+		return err
 	}
-	return err
+	for _, j := range a.judges {
+		j.Rechoose(w.Clear)
+	}
+	lead.Chose(w)
+	a.collect(a.lead)
+	return nil
 }
 
 // Sight returns the chosen ground line and reference point.
@@ -185,7 +191,7 @@ func (a *Auto) passCallout(i int, k *coach.Callout) {
 			return
 		}
 		a.warned[k.ID] = i
-	case coach.SetUpSaid, coach.Said:
+	case coach.SetUpSaid, coach.Said, coach.Done:
 		if i != a.lead {
 			return
 		}

@@ -67,9 +67,13 @@ func (s *Single) SetLine(w coach.LineChoice) error { return s.shared.SetLine(w) 
 // SetAbout chooses a point on the ground to fly about as of the last sample, or clears what was chosen. It returns an
 // error for a choice out of range, and where there is no position and true heading to take it from.
 func (s *Single) SetAbout(w coach.AboutChoice) error {
-	err := s.shared.SetAbout(w, s.judge.UsualRadius())
-	s.judge.Rechoose(err == nil, w.Clear)
-	return err
+	w = s.judge.About(w)
+	if err := s.shared.SetAbout(w, s.judge.UsualRadius()); err != nil {
+		return err
+	}
+	s.judge.Rechoose(w.Clear)
+	s.judge.Chose(w)
+	return nil
 }
 
 // Sight returns the chosen ground line and reference point.

@@ -35,9 +35,42 @@ func (j *Judge) UsualRadius() float64 {
 	return path.At(j.opt.Plan.Card.Turn / 2).Radius
 }
 
+// wingDown is the bank from where on a wing is down, ° (common practice, no source).
+const wingDown = 3.0
+
+// About returns a choice of a point with the wing that is meant: the one that is down; while none is, the one on the
+// side of the leg that is flown or comes next, and the left one, where the pilot sits, before the first.
+func (j *Judge) About(w coach.AboutChoice) coach.AboutChoice {
+	if w.Where != coach.AboutWing || w.Clear {
+		return w
+	}
+	right := false
+	switch bank := j.track.Last.Value(stream.Bank); {
+	case math.Abs(bank) >= wingDown:
+		right = bank > 0
+	case j.leg != nil:
+		right = j.leg.Side > 0
+	case j.flown != 0:
+		right = (j.flown > 0) != j.opt.Plan.Card.Series.Opposite
+	}
+	w.Where = "left"
+	if right {
+		w.Where = "right"
+	}
+	return w
+}
+
+// Chose says which point was chosen, as of About.
+func (j *Judge) Chose(w coach.AboutChoice) {
+	if w.Clear {
+		w.Where = ""
+	}
+	j.talk.Chose(w.Where, j.opt.Plan.Card.Ground.About == maneuver.Pylon)
+}
+
 // Rechoose takes what was chosen to fly about into the leg that is being flown.
-func (j *Judge) Rechoose(chosen, clear bool) {
-	if j.leg == nil || !chosen || j.opt.Plan.Card.Ground.About == "" {
+func (j *Judge) Rechoose(clear bool) {
+	if j.leg == nil || j.opt.Plan.Card.Ground.About == "" {
 		return
 	}
 	j.leg.Facts.Chosen = nil

@@ -94,6 +94,7 @@ type between struct {
 	cleared  track.Cleared // before the first leg of the series
 	circle   circle
 	ended    float64 // stream time at which the last leg ended; NaN before the first
+	flown    float64 // the side of the last leg: 1 right, −1 left, 0 before the first
 	tick     float64 // stream time at which settle runs next
 }
 
@@ -177,7 +178,7 @@ func (j *Judge) Break(reason phrase.Phrase) {
 
 func (j *Judge) reset() {
 	j.circle = circle{reported: math.NaN()}
-	j.ended, j.tick = math.NaN(), math.Inf(-1)
+	j.ended, j.flown, j.tick = math.NaN(), 0, math.Inf(-1)
 }
 
 // settle does what is due ten times per second between legs: it renews the reference, judges the set-up, and looks for

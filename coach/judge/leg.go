@@ -83,7 +83,7 @@ func (j *Judge) endLeg(e leg.End) {
 	if j.dismissed(l, e) {
 		return
 	}
-	j.ended = l.Cur.Time()
+	j.ended, j.flown = l.Cur.Time(), l.Side
 	done := l.Grade(j.legNumber(), j.talk.End(), e)
 	if j.opt.Explain != nil && !e.External {
 		j.opt.Explain.ExplainLeg(j.opt.Plan, done)

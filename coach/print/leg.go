@@ -360,5 +360,6 @@ var kinds = map[string]string{
 	coach.Safety:   "safety",
 	coach.Result:   "result",
 	coach.NextTime: "next time",
+	coach.Done:     "as asked for",
 	coach.Again:    "again",
 }

@@ -182,6 +182,73 @@ func TestChosenPoint(t *testing.T) {
 	}
 }
 
+// An attitude keeps the bank of the latest frame beside the events.
+type attitude struct {
+	events
+	bank float64
+}
+
+func (a *attitude) Frame(_ string, f *coach.Frame) { a.bank = f.Values["bank"] }
+
+// One press takes the wing that is down: the choice is the same, to the byte, as that of the wing on the side of the
+// turn, and it is said. Before the first turn it is the left wing, and between the turns of an eight, which alternate,
+// the one of the next. Each word is said once.
+func TestPointOffTheWing(t *testing.T) {
+	said := func(lines []string) (words []string) {
+		for _, line := range lines {
+			var k struct{ Type, Kind, Words string }
+			if err := json.Unmarshal([]byte(line), &k); err != nil {
+				t.Fatal(err)
+			}
+			if k.Type == "callout" && k.Kind == coach.Done {
+				words = append(words, k.Words)
+			}
+		}
+		return words
+	}
+	const name = "sp-single-a-good-1"
+	side := legsOf(grade(t, name, loadTruth(t)[name], nil))[0].Direction
+	byWing, l := choosing(t, name, coach.AboutChoice{Where: coach.AboutWing})
+	bySide, _ := choosing(t, name, coach.AboutChoice{Where: side})
+	if !slices.Equal(byWing, bySide) || l.About == nil || !l.About.Chosen {
+		t.Errorf("the wing that is down is not the %s one: %+v", side, l.About)
+	}
+	if got, want := said(byWing), []string{"Point, " + side + " wing"}; !slices.Equal(got, want) {
+		t.Errorf("said %q; must be %q", got, want)
+	}
+	lines, _ := choosing(t, name, coach.AboutChoice{Where: coach.AboutHere}, coach.AboutChoice{Clear: true})
+	if got, want := said(lines), []string{"Point below", "No point chosen"}; !slices.Equal(got, want) {
+		t.Errorf("said %q; must be %q", got, want)
+	}
+
+	// level: before the first turn, and between two
+	const eight = "ep-single-b-good-2"
+	w := loadTruth(t)[eight]
+	e := attitude{bank: 90}
+	s := session.New(options(t, w.Maneuver, w.Aircraft, &e))
+	chosen := 0
+	for _, d := range datagrams(t, eight) {
+		s.Feed(d.Payload, d.Seconds())
+		if !s.Flying() && s.Legs() == chosen && math.Abs(e.bank) < 1 {
+			if err := s.SetAbout(coach.AboutChoice{Where: coach.AboutWing}); err == nil {
+				chosen++
+			}
+		}
+	}
+	s.End(phrase.Read("over"))
+	sides := []string{"left"}
+	for _, l := range legsOf(s.Report()) {
+		sides = append(sides, map[string]string{"left": "right", "right": "left"}[l.Direction])
+	}
+	var want []string
+	for _, side := range sides[:chosen] {
+		want = append(want, "Pylon, "+side+" wing")
+	}
+	if got := said(e.lines); chosen < 2 || !slices.Equal(got, want) {
+		t.Errorf("said %q; must be %q", got, want)
+	}
+}
+
 // In an eight the pivotal altitude is said before the middle of each part of the turn: the ground speed there, squared,
 // over 11.3 (FAA-H-8083-3C p. 7-15), above the ground there, within the 120 ft that the card calls near: what the pilot
 // trades of height for airspeed until then is not foreseen.

@@ -282,7 +282,13 @@ func (s *Session) SetLine(c coach.LineChoice) error {
 
 // SetAbout chooses a point on the ground to fly about as of the last sample, or clears what was chosen. It returns an
 // error for a choice out of range, and where there is no position and true heading to take it from.
-func (s *Session) SetAbout(c coach.AboutChoice) error { return s.follow.SetAbout(c) }
+func (s *Session) SetAbout(c coach.AboutChoice) error {
+	if err := s.follow.SetAbout(c); err != nil {
+		return err
+	}
+	s.drain()
+	return nil
+}
 
 // End closes what is under way: the stream has ended.
 func (s *Session) End(reason phrase.Phrase) {

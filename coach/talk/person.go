@@ -20,6 +20,19 @@ func (t *Talk) Tell(by, words string) {
 	t.put(coach.Callout{Kind: coach.Said, ID: coach.Said, Words: words, By: by})
 }
 
+// Chose says where the point on the ground is that was chosen: below, or off the wing "left" or "right"; "" is nowhere.
+// Whoever chooses it by a button looks outside.
+func (t *Talk) Chose(where string, pylon bool) {
+	words := sayPoint[where][0]
+	if pylon {
+		words = sayPoint[where][1]
+	}
+	if !t.voice.Say(t.now, callout.CueLevel, words) {
+		t.voice.Append(t.now, words)
+	}
+	t.put(coach.Callout{Kind: coach.Done, ID: "about", Words: words})
+}
+
 // Stop says that a person stops the pilot. Cues that wait are taken back.
 func (t *Talk) Stop(by string) {
 	if t.leg != nil {

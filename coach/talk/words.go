@@ -34,6 +34,15 @@ const (
 	sayFast      = "Speed up to {speed}"
 )
 
+// sayPoint is what is said of the point on the ground that was chosen, by where it is: the center of a turn about a
+// point, and the pylon of an eight.
+var sayPoint = map[string][2]string{
+	coach.AboutHere: {"Point below", "Pylon below"},
+	"left":          {"Point, left wing", "Pylon, left wing"},
+	"right":         {"Point, right wing", "Pylon, right wing"},
+	"":              {"No point chosen", "No pylon chosen"},
+}
+
 // sayInRow is what is said of good legs in a row in a drill.
 var sayInRow = [...]string{"Good, one of three", "Good, two of three", "Three in a row"}
 
@@ -48,7 +57,11 @@ func say(p phrase.Phrase, k coach.Callout) coach.Callout {
 
 // Words lists what is said besides what the cards have said, with {speed} for a number: what the pages translate.
 func Words() []string {
-	return append(slices.Concat(slices.Sorted(maps.Keys(safetyAsks)), sayInRow[:]),
+	var points []string
+	for _, where := range slices.Sorted(maps.Keys(sayPoint)) {
+		points = append(points, sayPoint[where][0], sayPoint[where][1])
+	}
+	return append(slices.Concat(slices.Sorted(maps.Keys(safetyAsks)), sayInRow[:], points),
 		sayNotYet,
 		sayKnockOff, sayBrokenOff, sayMissed, sayGood, sayExcellent, sayShallow, sayUnmeasured, sayAnother,
 		sayReady, sayUncleared, sayTooLow,

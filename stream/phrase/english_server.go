@@ -42,8 +42,10 @@ var (
 	WhichStation = table.define("station.which",
 		"{live:number} stations are live, and none was named; name one, as in /do/mark?station=NAME")
 	NoAct = table.define("act.unknown",
-		"there is no act {act:name}; there are end, mark, mute, next, repeat, stop and student")
+		"there is no act {act:name}; there are end, mark, mute, next, point, repeat, step, stop and student")
 	NobodyNamed = table.define("act.nobody", "nobody has been named yet; name who flies on the panel")
+	NobodyFlies = table.define("act.nobody-here", "nobody is named at this station; name who flies on the panel")
+	NothingNext = table.define("act.nothing-next", "nothing is left to fly in this course; choose another one")
 )
 
 // What the server answers about being opened to the local network.

@@ -1,7 +1,7 @@
 // Hands on the stick: every act by a key, by a joystick's button, and by a button box.
 
 import assert from 'node:assert/strict';
-import { agreed, faces, fed, sharing, until, violations } from './harness.js';
+import { agreed, faces, fed, nothingInTheWay, sharing, sizes, until, violations } from './harness.js';
 
 const own = sharing();
 
@@ -27,7 +27,7 @@ fed(own, 'keys do what the page does, and ? shows them', {
   await page.keyboard.press('?');
   await page.waitForSelector('dialog.keys[open]');
   const keys = await page.locator('.keys kbd').allTextContents();
-  assert.deepEqual(keys, ['M', 'K', 'R', 'S', 'E', 'N', 'W', 'X', 'F', '?']);
+  assert.deepEqual(keys, ['M', 'P', 'K', 'R', 'S', 'E', 'N', 'G', 'W', 'X', 'F', '?']);
   assert.deepEqual(await violations(page), []);
   await page.keyboard.press('m'); // in the dialog keys are for the dialog
   await page.keyboard.press('Escape');
@@ -104,4 +104,53 @@ fed(own, 'a person at the other end speaks, watches, acts, and is shut out', {
   await page.check('#private');
   await agreed(page, async () =>
     (await (await fetch('api/stations')).json()).stations.some((s) => s.private === true));
+});
+
+/** How a leg of an eight stands to its pylon, as the server says it. */
+const pylon = { what: 'pylon', bearing: 95, distance: 1900, ahead: 6.2, pivotal: 700, above: 40 };
+
+for (const [size, viewport] of Object.entries(sizes)) {
+  const told = [];
+  fed(own, `in a leg one press chooses the pylon off the wing, and another leaves it to the flight: ${size}`, {
+    steps: ['station', 'level ready', 'fly 0 64'],
+    options: {
+      viewport,
+      prepare: async (page) => {
+        let chosen = false;
+        await page.routeWebSocket(/\/live/, (ws) => {
+          const server = ws.connectToServer();
+          server.onMessage((m) => ws.send(String(m).replaceAll('"awaited":',
+            `"around":${JSON.stringify({ ...pylon, chosen })},"awaited":`)));
+        });
+        await page.route(/\/api\/stations\/[^/]+\/about$/, (route) => {
+          told.push(route.request().postDataJSON());
+          chosen = 'where' in told.at(-1);
+          return route.fulfill({ json: {} });
+        });
+      },
+    },
+  }, async (page, server) => {
+    await page.waitForSelector(faces.leg.ready);
+    await until(page, 'ht-sight .strong', 'Pylon 6° ahead: descend.');
+    for (const there of ['ht-sight .strong', 'ht-sight .point-wanted', '#point-wing']) {
+      assert.ok(await page.locator(there).isVisible(), there);
+    }
+    assert.match(await page.locator('ht-sight .point-wanted').innerText(),
+      /^Pivotal altitude 700\sft: 40\sft over it\.$/);
+    assert.equal(await page.locator('#point-find').isVisible(), false);
+    await page.click('#point-wing');
+    await server.do('fly 64 70');
+    await page.click('#point-find');
+    assert.deepEqual(told, [{ where: 'wing' }, { clear: true }]);
+    await nothingInTheWay(page);
+    assert.deepEqual(await violations(page), []);
+  });
+}
+
+fed(own, 'the key for the point off the wing asks the server', {
+  steps: ['station', 'level ready', 'fly 0 64'],
+}, async (page) => {
+  await page.waitForSelector(faces.leg.ready);
+  const [asked] = await Promise.all([page.waitForRequest(/\/do\/point\?station=/), page.keyboard.press('p')]);
+  assert.equal(asked.method(), 'POST');
 });

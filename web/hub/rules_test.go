@@ -68,7 +68,7 @@ func TestVocabulary(t *testing.T) {
 		"grades":   {table.Grades, {coach.Unable, coach.Fair, coach.Good, coach.Excellent}},
 		"outcomes": {table.Outcomes, {coach.Finished, coach.BrokenOff, coach.KnockOff}},
 		"callouts": {table.Callouts, {coach.Safety, coach.Clear, coach.Said, coach.Watch, coach.Cue, coach.After,
-			coach.Result, coach.NextTime, coach.SetUpSaid, coach.Again}},
+			coach.Result, coach.NextTime, coach.SetUpSaid, coach.Done, coach.Again}},
 	} {
 		if d := cmp.Diff(lists[0], lists[1]); d != "" {
 			t.Errorf("%s: %s", name, d)

@@ -33,7 +33,8 @@ var rank = map[string]int{
 	coach.Result:    6,
 	coach.NextTime:  7,
 	coach.SetUpSaid: 8,
-	coach.Again:     9,
+	coach.Done:      9,
+	coach.Again:     10,
 }
 
 // A Level is how much is spoken, besides safety.
@@ -50,7 +51,7 @@ const (
 // wants reports whether a kind is spoken. What was asked for is, and what a person says.
 func (l Level) wants(kind string) bool {
 	switch {
-	case kind == coach.Again || kind == coach.Said || l == ByEar:
+	case kind == coach.Again || kind == coach.Done || kind == coach.Said || l == ByEar:
 		return true
 	case l == Tones || kind == coach.SetUpSaid:
 		return false
@@ -88,7 +89,7 @@ func decide(c *coach.Callout, level Level, age float64, speaking string) order {
 // waits reports whether a kind is said after what is being spoken.
 func waits(kind, speaking string) bool {
 	switch kind {
-	case coach.Result, coach.NextTime, coach.SetUpSaid:
+	case coach.Result, coach.NextTime, coach.SetUpSaid, coach.Done:
 		return true
 	case coach.Said:
 		return speaking == coach.Safety || speaking == coach.Said

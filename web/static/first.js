@@ -5,6 +5,7 @@
 /** @import { PlanItem } from './course.d.ts' */
 /** @import { Finding } from './begin.d.ts' */
 /** @import { GuideList, Probe } from './setup.d.ts' */
+/** @import { Debrief } from './elements/debrief.js' */
 /** @import { LiveSession } from './elements/session.js' */
 /** @import { ShowingBar } from './elements/showing.js' */
 /** @import { Welcome } from './elements/welcome.js' */
@@ -28,6 +29,7 @@ const key = 'halfturn.started';
  * @typedef {object} Panel
  * @property {() => State} state
  * @property {House} house
+ * @property {Debrief} debrief
  * @property {(station: string) => void} watch
  * @property {() => void} plan draws again
  * @property {() => Promise<void>} refresh
@@ -91,7 +93,9 @@ export class First {
   update(face) {
     const state = this.#panel.state();
     this.#onFirst = face === 'empty';
-    this.#lesson.draw(face, state, { welcome: this.#welcome, session: this.#session });
+    this.#lesson.draw(face, state, {
+      welcome: this.#welcome, session: this.#session, debrief: this.#panel.debrief,
+    });
     this.#bar.update(state);
     this.#over(state);
     if (face === 'empty') this.#welcome.update(state, this.#panel.house, this.#known);

@@ -45,13 +45,15 @@ export const line = (station, choice) => tell(station, 'line', choice);
 export const about = (station, choice) => tell(station, 'about', choice);
 
 /**
- * Carries out what a part of the page chooses to fly by.
- * @param {Element} part @param {() => string} station
+ * Carries out what parts of the page choose to fly by.
+ * @param {readonly Element[]} parts @param {() => string} station
  * @param {(error: string) => void} done '' or why it was refused, in words
  */
-export function flyBy(part, station, done) {
-  part.addEventListener('line', async (e) => done(await line(station(), /** @type {CustomEvent} */ (e).detail)));
-  part.addEventListener('about', async (e) => done(await about(station(), /** @type {CustomEvent} */ (e).detail)));
+export function flyBy(parts, station, done) {
+  for (const part of parts) {
+    part.addEventListener('line', async (e) => done(await line(station(), /** @type {CustomEvent} */ (e).detail)));
+    part.addEventListener('about', async (e) => done(await about(station(), /** @type {CustomEvent} */ (e).detail)));
+  }
 }
 
 /**

@@ -12,6 +12,7 @@ import { language } from './pure/text.js';
 import { looking, mayOnceKnown } from './rights.js';
 
 /** @typedef {{ next(node: HTMLElement | null): void }} Place */
+/** @typedef {{ next(item: PlanItem | null, take: (item: PlanItem) => Promise<string>): void }} Verdict */
 
 /** How long after a leg it stands in the logbook, ms. */
 const keptAfter = 2000;
@@ -38,9 +39,9 @@ export class Lesson {
   /**
    * Draws what is flown next where it belongs on a face of the panel, and asks again once another leg is over.
    * @param {string} face @param {State} state
-   * @param {{ welcome: Place, session: Place }} places
+   * @param {{ welcome: Place, session: Place, debrief: Verdict }} places
    */
-  draw(face, { info, last, series }, { welcome, session }) {
+  draw(face, { info, last, series }, { welcome, session, debrief }) {
     if (face !== 'leg') this.#follow(info);
     const over = `${last?.start ?? ''} ${series.length}`;
     if (over !== this.#over) {
@@ -52,6 +53,7 @@ export class Lesson {
     const first = face === 'empty';
     welcome.next(first ? this.#shown() : null);
     session.next(first ? null : this.#shown());
+    debrief.next(this.#thing?.plan?.items[0] ?? null, this.#take);
   }
 
   /**

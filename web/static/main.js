@@ -289,7 +289,8 @@ const hands = new Hands(parts.keys, /** @type {HTMLElement} */ (document.getElem
     if (act === 'full') return void fullScreen();
     if (act === 'mute') return mute();
     if (act === 'ear') return byEar();
-    if (act === 'end' && state.frame && inTurn(state.frame)) return; // a slip of the hand ends no leg
+    // a slip of the hand ends no leg
+    if ((act === 'end' || act === 'step') && state.frame && inTurn(state.frame)) return;
     void ask(act);
   },
   buttons: () => settings.buttons,
@@ -320,14 +321,11 @@ function marked({ by, turn }) {
   const what = turn === null ? t('Marked') : t('Marked at {turn}°', { turn: Math.round(turn) });
   hands.tell(isYou(state, by) ? what : t('{by}: {words}', { by: whoWords(by.name), words: what }));
 }
-on('private', async ({ on }) => {
-  error = await house.keepPrivate(state.station, on);
-  plan();
-});
-on('prompts', async ({ prompts }) => {
-  error = await house.prompts(state.station, prompts);
-  plan();
-});
+/** Shows why a choice was refused. @param {string} why '' when it was not */
+const refused = (why) => void ((error = why), plan());
+
+on('private', async ({ on }) => refused(await house.keepPrivate(state.station, on)));
+on('prompts', async ({ prompts }) => refused(await house.prompts(state.station, prompts)));
 on('station', ({ station }) => {
   const url = new URL(location.href);
   url.searchParams.set('station', station);
@@ -359,6 +357,7 @@ function settled(mine) {
 const first = new First(parts.welcome, parts.showing, parts.session, {
   state: () => state,
   house: known,
+  debrief: parts.debrief,
   watch,
   plan,
   refresh,
@@ -366,8 +365,9 @@ const first = new First(parts.welcome, parts.showing, parts.session, {
   choose: (choice) => house.choose(state.station, { standard: '', ...choice }),
 });
 
-house.flyBy(parts.gates, () => state.station, (error) => {
-  lineError = error;
+house.flyBy([parts.gates, parts.controls], () => state.station, (why) => {
+  lineError = why;
+  if (why !== '') hands.tell(why);
   plan();
 });
 

@@ -10,7 +10,7 @@ export type FlightState = 'set-up' | 'turn' | 'leg' | 'after';
  * an error grows; before a checkpoint; how a checkpoint went; how the leg went; what to do in the next; of the set-up; said once more.
  */
 export type CalloutKind =
-  'safety' | 'clear' | 'said' | 'watch' | 'cue' | 'after' | 'result' | 'next' | 'set-up' | 'again';
+  'safety' | 'clear' | 'said' | 'watch' | 'cue' | 'after' | 'result' | 'next' | 'set-up' | 'done' | 'again';
 export type LaneChannel = 'bank' | 'pitch' | 'airspeed' | 'height' | 'radius' | 'pivotal';
 
 export interface Gate {
@@ -173,7 +173,7 @@ export interface Around {
 
 /** The body of POST /api/stations/{name}/about. */
 export interface AboutChoice {
-  where?: 'here' | 'left' | 'right';
+  where?: 'here' | 'wing' | 'left' | 'right';
   distance?: number | null;
   clear?: boolean;
 }

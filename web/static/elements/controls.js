@@ -8,6 +8,7 @@ import { isPilot } from '../pure/company.js';
 import { number, stationWords } from '../pure/format.js';
 import { cardText, language, t } from '../pure/text.js';
 import { languages } from '../text/languages.js';
+import { WingPoint } from './wing.js';
 
 /**
  * @typedef {object} ControlsContext
@@ -28,6 +29,7 @@ export class Controls extends HTMLElement {
   #prompts = h('select', { id: 'prompts' });
   #station = h('select', { id: 'station' });
   #stationField = h('label');
+  #wing = new WingPoint();
   #check = h('button', { type: 'button', id: 'sound-check' });
   #mute = h('button', { type: 'button', id: 'mute' });
   #again = h('button', { type: 'button', id: 'say-again', 'aria-keyshortcuts': 'R' });
@@ -154,8 +156,8 @@ export class Controls extends HTMLElement {
         field(t('Aircraft'), this.#aircraft),
         this.#stationField,
       ),
-      h('div', { class: 'sounds' }, this.#sound, this.#check, this.#mute, this.#ear, this.#again, this.#full,
-        this.#panel),
+      h('div', { class: 'sounds' }, this.#wing, this.#sound, this.#check, this.#mute, this.#ear, this.#again,
+        this.#full, this.#panel),
       this.#error,
     );
     attr(this, 'aria-label', t('Choices'));
@@ -181,6 +183,7 @@ export class Controls extends HTMLElement {
   update(state, context) {
     if (this.#built !== language()) this.#build();
     const { house, settings, sound, voice } = context;
+    this.#wing.update(state);
     const aside = state.info?.link === 'replaying' || state.info?.demonstration === true;
     const there = state.info !== null && state.info.link !== 'gone' && !aside;
     const force = context.error !== ''; // refused: show what still holds

@@ -1,10 +1,12 @@
 // After a leg: the grade, the posts, the one thing to change and why, the checks worst first.
 
 /** @import { Cause, Check, Leg, Plan } from '../types.d.ts' */
+/** @import { PlanItem } from '../course.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
 import { checkNumbers } from '../pure/check.js';
+import { itemWords } from '../pure/course.js';
 import { verdictWords } from '../pure/format.js';
 import { worstFirst } from '../pure/marks.js';
 import { told } from '../pure/phrase.js';
@@ -28,28 +30,54 @@ export class Debrief extends HTMLElement {
   #series = h('p', { class: 'series' });
   #why = h('ul', { class: 'rows causes' });
   #task = h('p', { class: 'task' });
+  #taskWords = h('span');
+  #on = h('button', { type: 'button', class: 'fly-set', 'aria-keyshortcuts': 'G' });
+  #refused = h('span', { class: 'control-error', role: 'alert' });
+  /** What comes after the step. @type {PlanItem | null} */ #after = null;
+  /** @type {(item: PlanItem) => Promise<string>} */ #take = async () => '';
   #list = h('ul', { class: 'rows checks' });
 
   connectedCallback() {
     attr(this, 'role', 'region');
+    this.#task.replaceChildren(this.#taskWords, ' ', this.#on, this.#refused);
+    this.#on.addEventListener('click', () => void this.#goOn());
     attr(this, 'tabindex', 0); // it scrolls where it has little room
     this.replaceChildren(
       this.#head,
       this.#verdict,
       this.#score,
       this.#task,
+      this.#change,
       this.#posts,
       this.#other,
       this.#series,
-      this.#change,
       this.#why,
       this.#list,
     );
   }
 
+  /**
+   * What is flown next in the course: offered beside a step that is passed.
+   * @param {PlanItem | null} item @param {(item: PlanItem) => Promise<string>} take sets it up; returns why not
+   */
+  next(item, take) {
+    this.#after = item;
+    this.#take = take;
+  }
+
+  async #goOn() {
+    if (this.#after === null) return;
+    this.#on.disabled = true;
+    text(this.#refused, await this.#take(this.#after));
+    this.#on.disabled = false;
+  }
+
   /** @param {State} state */
   update(state) {
     const leg = state.last;
+    const on = state.info?.task?.state === 'passed' && this.#after?.step !== state.info.task.step ? this.#after : null;
+    show(this.#on, on !== null);
+    if (on !== null) text(this.#on, t('Go on: {what}', { what: itemWords(on) }));
     const missing = missingOf(state);
     const other = state.lastPlan && !sameChoice(state.lastPlan, state.plan) ? state.lastPlan.aircraft : '';
     const task = leg ? taskWords(leg, state) : '';
@@ -69,7 +97,8 @@ export class Debrief extends HTMLElement {
     this.#verdict.replaceChildren(mark(leg.verdict), h('span', { class: 'verdict-word' }, ...explained(headOf(leg))));
     this.#score.replaceChildren(...scoreParts(leg));
     show(this.#task, task !== '');
-    text(this.#task, task);
+    text(this.#taskWords, task);
+    text(this.#refused, '');
     attr(this.#posts, 'aria-label', t('Checkpoints'));
     this.#posts.replaceChildren(...posts(leg, flown));
     show(this.#posts, this.#posts.childElementCount > 0);

@@ -134,6 +134,7 @@ const kinds = /** @type {const} */ ({
   result: 'result',
   next: 'for the next leg',
   'set-up': 'set-up',
+  done: 'as asked for',
   again: 'said again',
   safety: 'safety',
   clear: 'safety over',

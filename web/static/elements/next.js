@@ -12,6 +12,9 @@ import { cardText, t } from '../pure/text.js';
 import { trouble, untilWords } from '../pure/trouble.js';
 import { arrowMark, valueWords } from './lanenow.js';
 
+/** Words of so many characters have no room beside the seconds; shorter ones have. */
+const wordy = 17;
+
 export class NextCheckpoint extends HTMLElement {
   #head = h('h2');
   #label = h('p', { class: 'next-label' });
@@ -40,7 +43,9 @@ export class NextCheckpoint extends HTMLElement {
   update(state) {
     const { frame, plan } = state;
     const next = frame?.next ?? null;
-    text(this.#head, frame?.phase ? t('Next · now {phase}', { phase: cardText(frame.phase) }) : t('Next'));
+    // before a turn has become a leg its phase is still the set-up
+    const phase = frame?.state === 'turn' ? '' : frame?.phase ?? '';
+    text(this.#head, phase ? t('Next · now {phase}', { phase: cardText(phase) }) : t('Next'));
     const safety = state.safety.at(-1);
     attr(this, 'data-waits', String(safety !== undefined));
     text(this.#label, next ? t(next.label) : '');
@@ -59,6 +64,9 @@ export class NextCheckpoint extends HTMLElement {
               : t('Level the wings.'),
     );
     text(this.#want, safety ? '' : told(next?.want ?? ''));
+    const [words, want] = [this.#words.textContent?.length ?? 0, this.#want.textContent?.length ?? 0];
+    // which of them has the line beside the seconds
+    attr(this, 'data-wordy', String(words > wordy && want > 0 && want < wordy));
     text(this.#seconds, safety || next?.seconds == null ? '' : `${number(next.seconds, 1)} s`);
     this.#tell(state);
     const share = plan && frame && next ? progress(plan, frame.turn, next.turn) : 0;

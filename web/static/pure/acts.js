@@ -1,15 +1,20 @@
 // What hands on the stick can ask for: by a key, by a button of a joystick. Pure.
 
-/** @typedef {'mark' | 'stop' | 'repeat' | 'mute' | 'next' | 'student' | 'end' | 'ear' | 'full' | 'keys'} Act */
+/**
+ * @typedef {'mark' | 'point' | 'stop' | 'repeat' | 'mute' | 'ear' | 'next' | 'step' | 'student' | 'end' | 'full' |
+ *   'keys'} Act
+ */
 
 /** The acts with their keys and what they do. @type {readonly { act: Act, key: string, words: string }[]} */
 export const acts = [
   { act: 'mark', key: 'M', words: 'Mark the moment' },
+  { act: 'point', key: 'P', words: 'The point off the wing' },
   { act: 'stop', key: 'K', words: 'Knock it off' },
   { act: 'repeat', key: 'R', words: 'Say again' },
   { act: 'mute', key: 'S', words: 'Sound on or off' },
   { act: 'ear', key: 'E', words: 'By ear' },
   { act: 'next', key: 'N', words: 'Next maneuver' },
+  { act: 'step', key: 'G', words: 'What is next in the course' },
   { act: 'student', key: 'W', words: 'Who flies: the next name' },
   { act: 'end', key: 'X', words: 'End the session' },
   { act: 'full', key: 'F', words: 'Full screen' },

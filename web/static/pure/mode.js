@@ -122,7 +122,7 @@ export function hint(state, now = state.frameAt) {
   const { frame } = state;
   if (!frame) return t('Waiting for the first data');
   if (frame.unclear) return t('Cues begin when it is clear what is flown');
-  if (inTurn(frame)) return capital(cardText(frame.phase)) || t('In the turn');
+  if (inTurn(frame)) return (frame.state === 'leg' ? capital(cardText(frame.phase)) : '') || t('In the turn');
   const gates = frame.gates ?? [];
   const speed = gates.find((g) => g.id === 'entry-speed');
   if (frame.ready) return speed?.value === null ? readyWords(gates, true) : t('Set up. Ready when you are');

@@ -15,7 +15,7 @@ import { cardText, t } from './text.js';
 export const late = 1.5;
 
 /** From the one that interrupts everything to the one that waits. @type {readonly CalloutKind[]} */
-export const kinds = ['safety', 'clear', 'said', 'watch', 'cue', 'after', 'result', 'next', 'set-up', 'again'];
+export const kinds = ['safety', 'clear', 'said', 'watch', 'cue', 'after', 'result', 'next', 'set-up', 'done', 'again'];
 
 /** @param {CalloutKind} kind */
 const rank = (kind) => kinds.indexOf(kind);
@@ -100,12 +100,12 @@ export function decide(callout, now) {
 function waits(kind, speaking) {
   if (kind === 'said') return speaking === 'safety' || speaking === 'said';
   if (kind === 'again') return speaking === 'safety' || speaking === 'said' || speaking === 'watch';
-  return kind === 'result' || kind === 'next' || kind === 'set-up';
+  return kind === 'result' || kind === 'next' || kind === 'set-up' || kind === 'done';
 }
 
 /** What was asked for is said, and what a person says. @param {Wordiness} words @param {CalloutKind} kind */
 function wants(words, kind) {
-  if (kind === 'again' || kind === 'said' || words === 'ear') return true;
+  if (kind === 'again' || kind === 'done' || kind === 'said' || words === 'ear') return true;
   if (words === 'tones' || kind === 'set-up') return false;
   return words === 'full' || kind === 'cue' || kind === 'result';
 }

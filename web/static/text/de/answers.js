@@ -35,8 +35,11 @@ export const answers = {
   'server.imports':
     'es werden schon so viele Aufzeichnungen importiert, wie zugleich gehen; danach noch einmal versuchen',
   'station.which': '{live} Plätze senden, und keiner wurde genannt; einen nennen, wie in /do/mark?station=NAME',
-  'act.unknown': 'die Handlung {act} gibt es nicht; es gibt end, mark, mute, next, repeat, stop und student',
+  'act.unknown':
+    'die Handlung {act} gibt es nicht; es gibt end, mark, mute, next, point, repeat, step, stop und student',
   'act.nobody': 'noch niemand wurde genannt; auf der Anzeige nennen, wer fliegt',
+  'act.nobody-here': 'niemand ist an dieser Station genannt; auf der Anzeige sagen, wer fliegt',
+  'act.nothing-next': 'in diesem Lehrgang ist nichts mehr zu fliegen; einen anderen wählen',
   'station.unknown': 'es gibt keinen Platz {name}; GET /api/stations nennt alle',
 
   'login.wrong': 'Name oder Passwort ist falsch; noch einmal versuchen, oder ein neues Passwort geben lassen',

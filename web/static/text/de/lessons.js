@@ -25,6 +25,11 @@ export const lessons = {
   'fading cues': 'weniger werdende Ansagen',
   'no cues': 'keine Ansagen',
   'Nothing is left to fly in this course.': 'In diesem Lehrgang ist nichts mehr zu fliegen.',
+  'A ruling is kept with a session, and there is none of {student} yet.':
+    'Eine Entscheidung wird bei einer Sitzung aufbewahrt, und von {student} gibt es noch keine.',
+  'Say on the panel who flies, and fly': 'Auf der Anzeige sagen, wer fliegt, und fliegen',
+  'Bring in a recording on Sessions': 'Unter Sitzungen eine Aufzeichnung einlesen',
+  'Go on: {what}': 'Weiter: {what}',
   'Set it up': 'Einstellen',
   'Instead: {what}': 'Stattdessen: {what}',
   'Fly next:': 'Als Nächstes:',

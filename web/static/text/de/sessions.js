@@ -89,6 +89,7 @@ export const sessions = {
   'safety over': 'Gefahr vorbei',
   'on the way': 'unterwegs',
   'for the next leg': 'für den nächsten Teil',
+  'as asked for': 'wie verlangt',
   'said again': 'noch einmal gesagt',
   'target {value}': 'Soll {value}',
   'other {value}': 'anderer {value}',

@@ -14,7 +14,7 @@ export const aim = {
   'label.nose': 'Morro',
   'label.speed': 'Velocidad',
   'label.distance': 'Distancia',
-  'label.off-pivotal': 'Frente a la pivotal',
+  'label.off-pivotal': 'A la pivotal',
   'label.height': 'Altura',
   'label.lowest-speed': 'Velocidad mínima',
   'label.stall-speed': 'Velocidad de pérdida con alas niveladas',

@@ -33,8 +33,10 @@ export const answers = {
     'se están escribiendo tantas exportaciones como puede haber a la vez; inténtalo de nuevo en un momento',
   'server.imports': 'se están importando tantas capturas como puede haber a la vez; inténtalo de nuevo cuando terminen',
   'station.which': '{live} puestos envían datos y no se nombró ninguno; nombra uno, como en /do/mark?station=NAME',
-  'act.unknown': 'no existe la acción {act}; hay end, mark, mute, next, repeat, stop y student',
+  'act.unknown': 'no existe la acción {act}; hay end, mark, mute, next, point, repeat, step, stop y student',
   'act.nobody': 'aún no se ha nombrado a nadie; di en el panel quién vuela',
+  'act.nobody-here': 'nadie está nombrado en este puesto; di en el panel quién vuela',
+  'act.nothing-next': 'no queda nada por volar en este curso; elige otro',
   'station.unknown': 'no hay ningún puesto {name}; GET /api/stations da los que hay',
 
   'login.wrong': 'el nombre o la contraseña no es correcto; inténtalo otra vez o pide una contraseña nueva',

@@ -25,6 +25,11 @@ export const lessons = {
   'fading cues': 'avisos cada vez menos frecuentes',
   'no cues': 'sin avisos',
   'Nothing is left to fly in this course.': 'En este curso no queda nada por volar.',
+  'A ruling is kept with a session, and there is none of {student} yet.':
+    'Una decisión se guarda con una sesión, y de {student} aún no hay ninguna.',
+  'Say on the panel who flies, and fly': 'Di en el panel quién vuela, y vuela',
+  'Bring in a recording on Sessions': 'Importa una grabación en Sesiones',
+  'Go on: {what}': 'Sigue: {what}',
   'Set it up': 'Prepararlo',
   'Instead: {what}': 'En su lugar: {what}',
   'Fly next:': 'Lo siguiente:',

@@ -88,6 +88,7 @@ export const sessions = {
   'safety over': 'peligro pasado',
   'on the way': 'durante',
   'for the next leg': 'para el próximo tramo',
+  'as asked for': 'a petición',
   'said again': 'repetido',
   'target {value}': 'objetivo {value}',
   'other {value}': 'otro {value}',
