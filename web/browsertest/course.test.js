@@ -7,7 +7,9 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { faces, fed, nothingInTheWay, openPage, sharing, startPrepared, test, until } from './harness.js';
+import {
+  faces, fed, nothingInTheWay, openPage, sharing, sizes, startPrepared, test, until, violations,
+} from './harness.js';
 
 const halfturn = new URL('../../bin/halfturn', import.meta.url).pathname;
 const flight = new URL('../../coach/session/testdata/flights/wo-turboprop-b-good-1.pcap.gz', import.meta.url).pathname;
@@ -118,16 +120,19 @@ const next = { version: 1, student: 'Ada', course: 'First course', passed: 1, of
   minutes: 10, away: 0, items: [item('level-roll', 'Level roll, the ball held', 'left'),
     item('chandelle-civil', 'Chandelle, the whole', 'right')] } };
 
+/** As of a station that is recorded. @param {string} [more] members of the station message */
+const recorded = (page, more = '') => page.routeWebSocket(/\/live/, (ws) => {
+  const server = ws.connectToServer();
+  server.onMessage((m) => ws.send(String(m).replaceAll('"student":""', `"student":"Ada"${more}`)
+    .replaceAll('"recording":""', '"recording":"on"')));
+});
+
 const told = [];
 fed(own, 'after a leg the panel says what comes next, and a press sets it up', {
   steps: faces.after.steps,
   options: {
     prepare: async (page) => {
-      await page.routeWebSocket(/\/live/, (ws) => { // as of a station that is recorded
-        const server = ws.connectToServer();
-        server.onMessage((m) => ws.send(String(m).replaceAll('"student":""', '"student":"Ada"')
-          .replaceAll('"recording":""', '"recording":"on"')));
-      });
+      await recorded(page);
       await page.route(/\/api\/students$/, (route) => route.fulfill({ json: { version: 1, students: ['Ada'] } }));
       await page.route(/\/next$/, (route) => route.fulfill({ json: next }));
       await page.route(/\/step$/, (route) => {
@@ -143,4 +148,75 @@ fed(own, 'after a leg the panel says what comes next, and a press sets it up', {
   await page.locator('.session-next button', { hasText: 'Instead: Chandelle, the whole, to the right' }).click();
   await page.waitForFunction(() => document.querySelector('.session-next button:disabled') === null);
   assert.deepEqual(told.map((x) => [x.course, x.maneuver]), [['first', 'chandelle-civil']]);
+});
+
+const passed = { title: 'Wing-over to 45°, back to level', course: 'first', step: 'part-45', state: 'passed', row: 5,
+  prompts: 'all' };
+const went = [];
+fed(own, 'beside a step that is passed stands the next one: one press, or a key, sets it up', {
+  steps: faces.after.steps,
+  options: {
+    viewport: sizes.phone,
+    prepare: async (page) => {
+      await recorded(page, `,"task":${JSON.stringify(passed)}`);
+      await page.route(/\/api\/students$/, (route) => route.fulfill({ json: { version: 1, students: ['Ada'] } }));
+      await page.route(/\/next$/, (route) => route.fulfill({ json: next }));
+      await page.route(/\/step$|\/do\/step/, (route) => {
+        went.push(new URL(route.request().url()).pathname.split('/').slice(-2)[0]);
+        return route.fulfill({ json: {} });
+      });
+    },
+  },
+}, async (page) => {
+  await page.waitForSelector(faces.after.ready);
+  await until(page, '.task', 'Step Wing-over to 45°, back to level: passed');
+  await page.locator('.task button', { hasText: 'Go on: Level roll, the ball held, to the left' }).click();
+  await page.waitForFunction(() => document.querySelector('.task button:disabled') === null);
+  await Promise.all([page.waitForResponse(/\/do\/step/), page.keyboard.press('g')]);
+  assert.equal(went.length, 2);
+  assert.deepEqual(await violations(page), []);
+});
+
+test('where nothing was flown yet the page says what a ruling is kept with, and where that is made', async () => {
+  const { page, complaints, close } = await openPage(own.browser,
+    new URL('course?student=Eve%20Example', own.house.url).href);
+  await until(page, '#subtitle', 'Eve Example');
+  await until(page, '.ruling-nowhere', 'there is none of Eve Example yet');
+  assert.equal(await page.locator('.ruling-form select').count(), 0);
+  assert.deepEqual(await page.locator('.ruling-ways a').evaluateAll((all) => all.map((a) => a.pathname)),
+    ['/', '/sessions']);
+  assert.deepEqual(await violations(page), []);
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
+test('the debrief of a session sets up a drill on the cause of a leg, and goes to the panel', async () => {
+  const told = [];
+  const { sessions: [{ id }] } = await (await fetch(new URL('api/sessions', own.house.url))).json();
+  const cause = { id: 'overbanked', label: 'Too much bank', advice: 'Less bank.', evidence: '95°', share: 1 };
+  const { page, complaints, close } = await openPage(own.browser, new URL(`sessions/${id}?leg=1`, own.house.url).href, {
+    prepare: async (p) => {
+      await p.route(/\/legs\/1$/, async (route) => {
+        const answer = await route.fetch();
+        const flight = await answer.json();
+        Object.assign(flight.leg, { causes: [cause], change: 'Less bank.' });
+        return route.fulfill({ response: answer, json: flight });
+      });
+      await p.route(/\/api\/stations$/, (route) => route.fulfill({ json: { version: 1, stations: [] } }));
+    },
+  });
+  await page.locator('#rate button', { hasText: 'Show the grade' }).click();
+  await page.waitForSelector('#causes .drill');
+  await page.click('#causes .drill');
+  await until(page, '#causes .drill-row', 'No simulator is heard yet.');
+  assert.deepEqual(await violations(page), []);
+  await seated(page, told); // answers instead of the one before
+  await page.click('#causes .drill');
+  await until(page, 'p', 'The panel');
+  assert.deepEqual(told.map(({ to, maneuver, aircraft, cause: of }) => [to, maneuver, aircraft, of]),
+    [['drill', 'wing-over', 'turboprop-trainer', 'overbanked']]);
+  assert.ok(told[0].standard);
+  assert.equal(new URL(page.url()).searchParams.get('station'), 'Seat 3');
+  assert.deepEqual(complaints, []);
+  await close();
 });

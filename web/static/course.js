@@ -1,7 +1,7 @@
 // The course of a student: how each step stands and what that rests on, what to fly next, the plan for today, the week.
 
 /** @import { CourseCard, CourseList, CourseRecord, PlanItem } from './course.d.ts' */
-/** @import { Station, StationList } from './types.d.ts' */
+/** @import { Station } from './types.d.ts' */
 /** @import { Students } from './sessions.d.ts' */
 
 import { call, post, save, shared } from './api.js';
@@ -12,10 +12,11 @@ import { number } from './pure/format.js';
 import { cardText, t } from './pure/text.js';
 import { nextCards, planSection, weekSection } from './elements/courseplan.js';
 import { recordSection } from './elements/courserecord.js';
-import { courseStep, rulingForm } from './elements/coursestep.js';
+import { courseStep, rulingForm, rulingNowhere } from './elements/coursestep.js';
 import { blockTable, courseStrip } from './elements/coursestrip.js';
 import { setUp } from './elements/flynext.js';
 import { looking } from './rights.js';
+import { liveStations, seatOf } from './seats.js';
 
 dress('Course');
 backToList();
@@ -26,13 +27,6 @@ const known = { record: null, step: '', stations: [], students: [], courses: [],
 
 /** @param {string} student */
 const api = (student) => `api/students/${encodeURIComponent(student)}`;
-
-/** The stations where something can be set up. @returns {Promise<Station[]>} */
-async function liveStations() {
-  /** @type {{ value: StationList | null }} */
-  const { value } = await call('api/stations');
-  return (value?.stations ?? []).filter((s) => s.link === 'live' && !s.replay && !s.demonstration);
-}
 
 /** Whose course is shown: who was asked for, who is logged in, who sits at a station, who flew last. */
 async function whom() {
@@ -106,7 +100,7 @@ function draw(r) {
 /** Buttons that set a station up, and go to its panel. @param {PlanItem} item @param {boolean} main */
 function flyButtons(item, main) {
   if (shared) return [];
-  const station = known.stations.find((s) => s.student === known.record?.student) ?? known.stations[0];
+  const station = seatOf(known.stations, known.record?.student ?? '');
   const button = h('button', { type: 'button', class: main ? 'main-button fly-it' : 'fly-it' }, t('Fly it'));
   if (!main) button.setAttribute('aria-label', t('Fly: {maneuver}', { maneuver: itemWords(item) }));
   button.disabled = station === undefined;
@@ -138,6 +132,7 @@ function stepActs(r) {
 function ruling(r) {
   const state = r.progress.steps.find((s) => s.id === known.step);
   if (shared || !state) return null;
+  if (!r.known) return rulingNowhere(r.student);
   const named = document.body.dataset['named'] === 'true';
   return rulingForm(state, known.by, named, async (said) => {
     known.by = said.by;

@@ -90,7 +90,7 @@ async function open(n, where = {}) {
   if (!shared) parts.over.update(list, sheet, id, view.over ? ref : null);
   drawHead(main);
   drawSubtitle();
-  drawTables(parts, main, (time) => move(nearest(main.samples['time'], time)));
+  drawTables(parts, main, (time) => move(nearest(main.samples['time'], time)), shared ? null : detail);
   drawLanes();
   for (const p of [parts.views, parts.plots, parts.values]) p.update(view);
   drawRemarks();

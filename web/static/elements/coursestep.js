@@ -85,6 +85,15 @@ export function courseStep(r, id, acts) {
     h('p', { class: 'small soft' }, t('Source: {source}', { source: step.source })));
 }
 
+/** Where a ruling can be made once there is something to keep it with. @param {string} student */
+export function rulingNowhere(student) {
+  return h('div', { class: 'ruling-form ruling-nowhere' },
+    h('p', {}, t('A ruling is kept with a session, and there is none of {student} yet.', { student })),
+    h('p', { class: 'ruling-ways' },
+      h('a', { href: './' }, t('Say on the panel who flies, and fly')),
+      h('a', { href: 'sessions' }, t('Bring in a recording on Sessions'))));
+}
+
 /**
  * Asks what a person says of a step.
  * @param {CourseState} state @param {string} by who said something last, '' for nobody

@@ -1,11 +1,12 @@
 // The tables of a leg: why and what to change, its checks, its callouts.
 
-/** @import { FlownLeg } from '../sessions.d.ts' */
+/** @import { FlownLeg, SessionDetail } from '../sessions.d.ts' */
 
 import { h, show } from '../dom.js';
 import { number } from '../pure/format.js';
 import { t } from '../pure/text.js';
 import { checkList } from './checklist.js';
+import { drillThis } from './drillthis.js';
 import { calloutTable, causes, checkTable } from './judged.js';
 
 /**
@@ -13,11 +14,13 @@ import { calloutTable, causes, checkTable } from './judged.js';
  * @param {{ causes: Element, worst: Element, checks: Element, said: Element }} sections
  * @param {FlownLeg} flight
  * @param {(time: number) => void} go called with the time of a callout that is pressed
+ * @param {SessionDetail | null} session null where nothing can be set up: in a file
  */
-export function drawTables(sections, flight, go) {
+export function drawTables(sections, flight, go, session) {
   const { leg } = flight;
   show(sections.causes, (leg.causes ?? []).length > 0);
-  sections.causes.replaceChildren(h('h2', { id: 'causes-title' }, t('Why, and what to change')), causes(leg));
+  sections.causes.replaceChildren(h('h2', { id: 'causes-title' }, t('Why, and what to change')), causes(leg),
+    ...(session === null ? [] : drillThis(flight, session)));
   const total = t('{n} in all', { n: number((leg.checks ?? []).length) });
   sections.worst.replaceChildren(
     h('div', { class: 'worst-head' },
