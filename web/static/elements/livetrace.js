@@ -105,3 +105,14 @@ export class LiveTrace {
     return pattern;
   }
 }
+
+/**
+ * Whether the stall, which is drawn while a leg is flown, leaves less than so much under the peak of the speed.
+ * @param {Strip} strip @param {readonly Trace[]} trace @param {{ turn: number, value: number }} peak
+ * @param {number} room
+ */
+export function onStall(strip, trace, peak, room) {
+  const at = strip.lane.channel === 'airspeed' ? trace.find((p) => p.turn === peak.turn) : undefined;
+  const stall = at ? geo.stallOf(at) : null;
+  return stall !== null && geo.y(strip, stall) - geo.y(strip, peak.value) < room;
+}

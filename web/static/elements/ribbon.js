@@ -21,7 +21,7 @@ import { units } from '../pure/units.js';
 import { Again } from './again.js';
 import { excursionHatch, hatch } from './hatch.js';
 import { LaneNow } from './lanenow.js';
-import { LiveTrace } from './livetrace.js';
+import { LiveTrace, onStall } from './livetrace.js';
 import { markShape } from './mark.js';
 import { Moments } from './moments.js';
 import { flownPaths, gutter, paper, written } from './paper.js';
@@ -280,7 +280,8 @@ export class Ribbon extends HTMLElement {
     const at = geo.x(this.#box, this.#plan?.turn ?? 180, top.turn);
     attr(l.peak, 'transform', `translate(${at} ${geo.y(l.strip, top.value)})`);
     const first = l === this.#lanes[0]; // over it are the marks on the posts
-    const under = kind.under || (first && geo.y(l.strip, top.value) < l.strip.top + 10 * this.#k);
+    const onFloor = leg === null && onStall(l.strip, trace, top, 30 * this.#k);
+    const under = (kind.under && !onFloor) || (first && geo.y(l.strip, top.value) < l.strip.top + 10 * this.#k);
     attr(l.peakText, 'y', (under ? 21 : -11) * this.#k);
     const crowded =
       this.#slim ||

@@ -66,6 +66,7 @@ export class Sight extends HTMLElement {
   update(state) {
     if (!state.frame) return;
     const { around } = state.frame;
+    attr(this, 'data-around', around?.what ?? null);
     show(this.#wing.node, around?.what === 'pylon');
     show(this.#svg, around?.what !== 'pylon');
     show(this.#wind, Boolean(around) && windSide(state.frame) !== null);

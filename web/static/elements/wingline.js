@@ -11,7 +11,7 @@ const center = 160;
 const tip = 150;
 
 /** The wing from where the pilot sits, out to its tip. */
-const wing = `M${center - 46} 308L${center - 7} ${tip}H${center + 7}L${center + 46} 308`;
+const wing = `M${center - 34} 262L${center - 7} ${tip}H${center + 7}L${center + 34} 262`;
 
 /** Pixels of a degree, and how far from the tip a pylon is shown at most. */
 const degree = 9;
@@ -22,10 +22,10 @@ const held = 4.8;
 
 export class WingLine {
   #pylon = s('path', { d: 'M0 -30L13 0H-13Z', class: 'point-now' });
-  #nose = s('text', { y: 288 });
-  #tail = s('text', { y: 288 });
-  node = s('svg', { viewBox: '0 50 320 250', class: 'picture', 'aria-hidden': 'true' },
-    s('rect', { x: center - held * degree, y: 60, width: 2 * held * degree, height: 180, class: 'corridor' }),
+  #nose = s('text', { y: 252 });
+  #tail = s('text', { y: 252 });
+  node = s('svg', { viewBox: '0 84 320 178', class: 'picture wing-line', 'aria-hidden': 'true' },
+    s('rect', { x: center - held * degree, y: 92, width: 2 * held * degree, height: 140, class: 'corridor' }),
     s('line', { x1: 8, x2: 312, y1: tip, y2: tip, class: 'horizon-line' }),
     s('path', { d: wing, class: 'plane thin wing-out' }),
     this.#pylon, this.#nose, this.#tail);
