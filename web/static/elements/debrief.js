@@ -36,6 +36,7 @@ export class Debrief extends HTMLElement {
   /** What comes after the step. @type {PlanItem | null} */ #after = null;
   /** @type {(item: PlanItem) => Promise<string>} */ #take = async () => '';
   #list = h('ul', { class: 'rows checks' });
+  /** That it goes on below, where it scrolls. */ #below = h('p', { class: 'more-below', 'aria-hidden': 'true' });
 
   connectedCallback() {
     attr(this, 'role', 'region');
@@ -53,7 +54,14 @@ export class Debrief extends HTMLElement {
       this.#series,
       this.#why,
       this.#list,
+      this.#below,
     );
+    this.addEventListener('scroll', () => this.#scrolled(), { passive: true });
+    new ResizeObserver(() => this.#scrolled()).observe(this);
+  }
+
+  #scrolled() {
+    show(this.#below, this.scrollHeight - this.clientHeight - this.scrollTop > 8);
   }
 
   /**
@@ -120,6 +128,8 @@ export class Debrief extends HTMLElement {
       h('span', { class: 'cause' }, told(c.advice)), h('span', { class: 'cause-evidence soft' }, told(c.evidence)))));
     this.#list.replaceChildren(...worstFirst(leg.checks ?? []).map(row));
     this.scrollTop = 0;
+    text(this.#below, t('more below'));
+    this.#scrolled();
   }
 
   /** Has a cause drilled in what the leg was flown of. @param {Cause} cause @param {State} state */

@@ -14,6 +14,8 @@ export class Say extends HTMLElement {
   #keep = h('button', { type: 'button' });
   #list = h('ul', { class: 'phrases' });
   #change = h('button', { type: 'button', 'aria-pressed': 'false' });
+  #all = h('button', { type: 'button', 'aria-expanded': 'false' });
+  #own = h('div', { class: 'say-own' }, h('div', { class: 'say-row' }, this.#keep, this.#list, this.#change), this.#all);
   #said = h('p', { class: 'small', role: 'status' });
   #error = h('p', { class: 'control-error', role: 'alert' });
   /** @type {string[]} */ #phrases = [];
@@ -28,8 +30,9 @@ export class Say extends HTMLElement {
     const form = h('form', { class: 'say-form' }, this.#words, this.#say);
     this.append(
       h('div', { class: 'say-head' }, this.#label, this.#rule), form,
-      h('div', { class: 'say-own' }, this.#keep, this.#list, this.#change), this.#said, this.#error,
+      this.#own, this.#said, this.#error,
     );
+    new ResizeObserver(() => this.#fit()).observe(this.#own);
     form.addEventListener('submit', (e) => {
       e.preventDefault();
       void this.#tell(this.#words.value);
@@ -39,8 +42,10 @@ export class Say extends HTMLElement {
       this.#hold(clean([this.#words.value, ...this.#phrases]));
       this.#check();
     });
+    this.#all.addEventListener('click', () => this.#open(this.#all.getAttribute('aria-expanded') !== 'true'));
     this.#change.addEventListener('click', () => {
       this.#changing = !this.#changing;
+      if (this.#changing) this.#open(true);
       this.#draw();
     });
   }
@@ -67,6 +72,25 @@ export class Say extends HTMLElement {
     this.#check();
   }
 
+  /** Shows one row of what is ready to be said, or all. @param {boolean} all */
+  #open(all) {
+    attr(this.#all, 'aria-expanded', String(all));
+    text(this.#all, all ? t('Fewer') : t('All'));
+    this.#fit();
+  }
+
+  /** Leaves out what has no room in the first row, unless all are wanted. */
+  #fit() {
+    const all = this.#all.getAttribute('aria-expanded') === 'true';
+    const rest = [...this.#list.children, ...(this.#phrases.length > 0 ? [this.#change] : [])];
+    for (const one of [...rest, this.#all]) show(one, true); // it takes of the row
+    const top = (/** @type {Element} */ item) => item.getBoundingClientRect().top;
+    const first = rest[0] ? top(this.#keep.hasAttribute('hidden') ? rest[0] : this.#keep) : 0;
+    const below = rest.filter((one) => top(one) > first + 4);
+    if (!all) for (const one of below) show(one, false);
+    show(this.#all, all || below.length > 0);
+  }
+
   #check() {
     const words = tidy(this.#words.value);
     text(this.#error, words !== '' && !fits(words) ? t('Too long to be heard in flight: at most eight words.') : '');
@@ -74,6 +98,7 @@ export class Say extends HTMLElement {
     show(this.#keep, fits(words) && !this.#phrases.includes(words));
     text(this.#change, t('Change the list'));
     show(this.#change, this.#phrases.length > 0);
+    this.#fit();
   }
 
   /** @param {string[]} phrases */
@@ -100,6 +125,7 @@ export class Say extends HTMLElement {
       return h('li', {}, one);
     }));
     show(this.#list, this.#phrases.length > 0);
+    this.#open(this.#all.getAttribute('aria-expanded') === 'true');
   }
 
   /** @param {string} typed */

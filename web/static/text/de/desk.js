@@ -45,6 +45,8 @@ export const desk = {
   'Too long to be heard in flight: at most eight words.': 'Zu lang, um es im Flug zu hören: höchstens acht Wörter.',
   'Keep these words': 'Diese Worte behalten',
   'Change the list': 'Liste ändern',
+  All: 'Alle',
+  Fewer: 'Weniger',
   'Words of one’s own': 'Eigene Worte',
   'Remove: {words}': 'Entfernen: {words}',
   'Said: {words}': 'Gesagt: {words}',

@@ -194,6 +194,7 @@ export const panel = {
   'Step {step}: good to the right {right} of {need}, to the left {left} of {need}':
     'Schritt {step}: gute nach rechts {right} von {need}, nach links {left} von {need}',
   'Step {step}: passed': 'Schritt {step}: bestanden',
+  'more below': 'weiter unten mehr',
   'Step {step}: slipped, and all is said again': 'Schritt {step}: abgerutscht, es wird wieder alles gesagt',
   'Change this: ': 'Das ändern: ',
   'Set-up': 'Einrichtung',

@@ -46,6 +46,8 @@ export const desk = {
     'Demasiado largo para oírlo en vuelo: ocho palabras como mucho.',
   'Keep these words': 'Guardar estas palabras',
   'Change the list': 'Cambiar la lista',
+  All: 'Todas',
+  Fewer: 'Menos',
   'Words of one’s own': 'Palabras propias',
   'Remove: {words}': 'Quitar: {words}',
   'Said: {words}': 'Dicho: {words}',

@@ -191,6 +191,7 @@ export const panel = {
   'Step {step}: good to the right {right} of {need}, to the left {left} of {need}':
     'Paso {step}: buenos a la derecha {right} de {need}, a la izquierda {left} de {need}',
   'Step {step}: passed': 'Paso {step}: superado',
+  'more below': 'más abajo',
   'Step {step}: slipped, and all is said again': 'Paso {step}: perdido, se vuelve a decir todo',
   'Change this: ': 'Cambia esto: ',
   'Set-up': 'Preparación',
