@@ -15,7 +15,8 @@ export class Say extends HTMLElement {
   #list = h('ul', { class: 'phrases' });
   #change = h('button', { type: 'button', 'aria-pressed': 'false' });
   #all = h('button', { type: 'button', 'aria-expanded': 'false' });
-  #own = h('div', { class: 'say-own' }, h('div', { class: 'say-row' }, this.#keep, this.#list, this.#change), this.#all);
+  #own = h('div', { class: 'say-own' },
+    h('div', { class: 'say-row' }, this.#keep, this.#list, this.#change), this.#all);
   #said = h('p', { class: 'small', role: 'status' });
   #error = h('p', { class: 'control-error', role: 'alert' });
   /** @type {string[]} */ #phrases = [];
