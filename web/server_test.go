@@ -315,7 +315,8 @@ func TestAnswers(t *testing.T) {
 	if len(d.chosen) != 3 || d.chosen[0] != "Seat 3" || d.chosen[1] != "wing-over" {
 		t.Errorf("chosen: %q", d.chosen)
 	}
-	if want := []string{"Seat 3 about left", "Seat 3 student Ada Example", "Seat 3 student ", "Seat 3 end"}; !slices.Equal(d.did, want) {
+	want := []string{"Seat 3 about left", "Seat 3 student Ada Example", "Seat 3 student ", "Seat 3 end"}
+	if !slices.Equal(d.did, want) {
 		t.Errorf("done: %q, want %q", d.did, want)
 	}
 }
