@@ -1,19 +1,15 @@
 package s3
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"net/url"
 
 	"github.com/minio/minio-go/v7"
 
 	"halfturn/coach/archive/depot"
 )
-
-func newBytes(b []byte) io.ReadSeeker { return bytes.NewReader(b) }
 
 // refusals are what a store says that does not let this program do what it must, and what to do about it.
 var refusals = map[string]string{

@@ -6,6 +6,7 @@
 package s3
 
 import (
+	"bytes"
 	"context"
 	"crypto/sha256"
 	"crypto/tls"
@@ -311,21 +312,23 @@ func (b *body) ReadAt(p []byte, off int64) (int, error) {
 func (b *Bucket) prepare(ctx context.Context, name string, r io.Reader, size int64) (*body, error) {
 	out := &body{close: func() {}}
 	sum := sha256.New()
-	head := make([]byte, onePart+1)
+	most := int64(onePart) + 1
+	var head bytes.Buffer // grows as it is read: nearly all that is stored is small
 	if size >= 0 && size < onePart {
-		head = head[:size+1]
+		most = size + 1
+		head.Grow(int(most) + bytes.MinRead)
 	}
-	n, err := io.ReadFull(&within{ctx, r}, head)
+	n, err := head.ReadFrom(io.LimitReader(&within{ctx, r}, most))
 	switch {
-	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
-		out.ReadSeeker, out.size = newBytes(head[:n]), int64(n)
-		sum.Write(head[:n])
 	case err != nil:
 		return nil, err
-	case size >= 0 && size < int64(n):
-		return nil, wrongSize(name, int64(n), size)
+	case n < most:
+		out.ReadSeeker, out.size = bytes.NewReader(head.Bytes()), n
+		sum.Write(head.Bytes())
+	case size >= 0 && size < n:
+		return nil, wrongSize(name, n, size)
 	default:
-		if err := b.large(ctx, out, sum, head, r); err != nil {
+		if err := b.large(ctx, out, sum, head.Bytes(), r); err != nil {
 			out.close()
 			return nil, err
 		}

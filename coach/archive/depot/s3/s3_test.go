@@ -8,6 +8,7 @@ import (
 	"net"
 	"net/http"
 	"net/http/httptest"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -160,6 +161,28 @@ func TestEndpoint(t *testing.T) {
 		if _, err := Open(Options{Endpoint: bad, Bucket: "ours"}); err == nil ||
 			!strings.Contains(err.Error(), "must be a host and a port") {
 			t.Errorf("%q: %v", bad, err)
+		}
+	}
+}
+
+// TestSmallMemory: what is small takes little memory, also where it is not known how long it is. A node stores a piece
+// of each recording every few seconds.
+func TestSmallMemory(t *testing.T) {
+	b := &Bucket{}
+	const times, most = 100, 64 << 10
+	for _, size := range []int64{1000, -1} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		for range times {
+			body, err := b.prepare(t.Context(), "x", strings.NewReader(strings.Repeat("x", 1000)), size)
+			if err != nil {
+				t.Fatal(err)
+			}
+			body.close()
+		}
+		runtime.ReadMemStats(&after)
+		if each := (after.TotalAlloc - before.TotalAlloc) / times; each > most {
+			t.Errorf("1,000 bytes, said to be %d, take %d bytes of memory; must be at most %d", size, each, most)
 		}
 	}
 }
