@@ -30,11 +30,15 @@ type flight struct {
 // station differ.
 const kinds = 12
 
+// namedEvery is how often a format says what its columns are: a node that begins to hear a station waits for it.
+const namedEvery = 10 * time.Second
+
 // flights flies them: each with its own flaw and noise.
 func flights(t *testing.T, rate float64) (all []*flight) {
 	t.Helper()
 	formats := []string{"json", "labels"}
 	flaws := append([]string{""}, trainer.FlawsOf("wing-over")...)
+	named := max(1, int(namedEvery.Seconds()*rate))
 	for i := range kinds {
 		how := trainer.Flight{
 			Maneuver: "wing-over",
@@ -55,7 +59,7 @@ func flights(t *testing.T, rate float64) (all []*flight) {
 		f := &flight{name: strings.TrimSpace(format + " " + how.Flaw)}
 		var s stream.Sample
 		for more := true; more; {
-			if p := e.Preamble(); p != nil && len(f.datagrams)%100 == 0 {
+			if p := e.Preamble(); p != nil && len(f.datagrams)%named == 0 {
 				f.datagrams = append(f.datagrams, slices.Clone(p))
 			}
 			more = pilot.Step(1/rate, &s)

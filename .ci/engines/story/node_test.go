@@ -23,6 +23,7 @@ type node struct {
 	dir   string
 	args  []string
 	pages string // HOST:PORT
+	pprof string // HOST:PORT, where -profile asks for it
 	udp   *net.UDPAddr
 	link  *link // to the NATS servers; nil: a single machine
 
@@ -53,6 +54,10 @@ func newNode(t *testing.T, program, name, config string, how ...string) *node {
 	}
 	n.args = append([]string{program, "serve", "--config", file, "--http", n.pages, "--udp", n.udp.String(), "--data",
 		n.dir}, how...)
+	if *profile != "" {
+		n.pprof = freeTCP(t)
+		n.args = append(n.args, "--pprof", n.pprof)
+	}
 	var err error
 	if n.log, err = os.Create(filepath.Join(n.dir, "log")); err != nil {
 		t.Fatal(err)
@@ -158,6 +163,15 @@ func (n *node) metrics() map[string]float64 {
 		}
 	}
 	return all
+}
+
+// computes is a profile of the processor time of the node, for go tool pprof.
+func (n *node) computes() string {
+	status, body, err := read(http.Get("http://" + n.pprof + "/debug/pprof/profile?seconds=15"))
+	if err != nil || status != http.StatusOK {
+		n.t.Errorf("node %s has no profile: %d, %v", n.name, status, err)
+	}
+	return string(body)
 }
 
 // said counts the lines of the log that hold some words.

@@ -30,6 +30,7 @@ var (
 	dead     = flag.Duration("dead", time.Second, "without a sign of life for this long, a node is taken for dead")
 	only     = flag.String("faults", "", "a regular expression of what happens; empty: everything")
 	logs     = flag.String("logs", "", "a folder that the logs of the nodes are left in")
+	profile  = flag.String("profile", "", "a file that says what a node computes while all fly and nothing happens")
 )
 
 const (
@@ -82,6 +83,9 @@ func TestStory(t *testing.T) {
 	s.look(ctx, &all)
 	flying.Go(func() { s.field.run(ctx) })
 	<-time.After(s.long(45)) // until all fly
+	if *profile != "" {
+		s.write(*profile, s.nodes[0].computes())
+	}
 	commanding, quiet := context.WithCancel(ctx)
 	var people sync.WaitGroup
 	for _, i := range s.instructors {
