@@ -36,7 +36,8 @@
 // Simulators may send as few as two datagrams a second, below which nothing is graded. 300 stations that do take 1.2 to
 // 1.6 processors beside all engines, and fly without a fault, or with the NATS leader killed, as promised on two. That
 // leaves too little for a node's death there: who takes a hundred stations over has no processor for a second, is taken
-// for dead in turn, and so on. -profile of go test says what a node computes.
+// for dead in turn, and so on. 100 stations with five datagrams a second are carried through that too. -profile of go
+// test says what a node computes.
 //
 // The machine must be idle otherwise. Where a node does not get a processor for a second it is taken for dead,
 // rightly, and gaps grow. -dead of go test sets after which time a node is taken for dead, and with it what gaps may
