@@ -1,6 +1,7 @@
 package follow
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -116,25 +117,40 @@ func (a *Auto) growing(s *slot) bool {
 	})
 }
 
-// decide compares the legs of slots, each with the card of the judge that saw it.
+// decide compares the legs of slots, each with the card of the judge that saw it. A card that saw a small part of what
+// one that fits better saw to its end does not make that unclear: it leaves most of the flight unexplained.
 func (a *Auto) decide(slots ...*slot) *coach.Decision {
-	var fits []coach.Fit
+	var fits, parts []coach.Fit
 	for i, j := range a.judges {
 		if i == a.pattern {
 			continue
 		}
-		sum, n := 0.0, 0.0
+		sum, n, part := 0.0, 0.0, false
 		for _, s := range slots {
 			if l := s.legs[i]; l != nil {
 				sum, n = sum+j.Plan().Misfit(s.attitudes(i), l.Outcome == coach.Finished), n+1
+				part = part || l.Outcome != coach.Finished && l.End-l.Start < 0.5*(s.to-s.from)
 			}
 		}
-		if n == float64(len(slots)) && !math.IsNaN(sum) {
-			fits = append(fits, coach.Fit{Maneuver: j.Plan().Card.Name, Misfit: coach.Round(sum/n, 3)})
+		if n < float64(len(slots)) || math.IsNaN(sum) {
+			continue
+		}
+		fit := coach.Fit{Maneuver: j.Plan().Card.Name, Misfit: coach.Round(sum/n, 3)}
+		if part {
+			parts = append(parts, fit)
+		} else {
+			fits = append(fits, fit)
 		}
 	}
-	return new(coach.Decide(fits))
+	whole := coach.Decide(fits)
+	if len(parts) == 0 || len(fits) > 0 && fits[0].Misfit < slices.MinFunc(parts, better).Misfit {
+		return &whole
+	}
+	return new(coach.Decide(append(parts, fits...)))
 }
+
+// better orders fits, the best first.
+func better(a, b coach.Fit) int { return cmp.Compare(a.Misfit, b.Misfit) }
 
 // favored settles an unclear leg by the series it would continue: it is of the maneuver of the leg before when both
 // together are clear. It returns nobody when they are not.
