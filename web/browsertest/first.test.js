@@ -216,7 +216,7 @@ alone('the set-up page has a tile for each simulator, and its files', async (pag
   const { port } = await (await page.request.get(new URL('api/find', page.url()).href)).json();
   const bridge = await readFile(await download.path(), 'utf8');
   assert.ok(bridge.includes(`port = '${port}'`), 'it sends to the port that the page shows');
-  assert.equal(await page.locator('ht-buttonbox li').count(), 7);
+  assert.equal(await page.locator('ht-buttonbox li').count(), 9);
   await page.locator('ht-buttonbox .copy').first().click();
   const request = await page.evaluate(() => navigator.clipboard.readText());
   assert.equal(request, `POST ${new URL('do/mark', page.url())}`);
