@@ -84,6 +84,28 @@ debrief('the ideal is drawn over the flown, in lanes and over the ground', '?leg
     await page.locator('ht-sheet .ideal').first().evaluate((n) => getComputedStyle(n).strokeDasharray), 'none');
 });
 
+test('what was flown about is drawn on the ground, and no ideal of another turn', async () => {
+  const seen = async (name) => {
+    const { page, complaints, close } = await openPage(own.browser,
+      new URL(`sessions/${name}?leg=1`, own.flights.url).href, { prepare: (page) => answer(page, [], []) });
+    await page.waitForSelector('main:not([hidden]) .values .now');
+    await page.waitForSelector('ht-ground .trace');
+    const got = await page.evaluate(() => ({
+      about: document.querySelector('ht-ground .flown-about text')?.textContent,
+      doubt: document.querySelector('ht-ground .flown-about circle') !== null,
+      ideal: [...document.querySelectorAll('ht-ground .ideal')].some((n) => n.getAttribute('d')),
+    }));
+    assert.deepEqual(complaints, [], name);
+    await close();
+    return got;
+  };
+  assert.deepEqual(await seen('ep-single-b-good-2'), { about: 'Pylon', doubt: false, ideal: true });
+  assert.deepEqual(await seen('ep-single-a-altitude-constant-1'), { about: 'Pylon', doubt: true, ideal: true });
+  const { about, ideal } = await seen('sp-single-a-good-1');
+  assert.deepEqual({ about, ideal }, { about: 'Point', ideal: true });
+  assert.deepEqual(await seen('tp-single-a-rolled-out-late-1'), { about: undefined, doubt: false, ideal: false });
+});
+
 debrief('the slider’s thumb stands under the pen, and scrubbing selects no text', '?leg=1', async (page) => {
   for (const turn of [0, 40, 90, 180]) {
     await page.locator('#scrub').evaluate((n, v) => {

@@ -161,8 +161,8 @@ func (c *collector) cut(p pendingLeg) {
 		Changed:  changed,
 		Callouts: []*coach.Callout{},
 	}
-	if p.plan.Of != nil {
-		full.Path = brief.Path(p.plan.Of)
+	if of := p.plan.Of; of != nil && !of.Card.Several() { // that of a card of several turns is the longest one's
+		full.Path = brief.Path(of)
 	}
 	from, to := p.leg.Start-before, p.leg.End+after
 	for _, k := range c.callouts {

@@ -99,6 +99,7 @@ func find(folder string, lib *maneuver.Library, id string) (replay.Recording, er
 	}
 	name := "wing-over"
 	for prefix, card := range map[string]string{"cc-": "chandelle-civil", "tc-": "chandelle-traditional",
+		"ep-": "eights-on-pylons", "sp-": "steep-spiral", "tp-": "turn-pattern",
 		"chandelle-traditional": "chandelle-traditional", "simulator-chandelle": "chandelle-civil"} {
 		if strings.HasPrefix(id, prefix) {
 			name = card

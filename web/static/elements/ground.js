@@ -1,9 +1,10 @@
 // The way over the ground from above, the entry heading upward: the flight, a second one, the
-// line, the wind, and where the cursor is.
+// line, the point it was flown about, the wind, and where the cursor is.
 
 /** @import { FlownLeg, View } from '../sessions.d.ts' */
 
 import { attr, h, s, show, text } from '../dom.js';
+import { isAbout } from '../pure/around.js';
 import { value } from '../pure/flight.js';
 import { capital, number, withUnit } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
@@ -74,6 +75,7 @@ export class GroundTrack extends HTMLElement {
         t('entry'),
       ),
     );
+    if (main.leg.about) this.#svg.append(about(main.leg.about, this.#to));
     if (main.track.wind && main.track.wind.speed >= 1) this.#svg.append(wind(main.track.wind, main.track.entry));
     this.#svg.append(ruler(this.#to), this.#other, this.#plane);
     attr(this.#other, 'visibility', over ? 'visible' : 'hidden');
@@ -166,6 +168,10 @@ function fit(flights, side) {
   }
   for (const flight of flights) {
     const [along, across] = idealOf(flight);
+    if (flight.leg.about) {
+      along.push(flight.leg.about.along);
+      across.push(flight.leg.about.across);
+    }
     [up, down] = [Math.max(up, ...along), Math.min(down, ...along)];
     [left, right] = [Math.min(left, ...across.map((v) => v * side)), Math.max(right, ...across.map((v) => v * side))];
   }
@@ -173,6 +179,25 @@ function fit(flights, side) {
   const mid = { x: (left + right) / 2, y: (up + down) / 2 };
   return (/** @type {number} */ along, /** @type {number} */ across) =>
     ({ x: size.w / 2 + (across * side - mid.x) * k, y: floor / 2 - (along - mid.y) * k });
+}
+
+/**
+ * The point on the ground that was flown about; where it is only about there, with how far off it may be.
+ * @param {import('../types.d.ts').About} about
+ * @param {(a: number, c: number) => { x: number, y: number }} to
+ */
+function about(about, to) {
+  const at = to(about.along, about.across);
+  const group = s('g', { class: 'flown-about', transform: `translate(${at.x.toFixed(1)} ${at.y.toFixed(1)})` },
+    s('path', { class: 'point-now', d: 'M0 -8L8 6H-8Z' }));
+  if (isAbout(about)) {
+    const off = to(about.along, about.across + (about.within ?? 0));
+    group.append(s('circle', { class: 'ground-line', r: Math.abs(off.x - at.x).toFixed(1) }));
+  }
+  const left = at.x > size.w / 2;
+  group.append(s('text', { x: left ? -13 : 13, y: 5, 'text-anchor': left ? 'end' : 'start' },
+    about.what === 'pylon' ? t('Pylon') : t('Point')));
+  return group;
 }
 
 /** An arrow the way the wind blows. @param {{ from: number, speed: number }} w @param {number} entry */
