@@ -1,9 +1,8 @@
-// Takes the pictures of README.md, with few colors, so that all of them together stay small:
+// Takes the pictures of README.md, with few colors, so that all of them together stay small; pngquant must be there:
 // node browsertest/readme.js [NAME...], then look at them.
 
 import { execFileSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
-import { deflateSync } from 'node:zlib';
 import { faces, launch, openPage, sizes, startFeed, startHouse, startPrepared } from './harness.js';
 import { answer } from './logbook.js';
 
@@ -73,68 +72,9 @@ const pictures = {
   course: { of: () => startPrepared(flown), path: 'course?student=Ada%20Example', ready: '.next-card' },
 };
 
-/** The pixels of a PNG, as a browser reads them. */
-const pixelsOf = (page, png) => page.evaluate(async (data) => {
-  const bytes = Uint8Array.from(atob(data), (c) => c.charCodeAt(0));
-  const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
-  const canvas = new OffscreenCanvas(image.width, image.height);
-  const ink = canvas.getContext('2d');
-  ink.drawImage(image, 0, 0);
-  const { data: rgba } = ink.getImageData(0, 0, image.width, image.height);
-  const rgb = new Uint32Array(image.width * image.height).map((_, i) =>
-    (rgba[4 * i] << 16) | (rgba[4 * i + 1] << 8) | rgba[4 * i + 2]);
-  return { width: image.width, height: image.height, rgb: [...rgb] };
-}, png.toString('base64'));
-
-const parts = (color) => [color >> 16, (color >> 8) & 255, color & 255];
-const apart = (a, b) => parts(a).reduce((sum, v, i) => sum + (v - parts(b)[i]) ** 2, 0);
-
-/** The colors that are kept: those that stand for the most pixels, apart from each other. @param {number[]} rgb */
-function paletteOf(rgb) {
-  const times = new Map();
-  for (const color of rgb) times.set(color, (times.get(color) ?? 0) + 1);
-  const kept = [];
-  for (const least of [600, 150, 0]) {
-    for (const [color] of [...times].sort((a, b) => b[1] - a[1])) {
-      if (kept.length < colors && kept.every((k) => apart(k, color) > least)) kept.push(color);
-    }
-  }
-  return { kept, nearest: new Map([...times.keys()].map((color) =>
-    [color, kept.reduce((best, k, i) => (apart(k, color) < apart(kept[best], color) ? i : best), 0)])) };
-}
-
-const table = Array.from({ length: 256 }, (_, n) => {
-  for (let k = 0; k < 8; k++) n = n & 1 ? (n >>> 1) ^ 0xedb88320 : n >>> 1;
-  return n >>> 0;
-});
-
-/** A part of a PNG file (ISO/IEC 15948, 5.3). @param {string} type @param {Buffer} data */
-function chunk(type, data) {
-  const body = Buffer.concat([Buffer.from(type), data]);
-  let sum = 0xffffffff;
-  for (const byte of body) sum = (sum >>> 8) ^ table[(sum ^ byte) & 255];
-  const head = Buffer.alloc(4);
-  head.writeUInt32BE(data.length);
-  const tail = Buffer.alloc(4);
-  tail.writeUInt32BE((sum ^ 0xffffffff) >>> 0);
-  return Buffer.concat([head, body, tail]);
-}
-
-/** A picture as a PNG with a palette. @param {{ width: number, height: number, rgb: number[] }} picture */
-function pngOf({ width, height, rgb }) {
-  const { kept, nearest } = paletteOf(rgb);
-  const head = Buffer.alloc(13);
-  head.writeUInt32BE(width);
-  head.writeUInt32BE(height, 4);
-  head.set([8, 3, 0, 0, 0], 8);
-  const rows = Buffer.alloc((width + 1) * height);
-  rgb.forEach((color, i) => {
-    rows[Math.floor(i / width) * (width + 1) + 1 + (i % width)] = nearest.get(color);
-  });
-  return Buffer.concat([Buffer.from('89504e470d0a1a0a', 'hex'), chunk('IHDR', head),
-    chunk('PLTE', Buffer.from(kept.flatMap(parts))), chunk('IDAT', deflateSync(rows, { level: 9, memLevel: 9 })),
-    chunk('IEND', Buffer.alloc(0))]);
-}
+/** A picture in few colors, by a tool of that name from the system's packages. @param {Buffer} png */
+const small = (png) =>
+  execFileSync('pngquant', ['--speed', '1', '--nofs', '--strip', String(colors), '-'], { input: png });
 
 const wanted = process.argv.slice(2);
 const browser = await launch();
@@ -148,7 +88,7 @@ for (const [name, { of, path, ready, prepare }] of Object.entries(pictures)) {
   await page.waitForSelector(ready);
   await page.evaluate(() => document.fonts.ready);
   await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
-  const png = pngOf(await pixelsOf(page, await page.screenshot()));
+  const png = small(await page.screenshot());
   writeFileSync(new URL(`../testdata/${name}.png`, import.meta.url), png);
   total += png.length;
   console.log(`${name}: ${png.length} bytes`);
