@@ -305,7 +305,7 @@ func onWing(list []plane) (at offset, about doubt, ok bool) {
 		first, _ := m.solve(2)
 		m.b = [3]float64{0, 1}
 		second, _ := m.solve(2)
-		// So many planes are but a few that do not say the same again, and two of those the point takes.
+		// Samples in quick succession repeat each other: only a few are independent, and the point uses up two.
 		few := max(3, min(n, (list[len(list)-1].time-list[0].time)/handsLast))
 		by := sum / (few - 2) * scale * scale
 		about = doubt{by * first[0], by * first[1], by * second[1]}

@@ -253,7 +253,7 @@ func (s *Spool) done(j *job, failed, whole bool) {
 	}
 }
 
-// drop forgets what waits of a session that had no folder after so many announcements. One that is made later is
+// drop forgets what waits of a session that had no folder when news announcements had come. One that is made later is
 // announced again; where that has happened by now, it waits.
 func (s *Spool) drop(j *job, news int) {
 	s.mu.Lock()

@@ -12,7 +12,7 @@ import { cardText, t } from '../pure/text.js';
 import { trouble, untilWords } from '../pure/trouble.js';
 import { arrowMark, valueWords } from './lanenow.js';
 
-/** Words of so many characters have no room beside the seconds; shorter ones have. */
+/** Words of this many characters and more have no room beside the seconds. */
 const wordy = 17;
 
 export class NextCheckpoint extends HTMLElement {
