@@ -16,7 +16,7 @@
 //   - every viewer got every event once, by station, numbering and number, also when it went to another node and said
 //     which event it had last. What two viewers got under one number is the same; but where a node is apart (frozen,
 //     cut off) and coaches on, its viewers get what the others will never have, and are greeted again afterwards,
-//   - what instructors were told is done is recorded, once, unless it was done at a node that was apart,
+//   - what instructors were told is done is recorded, once,
 //   - no station that several nodes hear was without a coach for longer than the fault allows: 2 s when its node dies
 //     (stands still, is cut off), 1 s when anything else does. That is measured at the viewers: how long nothing new of
 //     a flight is shown to any of them. Stations that nobody looks at are not measured.

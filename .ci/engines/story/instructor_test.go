@@ -27,6 +27,7 @@ type instructor struct {
 	mu       sync.Mutex
 	accepted map[string]accepted // what was said, marked or given as a reason: each is another one
 	refused  int
+	unsure   int // it may be done, said the node
 	failed   int // no answer: it may have been done
 }
 
@@ -106,6 +107,8 @@ func (i *instructor) send(ctx context.Context, at *node, path string, body any, 
 		i.failed++
 	case status == http.StatusOK:
 		i.accepted[words] = accepted{where, time.Now(), at.name}
+	case status == http.StatusGatewayTimeout:
+		i.unsure++
 	default:
 		i.refused++
 	}

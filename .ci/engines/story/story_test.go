@@ -296,7 +296,7 @@ func (s *story) lookBack(rows []row) {
 	sessions, legs, missing := s.compare(all)
 	s.regrade(all)
 	s.once(all)
-	s.obeyed(all, rows)
+	s.obeyed(all)
 	c := s.ledger.now()
 	s.Logf("%d stations at %g a second, %d viewers: %d datagrams sent, at most %v late; %d sessions with %d legs; "+
 		"%d datagrams of stations that send to one node were lost with it", len(s.field.seats), *rate, len(s.viewers),
