@@ -150,6 +150,7 @@ alone('my own aircraft is measured in flight, and chosen', async (page, house) =
     await until(page, '.measure-why', 'is too slow to enter a maneuver');
     await nothingInTheWay(page);
     sim.set({ airspeed: 100 });
+    await page.waitForFunction(() => !document.querySelector('.measure-why')?.textContent?.includes('too slow'));
     await page.locator('#measure-name').fill('Light single');
     await page.getByRole('button', { name: 'Keep its card' }).click();
     await until(page, 'ht-measure .control-error', 'There is an aircraft "light-single" already');

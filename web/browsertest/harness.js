@@ -66,7 +66,7 @@ async function start(path, args, stream, address) {
     stdio: ['pipe', stream === 'stdout' ? 'pipe' : 'ignore', stream === 'stderr' ? 'pipe' : 'inherit'],
   });
   running.add(child);
-  const ended = new Promise((resolve) => child.once('exit', resolve));
+  const ended = new Promise((resolve) => child.once('exit', (status, signal) => resolve(status ?? signal)));
   child.once('exit', () => running.delete(child));
   const lines = createInterface({ input: child[stream] })[Symbol.asyncIterator]();
   for (let line = await lines.next(); !line.done; line = await lines.next()) {

@@ -27,6 +27,8 @@ export class MeasureGuide extends HTMLElement {
   #write = h('button', { type: 'button', class: 'main-button' });
   #naming = h('div', { class: 'measure-naming' });
   #error = h('p', { class: 'control-error', role: 'alert' });
+  /** Why the card was not kept: it stands until something is asked for again. */
+  #refused = '';
   #station = '';
   #built = '';
   /** @type {ReturnType<typeof setTimeout> | undefined} */ #timer;
@@ -40,6 +42,7 @@ export class MeasureGuide extends HTMLElement {
     this.#again.addEventListener('click', () => void this.#step('again'));
     this.#stop.addEventListener('click', () => void this.#leave());
     this.#write.addEventListener('click', () => void this.#keep());
+    this.#name.addEventListener('input', () => this.#refuse(''));
   }
 
   disconnectedCallback() {
@@ -73,6 +76,7 @@ export class MeasureGuide extends HTMLElement {
   /** @param {Parameters<typeof measure>[1]} step */
   async #step(step) {
     clearTimeout(this.#timer);
+    this.#refused = '';
     this.#take(await measure(this.#station, step));
   }
 
@@ -83,7 +87,7 @@ export class MeasureGuide extends HTMLElement {
   /** @param {Awaited<ReturnType<typeof measured>>} answer */
   #take({ value, error }) {
     if (this.#station === '') return;
-    text(this.#error, error);
+    text(this.#error, error || this.#refused);
     if (value?.progress) this.#draw(value.progress);
     this.#timer = setTimeout(() => void this.#look(), every);
   }
@@ -131,9 +135,15 @@ export class MeasureGuide extends HTMLElement {
     text(this.#next, p.task === 'slow' ? t('That was as slow as it gets') : t('Leave this out'));
   }
 
+  /** @param {string} why */
+  #refuse(why) {
+    this.#refused = why;
+    text(this.#error, why);
+  }
+
   async #keep() {
     const { value, error } = await card(this.#station, this.#name.value);
-    text(this.#error, error);
+    this.#refuse(error);
     if (value === null) return;
     const station = this.#station;
     this.#end();
