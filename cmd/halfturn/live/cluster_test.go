@@ -156,7 +156,37 @@ func brief(o *Options) {
 }
 
 // hear has the server hear the simulator.
-func (c *clustered) hear() { c.hears = c.heard()(simulator) }
+func (c *clustered) hear() { c.hears = &serially{of: c.heard()(simulator)} }
+
+// serially calls a handler for one thing at a time, as the goroutine of its sender does.
+type serially struct {
+	mu sync.Mutex
+	of ingest.Handler
+}
+
+func (s *serially) Datagram(b []byte, received time.Time) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.of.Datagram(b, received)
+}
+
+func (s *serially) Take(r ingest.Request) (ends bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.of.Take(r)
+}
+
+func (s *serially) Tick(now time.Time) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.of.Tick(now)
+}
+
+func (s *serially) End() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.of.End()
+}
 
 // noon is when the first datagram comes: about now, as a session that waits for its station ends when the clock says
 // that it has waited for too long.
