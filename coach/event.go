@@ -3,6 +3,7 @@ package coach
 import (
 	"encoding/json"
 	"maps"
+	"slices"
 
 	"halfturn/stream/phrase"
 )
@@ -302,6 +303,17 @@ type Series struct {
 	Decision *Decision `json:"decision,omitempty"`
 
 	Judged
+}
+
+// WithoutTraces copies a series without the traces of its legs: pictures come from the leg's own event, or from the
+// recording.
+func (s *Series) WithoutTraces() *Series {
+	bare := *s
+	bare.Legs = slices.Clone(s.Legs)
+	for i := range bare.Legs {
+		bare.Legs[i].Trace = nil
+	}
+	return &bare
 }
 
 // Finished returns the legs that were flown to their end.

@@ -22,6 +22,7 @@ type listener struct {
 	waiting []*coach.Callout
 	begun   []spoken
 	legs    []*coach.Leg
+	series  []*coach.Series
 	now     float64
 }
 
@@ -48,6 +49,8 @@ func (l *listener) Event(m message.Message) {
 	case message.Leg:
 		l.legs = append(l.legs, b.Leg)
 		l.waiting = nil
+	case message.Series:
+		l.series = append(l.series, b.Series)
 	}
 }
 
@@ -100,6 +103,14 @@ func heardBy(t *testing.T, name string, rate float64) (angles, exit flown, late 
 	}
 	s.End(phrase.Read("over"))
 	full := s.Coaching().Card.Turn
+	if len(l.series) == 0 {
+		t.Errorf("%s: no series", name)
+	}
+	for _, series := range l.series {
+		if hasTrace(series.Legs) {
+			t.Errorf("%s: a series has the traces of its legs again", name)
+		}
+	}
 	for i, leg := range l.legs {
 		for _, k := range l.begun {
 			at, ok := reached(leg, *k.cue.To)
@@ -115,6 +126,10 @@ func heardBy(t *testing.T, name string, rate float64) (angles, exit flown, late 
 		}
 	}
 	return angles, exit, l.late
+}
+
+func hasTrace(legs []coach.Leg) bool {
+	return slices.ContainsFunc(legs, func(l coach.Leg) bool { return len(l.Trace) > 0 })
 }
 
 // within returns the share of the values that are no farther from 0.

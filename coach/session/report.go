@@ -67,11 +67,12 @@ func (f *flown) addLeg(p *plan.Plan, l *coach.Leg) {
 	open.Legs = append(open.Legs, bare)
 }
 
-// addSeries keeps a closed series, and removes its legs from those under way.
-func (f *flown) addSeries(e *coach.Series) {
-	f.series = append(f.series, withoutTraces(e))
+// addSeries keeps a closed series, and removes its legs from those under way. It returns the series as it is kept.
+func (f *flown) addSeries(e *coach.Series) *coach.Series {
+	bare := e.WithoutTraces()
+	f.series = append(f.series, *bare)
 	if len(e.Legs) == 0 {
-		return
+		return bare
 	}
 	last := e.Legs[len(e.Legs)-1].Start
 	var rest []coach.Leg // never in place: a report may still hold them
@@ -81,14 +82,5 @@ func (f *flown) addSeries(e *coach.Series) {
 		}
 	}
 	f.open.Legs = rest
-}
-
-// withoutTraces copies a series without the traces of its legs: those are drawn again from the recording.
-func withoutTraces(e *coach.Series) coach.Series {
-	k := *e
-	k.Legs = slices.Clone(e.Legs)
-	for i := range k.Legs {
-		k.Legs[i].Trace = nil
-	}
-	return k
+	return bare
 }

@@ -216,8 +216,9 @@ func (s *Session) drain() {
 				score.Tell(&e.Legs[i])
 			}
 			e.Headline = score.SeriesHeadline(e)
-			s.flown.addSeries(e)
 			s.checked(e)
+			s.publish(message.Series{Series: s.flown.addSeries(e)}) // its listeners have the traces of the legs
+			continue
 		case *coach.Callout:
 			if e.Words != "" {
 				s.said = e

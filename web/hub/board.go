@@ -29,8 +29,7 @@ type board struct {
 	mu      sync.Mutex
 	run     string
 	seq     uint64
-	ring    [][]byte // the event numbered n is at n % ringSize
-	first   uint64   // number of the oldest event in the ring
+	backlog backlog
 	viewers map[*Viewer]struct{}
 
 	watching *message.Watching // who else watches, as the viewers know it; nil is nobody
@@ -55,8 +54,7 @@ func newBoard(name, run string, w *wall) *board {
 		sheetHead: appendString([]byte(`{"name":`), name),
 
 		run:     run,
-		ring:    make([][]byte, ringSize),
-		first:   1,
+		backlog: backlog{first: 1},
 		viewers: map[*Viewer]struct{}{},
 	}
 }
@@ -123,10 +121,7 @@ func (b *board) take(h *Hub, m message.Message, data []byte, broken bool) {
 	b.keep(m.Body)
 	b.note(&h.wall, m.Body)
 	b.seq = m.Seq
-	b.ring[m.Seq%ringSize] = data
-	if m.Seq-b.first >= ringSize {
-		b.first = m.Seq - ringSize + 1
-	}
+	b.backlog.add(data)
 	for v := range b.viewers {
 		switch {
 		case was && v.other: // if that ends now, all of it comes below
@@ -146,8 +141,7 @@ func (b *board) restart(h *Hub, seq uint64) {
 		b.renew(&h.wall)
 	}
 	b.run = h.nextRun()
-	clear(b.ring)
-	b.first = seq
+	b.backlog.restart(seq)
 }
 
 // keep keeps what a State needs of a message.

@@ -81,6 +81,7 @@ func everyMessage(t *testing.T) []any {
 	leg.Trace[1].Airspeed, leg.Trace[1].Height = nil, nil
 	series := feed.Series()
 	series.Legs = []coach.Leg{*leg}
+	series = series.WithoutTraces()
 	send(feed.Station("Seat 3", "live"))
 	send(feed.Station("Seat 3", "live")) // the first one came with the hello
 	send(plan)

@@ -22,11 +22,12 @@ import (
 
 // Bounds of what the hub keeps, whatever the number of stations and viewers.
 const (
-	ringSize      = 512 // events kept per station, for viewers that come back
-	callouts      = 24  // callouts in a State: those of a leg in which much is said
-	seriesKept    = 6   // series in a State
-	goneKept      = 64  // stations that left and are still shown
-	alwaysWatched = 8   // up to this number of live stations are followed without viewers
+	eventsKept    = 512       // events kept per station, for viewers that come back
+	bytesKept     = 128 << 10 // and how long they may be together: a few legs
+	callouts      = 24        // callouts in a State: those of a leg in which much is said
+	seriesKept    = 6         // series in a State
+	goneKept      = 64        // stations that left and are still shown
+	alwaysWatched = 8         // up to this number of live stations are followed without viewers
 )
 
 // A Hub takes what the sessions produce, keeps the latest of each station, and passes it

@@ -134,8 +134,8 @@ func TestANewViewerGetsTheWholeState(t *testing.T) {
 			t.Fatalf("trace entry %d is %+v, not what was flown", i, p)
 		}
 	}
-	if len(got.Series) != 1 || len(got.Series[0].Legs) != 2 || got.Series[0].Legs[0].Trace != nil {
-		t.Error("the series should be there, without traces")
+	if len(got.Series) != 1 || len(got.Series[0].Legs) != 2 {
+		t.Error("the series should be there")
 	}
 }
 
@@ -186,10 +186,10 @@ func TestAViewerThatCannotResumeGetsTheState(t *testing.T) {
 	h := New("test", zerolog.Nop())
 	h.Event(station("a", "live"))
 	run := watch(t, h, Wish{}).one("hello").Run
-	for i := range ringSize + 5 {
+	for i := range eventsKept + 5 {
 		h.Event(callout("a", float64(i)))
 	}
-	last := uint64(ringSize + 6)
+	last := uint64(eventsKept + 6)
 	tests := []struct {
 		name  string
 		since uint64
@@ -197,8 +197,8 @@ func TestAViewerThatCannotResumeGetsTheState(t *testing.T) {
 		hello bool
 	}{
 		{"has it all", last, run, false},
-		{"the oldest still known", last - ringSize, run, false},
-		{"one too old", last - ringSize - 1, run, true},
+		{"the oldest still known", last - eventsKept, run, false},
+		{"one too old", last - eventsKept - 1, run, true},
 		{"from the future", last + 1, run, true},
 		{"of an earlier server", last - 1, "other", true},
 		{"no run told", last - 1, "", false},
@@ -217,7 +217,7 @@ func TestAViewerThatCannotResumeGetsTheState(t *testing.T) {
 	}
 }
 
-func TestANewNumberingSendsTheStateAnew(t *testing.T) {
+func TestANewNumberingSendsTheStateAgain(t *testing.T) {
 	h := New("test", zerolog.Nop())
 	h.Event(station("a", "live"))
 	h.Event(message.Message{Station: "a", Body: message.Leg{Leg: feed.Finished(1, "right", 10)}})

@@ -34,7 +34,7 @@ func (m *memory) keep(body message.Body) {
 		m.last, m.lastPlan = x.Leg, m.plan
 		m.trace.reset()
 	case message.Series:
-		m.series = tail(append(m.series, withoutTraces(x.Series)), seriesKept)
+		m.series = tail(append(m.series, x.Series), seriesKept)
 	}
 }
 
@@ -99,18 +99,6 @@ func (s *Scene) Event(m message.Message) {
 func (s *Scene) Frame(f *coach.Frame) {
 	s.frame = f
 	s.moment(f)
-}
-
-// withoutTraces copies a series without what only pictures need: a State has the trace of
-// the last leg, and a long session would make it big.
-func withoutTraces(s *coach.Series) *coach.Series {
-	lean := *s
-	lean.Legs = make([]coach.Leg, len(s.Legs))
-	copy(lean.Legs, s.Legs)
-	for i := range lean.Legs {
-		lean.Legs[i].Trace = nil
-	}
-	return &lean
 }
 
 // tail keeps the last n, in memory of its own now and then, so that the rest can be freed.

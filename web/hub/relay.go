@@ -21,7 +21,7 @@ func (h *Hub) Latest(station string) (run string, seq uint64, data []byte) {
 	b := found.(*board)
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	return b.run, b.seq, b.ring[b.seq%ringSize]
+	return b.run, b.seq, b.backlog.latest()
 }
 
 // Since returns the events of a station after one, as they are encoded; ok is false where they are not known any more,
@@ -39,14 +39,10 @@ func (h *Hub) Since(station, run string, seq uint64) (events [][]byte, ok bool) 
 
 // since lists the events after one. The board is locked.
 func (b *board) since(run string, seq uint64) ([][]byte, bool) {
-	if run != b.run || seq > b.seq || seq+1 < b.first {
+	if run != b.run {
 		return nil, false
 	}
-	missed := make([][]byte, 0, b.seq-seq)
-	for n := seq + 1; n <= b.seq; n++ {
-		missed = append(missed, b.ring[n%ringSize])
-	}
-	return missed, true
+	return b.backlog.since(seq)
 }
 
 // Relay takes an event that was numbered elsewhere, as it is encoded, and does not change that. One that does not

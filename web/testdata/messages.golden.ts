@@ -1457,29 +1457,7 @@ export const messages: Message[] = [
           },
           "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
         },
-        "corrections": 0,
-        "trace": [
-          {
-            "turn": 0,
-            "time": 10,
-            "bank": -4.321945677748865e-7,
-            "pitch": 0,
-            "airspeed": 155.00000021609728,
-            "height": 0,
-            "along": 0,
-            "across": 0
-          },
-          {
-            "turn": 1,
-            "time": 10.12,
-            "bank": 1.3089298520049724,
-            "pitch": 0.5932914439425164,
-            "airspeed": null,
-            "height": null,
-            "along": 41.88577544948043,
-            "across": 0.365531624660953
-          }
-        ]
+        "corrections": 0
       }
     ]
   },

@@ -292,7 +292,7 @@ func (p *player) incomplete() {
 	s.Legs, s.Verdict = []coach.Leg{*p.last}, coach.Missed
 	s.Missing = phrase.Read("1 of 2 legs finished, one to the left is missing")
 	s.Headline = score.SeriesHeadline(s)
-	p.event(message.Series{Series: s})
+	p.event(message.Series{Series: s.WithoutTraces()})
 	p.legs = 0
 }
 

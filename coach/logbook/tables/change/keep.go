@@ -69,13 +69,7 @@ func gradeSeries(tx *tables.Tx, session, grade int64, r *debrief.Report) error {
 
 // fingerprint changes when a series does; before is the number of legs before it in the session.
 func fingerprint(s *coach.Series, before int) ([]byte, error) {
-	bare := *s
-	bare.Legs = make([]coach.Leg, len(s.Legs))
-	copy(bare.Legs, s.Legs)
-	for i := range bare.Legs {
-		bare.Legs[i].Trace = nil // pictures come from the recording
-	}
-	data, err := json.Marshal([]any{before, &bare})
+	data, err := json.Marshal([]any{before, s.WithoutTraces()})
 	if err != nil {
 		return nil, err
 	}
