@@ -280,6 +280,7 @@ func TestFrozen(t *testing.T) {
 		}
 	}
 	until(t, "that the store is away", func() bool { return !north.Away().IsZero() })
+	until(t, "that no other node can be heard", func() bool { return !north.Alone().IsZero() })
 	if north.Counts().Unsent == 0 {
 		t.Error("what could not be sent is not counted")
 	}
@@ -291,5 +292,7 @@ func TestFrozen(t *testing.T) {
 		t.Fatal("the batch is not kept")
 	}
 	(&keeper{station: "Seat 1"}).complete(t, north)
-	until(t, "that the store answers", func() bool { return north.Away().IsZero() })
+	until(t, "that the store answers, and others can be heard", func() bool {
+		return north.Away().IsZero() && north.Alone().IsZero()
+	})
 }

@@ -9,8 +9,9 @@
 //	coaches         another node holds the station by a greater claim         leaves it to that one
 //	coaches         the store has a lease of another node,
 //	                  which has said since that it does not hold the station  takes the lease again
-//	                  of which was not heard since                            waits for that, and coaches
-//	                  which is silent for so long that it is gone             takes the lease again
+//	                  of which was not heard since, for as long as it may be
+//	                    silent                                                waits for that, and coaches
+//	                  which is silent since for so long that it is gone       takes the lease again
 //	                  the same, and this node is in doubt                     leaves it, to take it over
 //	coaches         anything else                                             coaches
 //	does not coach  another node holds the station                            stands by
@@ -67,9 +68,10 @@ type Other struct {
 
 // A Refusal is that the store has the lease of another node, "" of one that gave it back, under the next fences.
 type Refusal struct {
-	Node  string
-	Fence uint64
-	At    time.Time // when this node came to know
+	Node   string
+	Fence  uint64
+	At     time.Time // when this node came to know
+	Waited bool      // that is so long ago that a node which has not spoken since is gone
 }
 
 // A Sight is what a node knows of a station.
@@ -135,7 +137,10 @@ func (s *Sight) keep() (do Act, to string) {
 			return Renew, ""
 		}
 	}
-	if s.Claim.Doubt { // it did not hear all that the other one has recorded
+	switch {
+	case !r.Waited: // this node may have heard nobody before
+		return Stay, ""
+	case s.Claim.Doubt: // it did not hear all that the other one has recorded
 		return Leave, r.Node
 	}
 	return Renew, ""

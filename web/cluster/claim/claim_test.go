@@ -33,6 +33,7 @@ func TestDecide(t *testing.T) {
 	before, then, later := time.Unix(1, 0), time.Unix(2, 0), time.Unix(3, 0)
 	own := Claim{Fence: 5}
 	refused := &Refusal{Node: "b", Fence: 6, At: then}
+	waited := &Refusal{Node: "b", Fence: 6, At: then, Waited: true}
 	for _, c := range []struct {
 		name string
 		Sight
@@ -51,10 +52,11 @@ func TestDecide(t *testing.T) {
 			Others: []Other{{Name: "b", Heard: later, Holds: true, Claim: Claim{Fence: 5, Over: true}}}}, Stay, ""},
 		{"refused, and the other has left the station", Sight{Coaches: true, Claim: own, Refused: refused,
 			Others: []Other{{Name: "b", Heard: later}, {Name: "c", Heard: later}}}, Renew, ""},
-		{"refused, and the other is gone", Sight{Coaches: true, Claim: own, Refused: refused,
+		{"refused, and nobody was heard yet", Sight{Coaches: true, Claim: own, Refused: refused}, Stay, ""},
+		{"refused, and the other is gone", Sight{Coaches: true, Claim: own, Refused: waited,
 			Others: []Other{{Name: "c", Heard: later}}}, Renew, ""},
 		{"refused in doubt, and the other is gone", Sight{Coaches: true, Claim: Claim{Fence: 5, Doubt: true},
-			Refused: refused, Others: []Other{{Name: "c", Heard: later}}}, Leave, "b"},
+			Refused: waited, Others: []Other{{Name: "c", Heard: later}}}, Leave, "b"},
 		{"refused, and others are to be heard first", Sight{Coaches: true, Claim: own, Refused: refused, Listens: true},
 			Stay, ""},
 		{"refused, and the lease was given back", Sight{Coaches: true, Claim: own, Refused: &Refusal{Fence: 6}},

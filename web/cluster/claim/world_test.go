@@ -65,6 +65,8 @@ type mishap struct {
 	listens int // until when
 	frozen  int // until when
 	cut     int // until when nothing reaches it, and nothing leaves it
+	deaf    int // likewise, of signs of life
+	there   int // since when none of that, and it holds the station by its lease
 }
 
 // A world is nodes that all hear a station, the network between them, and the store.
@@ -79,6 +81,7 @@ type world struct {
 	log     []string
 	lateTo  map[string]int // from and to: when the last sign of life arrives, as they do not overtake
 	longest int            // that nobody coached although somebody could
+	stolen  int            // leases taken from nodes that were there
 	since   int            // since when nobody does
 }
 
@@ -97,7 +100,12 @@ func (m *member) claim() Claim {
 // sight is what a member knows.
 func (m *member) sight(now int) *Sight {
 	s := &Sight{Name: m.name, Coaches: m.coaches, Claim: m.claim(), Refused: m.refused, Hears: true,
-		Listens: now < m.listens}
+		Listens: now < m.listens || m.coaches && now < m.deaf}
+	if r := m.refused; r != nil {
+		c := *r
+		c.Waited = moment(now).Sub(r.At) > dead*time.Millisecond
+		s.Refused = &c
+	}
 	if m.left > 0 {
 		s.Left = moment(m.left)
 	}
@@ -151,8 +159,11 @@ func (w *world) run(m *member) {
 	if w.now-m.ran > dead {
 		m.listens, m.doubt = w.now+dead, m.coaches
 	}
+	if m.ran < m.deaf && w.now >= m.deaf {
+		m.listens = max(m.listens, w.now+dead)
+	}
 	m.ran = w.now
-	for len(m.inbox) > 0 && m.inbox[0].at <= w.now && w.now >= m.cut {
+	for len(m.inbox) > 0 && m.inbox[0].at <= w.now && w.now >= m.deaf {
 		s := m.inbox[0]
 		m.inbox = m.inbox[1:]
 		s.at = w.now
@@ -165,7 +176,7 @@ func (w *world) run(m *member) {
 	w.act(m)
 	if w.now-m.told >= beat || m.stir {
 		m.told, m.stir = w.now, false
-		if w.now >= m.cut {
+		if w.now >= m.deaf {
 			w.tell(m)
 		}
 	}
@@ -213,7 +224,7 @@ func (w *world) asks(m *member) {
 			m.refused = &Refusal{Node: a.got.node, Fence: a.got.fence, At: moment(w.now)}
 		}
 	}
-	if !m.coaches || w.now < m.listens {
+	if !m.coaches || w.now < m.listens || w.now < m.deaf {
 		return
 	}
 	after := m.lease.fence
@@ -237,12 +248,28 @@ func (w *world) serve() {
 		a.done = true
 		a.ok = w.store.fence == a.after
 		if a.claim && a.ok {
+			w.steal(m, a)
 			w.store = lease{m.name, w.store.fence + 1}
 		}
 		if a.got = w.store; a.answer >= 0 {
 			a.answer = max(a.answer, w.now+1)
 		}
 	}
+}
+
+// steal notes when a lease is taken from a node that holds the station by it, and could be heard before that was asked.
+func (w *world) steal(by *member, a *asked) {
+	for _, m := range w.nodes {
+		if m != by && m.holds(w) && a.comes-m.there > 2*dead {
+			w.note("%s takes the lease %d of %s, which is there", by.name, w.store.fence, m.name)
+			w.stolen++
+		}
+	}
+}
+
+// holds reports whether a member coaches by the lease that the store has.
+func (m *member) holds(w *world) bool {
+	return m.coaches && m.lease == w.store && m.name == w.store.node
 }
 
 // befall has something happen to the nodes.
@@ -258,7 +285,8 @@ func (w *world) befall() {
 		w.note("%s stands still for %d", m.name, lasts)
 	case 1:
 		m.cut = max(m.cut, w.now+lasts)
-		w.note("%s is cut off for %d", m.name, lasts)
+		m.deaf = max(m.deaf, m.cut+w.rand.IntN(2500)) // its connections come back one after the other
+		w.note("%s is cut off for %d, and from the others until %d", m.name, lasts, m.deaf)
 	case 2:
 		w.away = w.now + lasts
 		w.note("the store is away for %d", lasts)
@@ -302,6 +330,11 @@ func tellStory(seed uint64, nodes, slow int, harsh bool) *world {
 		for _, i := range w.rand.Perm(nodes) {
 			w.run(w.nodes[i])
 		}
+		for _, m := range w.nodes {
+			if w.now < max(m.frozen, m.cut, m.deaf) || !m.holds(w) {
+				m.there = w.now
+			}
+		}
 		if w.now > 3*dead {
 			w.watch()
 		}
@@ -316,11 +349,13 @@ func TestSomebodyCoaches(t *testing.T) {
 		name  string
 		slow  int
 		harsh bool
-		most  int // that nobody coaches, in milliseconds
+		most  int  // that nobody coaches, in milliseconds
+		takes bool // leases of nodes that are there
 	}{
-		{"nothing happens", 0, false, 0},
-		{"signs of life are late, so that nodes are taken for dead that are not", 3000, false, beat + 2*tick},
-		{"nodes stand still and are cut off, and the store is away", 500, true, dead + 500 + beat + 4*tick},
+		{"nothing happens", 0, false, 0, false},
+		{"signs of life are late, so that nodes are taken for dead that are not", 3000, false, beat + 2*tick, true},
+		{"nodes stand still and are cut off, and the store is away", 500, true, dead + 500 + beat + 4*tick,
+			false},
 	} {
 		worst, stories := 0, 0
 		for seed := range uint64(500) {
@@ -333,9 +368,10 @@ func TestSomebodyCoaches(t *testing.T) {
 				}
 			}
 			worst = max(worst, w.longest)
-			if w.longest > c.most || len(coach) != 1 || w.store.node != coach[0] {
-				t.Errorf("%s: story %d: nobody coached for %d ms; in the end %v do, and the store has %+v", c.name,
-					seed, w.longest, coach, w.store)
+			if w.longest > c.most || len(coach) != 1 || w.store.node != coach[0] || w.stolen > 0 && !c.takes {
+				t.Errorf("%s: story %d: nobody coached for %d ms, and %d leases were taken from nodes that are "+
+					"there; in the end %v coach, and the store has %+v", c.name, seed, w.longest, w.stolen, coach,
+					w.store)
 				for _, line := range w.log {
 					t.Log(line)
 				}

@@ -126,6 +126,9 @@ type Engine interface {
 
 	// Away says since when the store does not answer; zero while it does.
 	Away() time.Time
+	// Alone says since when this node can tell the others nothing, nor hear them; zero while it can. The store may
+	// answer all the same.
+	Alone() time.Time
 	// Close lets go of everything, and waits until no take and no answer runs; leases stay as they are. What is called
 	// afterwards fails with ErrClosed.
 	Close() error

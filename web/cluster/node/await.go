@@ -149,9 +149,10 @@ type progress struct {
 	carried uint64  // the last of these
 }
 
-// awake reports whether this node knows what the others hold: it does not stand still, and has not just now.
+// awake reports whether this node knows what the others hold: it hears them, and does not stand still, and that for a
+// while.
 func (n *Node) awake(now time.Time) bool {
-	return !n.gracious(now) && now.Sub(n.started)-time.Duration(n.ticked.Load()) <= n.opt.Times.still()
+	return !n.deaf(now) && now.Sub(n.started)-time.Duration(n.ticked.Load()) <= n.opt.Times.still()
 }
 
 // allKnow reports whether other nodes would go on with a station behind the batch that is waited for.

@@ -206,15 +206,20 @@ func TestAwake(t *testing.T) {
 		name   string
 		ticked time.Duration // before now
 		grace  time.Duration // from now on
+		alone  bool
 		want   bool
 	}{
-		{"it goes on as ever", 10 * time.Millisecond, -time.Second, true},
-		{"it woke and has not noticed", 20 * time.Second, -time.Second, false},
-		{"it stood still for longer than it may", 501 * time.Millisecond, -time.Second, false},
-		{"it stood still for as long as it may", 500 * time.Millisecond, -time.Second, true},
-		{"it has noticed", 10 * time.Millisecond, time.Millisecond, false},
+		{"it goes on as ever", 10 * time.Millisecond, -time.Second, false, true},
+		{"it woke and has not noticed", 20 * time.Second, -time.Second, false, false},
+		{"it stood still for longer than it may", 501 * time.Millisecond, -time.Second, false, false},
+		{"it stood still for as long as it may", 500 * time.Millisecond, -time.Second, false, true},
+		{"it has noticed", 10 * time.Millisecond, time.Millisecond, false, false},
+		{"it hears no other", 10 * time.Millisecond, -time.Second, true, false},
 	} {
-		n := &Node{life: life{started: now.Add(-time.Minute)}}
+		engine := memory.New().Join("a")
+		defer engine.Close()
+		engine.Isolate(c.alone)
+		n := &Node{life: life{started: now.Add(-time.Minute)}, opt: Options{Flow: engine}}
 		n.opt.Times.fill()
 		n.ticked.Store(int64(time.Minute - c.ticked))
 		n.grace.Store(int64(time.Minute + c.grace))

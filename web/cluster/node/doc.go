@@ -35,6 +35,8 @@
 //     the station, not when the store refuses it: package claim has the rule, and why it leaves no station to nobody.
 //   - A node that the store has refused while the other one has left the station takes the lease again. What it
 //     recorded and could not keep begins its next tenure.
+//   - A node that reaches the store and not the other nodes, or these only since just now, goes on with what it
+//     coaches, and takes no lease: that it hears of nobody says nothing.
 //   - A node that was started again doubts the leases of its life before until it has renewed them: another one may go
 //     on with their sessions, and not have its lease yet.
 //   - A record is a list of tenures: what one node recorded of one session. Each begins with an opening that names the

@@ -196,7 +196,7 @@ func (k *keeper) do(s *step) error {
 // that of the node that this one took over from, or a node that holds the station now has it.
 func (k *keeper) claim(ctx context.Context, session string) error {
 	n, st := k.st.node, k.st
-	if n.gracious(time.Now()) { // who holds the station is to be heard first
+	if n.deaf(time.Now()) { // who holds the station is to be heard first
 		return flow.ErrAway
 	}
 	st.mu.Lock()

@@ -150,6 +150,7 @@ type life struct {
 	started time.Time
 	quiet   atomic.Bool   // nothing is told: what an earlier run left is played again
 	grace   atomic.Int64  // until when no station is taken over: others are to be heard first; since the node started
+	alone   atomic.Bool   // no other node can be heard
 	ticked  atomic.Int64  // when it was last looked what is due, since the node started
 	beatNow chan struct{} // has a sign of life told soon
 }
@@ -260,6 +261,7 @@ func (n *Node) Run(ctx context.Context) {
 				st.doubts()
 			}
 		}
+		n.deaf(now) // which notices when others are heard again
 		if is := !n.opt.Flow.Away().IsZero(); stood || away && !is {
 			n.listenFirst(now)
 			away = is
@@ -280,6 +282,16 @@ func (n *Node) listenFirst(now time.Time) {
 // gracious reports whether others are to be heard first.
 func (n *Node) gracious(now time.Time) bool {
 	return now.Sub(n.started) < time.Duration(n.grace.Load())
+}
+
+// deaf reports whether this node does not hear the others, or has begun to again just now: what it has not heard of
+// them says nothing then, even where the store answers. It goes on with what it coaches.
+func (n *Node) deaf(now time.Time) bool {
+	is := !n.opt.Flow.Alone().IsZero()
+	if n.alone.Swap(is) && !is {
+		n.listenFirst(now)
+	}
+	return is || n.gracious(now)
 }
 
 // tick does what is due.

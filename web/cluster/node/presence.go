@@ -126,10 +126,14 @@ func (n *Node) holder(station string) (node string, best presence.Hold) {
 func (n *Node) sight(st *station, others ...*presence.Peer) *claim.Sight {
 	s := &claim.Sight{Name: n.opt.Name, Listens: n.gracious(time.Now())}
 	if own, ok := st.holds(); ok {
-		s.Coaches, s.Claim = true, own.Claim()
+		s.Coaches, s.Claim, s.Listens = true, own.Claim(), n.deaf(time.Now())
 	}
 	st.mu.Lock()
-	s.Refused, s.Left = st.refused, st.leftAt
+	if s.Left = st.leftAt; st.refused != nil {
+		r := *st.refused
+		r.Waited = time.Since(r.At) > n.opt.Times.Dead
+		s.Refused = &r
+	}
 	st.mu.Unlock()
 	for _, p := range others {
 		o := claim.Other{Name: p.Name, Heard: p.Heard, Hears: !p.Beat.Listens && p.Hears(st.name)}

@@ -30,16 +30,26 @@ func (k *keeper) refused() {
 	st.mu.Unlock()
 	s := n.sight(st, n.peers.Alive()...)
 	if !s.Coaches { // what is recorded of the session is still to be kept
-		s.Coaches, s.Claim = true, own
+		s.Coaches, s.Claim, s.Listens = true, own, n.deaf(time.Now())
 	}
-	switch do, to := s.Decide(); do {
-	case claim.Leave:
+	switch do, to := s.Decide(); {
+	case do == claim.Leave:
 		n.lose(st, to)
-	case claim.Renew:
+	case do == claim.Renew && !n.mayHold(ctx, l):
 		n.opt.Log.Warn().Str("station", st.name).Str("node", l.Node).
 			Msg("another node took the station over, and has left it to this one again")
 		k.renew(l)
 	}
+}
+
+// mayHold reports whether the node of a lease that is there holds the station, or does not answer. What it said last
+// may have been under way for long: it says so again before the station is taken from it.
+func (n *Node) mayHold(ctx context.Context, l flow.Lease) bool {
+	if l.Node == n.opt.Name || n.peers.Living(l.Node) == nil {
+		return false
+	}
+	a, err := n.ask(ctx, l.Node, &question{Kind: askHolds, Station: l.Station})
+	return err != nil || a.Holds
 }
 
 // renew has the lease taken again, after that of another node. What of the tenure is not kept is kept under the new

@@ -161,6 +161,7 @@ const (
 	askProbe = "probe"
 
 	askRecord = "record" // the batches that are not kept yet
+	askHolds  = "holds"  // whether the station is coached there
 	askKnows  = "knows"  // whether a batch is known of the record that is followed
 )
 
@@ -187,6 +188,7 @@ type answer struct {
 	Unsure  bool            `json:"unsure,omitempty"`  // of askDo: it was done, and may be lost
 	Follows bool            `json:"follows,omitempty"` // of askKnows: up to there, or farther
 	Heard   bool            `json:"heard,omitempty"`   // the batch, or one after it of its tenure
+	Holds   bool            `json:"holds,omitempty"`   // of askHolds
 }
 
 // ask asks a node.
@@ -230,6 +232,9 @@ func (n *Node) reply(ctx context.Context, q *question) *answer {
 		return &answer{Batches: n.station(q.Station).keeper.waitingBatches(q.After)}
 	case q.Kind == askKnows:
 		return n.knows(q)
+	case q.Kind == askHolds:
+		_, holds := n.station(q.Station).holds()
+		return &answer{Holds: holds}
 	case n.desk == nil:
 		return &answer{Gone: true}
 	case q.Kind == askDo:

@@ -1,6 +1,8 @@
 package node
 
 import (
+	"context"
+	"errors"
 	"testing"
 	"time"
 
@@ -55,7 +57,8 @@ func TestRefusedBefore(t *testing.T) {
 	b := store.Join("b")
 	defer b.Close()
 	lease, err := b.Claim(t.Context(), flow.Lease{Station: "A"}, "s")
-	if err != nil {
+	answers := b.Answer(func(context.Context, []byte) []byte { return []byte("{}") }) // it does not hold the station
+	if err := errors.Join(err, answers); err != nil {
 		t.Fatal(err)
 	}
 	engine := store.Join("a")

@@ -81,6 +81,7 @@ type Engine struct {
 
 	// The store's lock guards these.
 	cut       time.Time // since when nothing passes; zero: it does
+	alone     time.Time // likewise, of what does not pass to and from other nodes
 	closed    bool
 	listeners []*listener
 	answer    func(ctx context.Context, question []byte) []byte
@@ -97,13 +98,33 @@ func (e *Engine) Cut(cut bool) {
 	e.store.wake()
 }
 
-// away says since when the store does not answer this node; the store is locked.
-func (e *Engine) away() time.Time {
-	if e.cut.IsZero() || !e.store.stopped.IsZero() && e.store.stopped.Before(e.cut) {
-		return e.store.stopped
-	}
-	return e.cut
+// Isolate separates the node from all others, and not from the store, or joins it again.
+func (e *Engine) Isolate(is bool) {
+	e.store.mu.Lock()
+	defer e.store.mu.Unlock()
+	e.alone = since(is, e.alone)
 }
+
+// Alone says since when this node is separated from the others.
+func (e *Engine) Alone() time.Time {
+	e.store.mu.Lock()
+	defer e.store.mu.Unlock()
+	return earlier(e.cut, e.alone)
+}
+
+// earlier is the earlier of two times; zero is none.
+func earlier(a, b time.Time) time.Time {
+	if a.IsZero() || !b.IsZero() && b.Before(a) {
+		return b
+	}
+	return a
+}
+
+// isReachable reports whether anything passes to and from other nodes; the store is locked.
+func (e *Engine) isReachable() bool { return e.cut.IsZero() && e.alone.IsZero() }
+
+// away says since when the store does not answer this node; the store is locked.
+func (e *Engine) away() time.Time { return earlier(e.cut, e.store.stopped) }
 
 // Away says since when the store does not answer this node.
 func (e *Engine) Away() time.Time {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -107,5 +108,48 @@ func TestCut(t *testing.T) {
 	}
 	if len(heard) > 0 {
 		t.Errorf("heard: %q", <-heard)
+	}
+}
+
+// TestIsolate: a node that is separated from the others alone keeps what it has to keep, and hears nothing.
+func TestIsolate(t *testing.T) {
+	s := New()
+	north, south := s.Join("north"), s.Join("south")
+	heard := make(chan string, 10)
+	for _, e := range []*Engine{north, south} {
+		defer e.Close()
+		answered := e.Answer(func(context.Context, []byte) []byte { return nil })
+		_, err := e.Listen(flow.Live, "", func(told flow.Told) { heard <- told.Node + " to " + e.node })
+		if err := errors.Join(answered, err); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, isolated := range []bool{true, false} {
+		north.Isolate(isolated)
+		if got := !north.Alone().IsZero(); got != isolated || !south.Alone().IsZero() || !north.Away().IsZero() {
+			t.Errorf("isolated %v: north is alone: %v; south: %v; the store is away: %v", isolated, got, south.Alone(),
+				north.Away())
+		}
+		want := error(nil)
+		if isolated {
+			want = flow.ErrNobody
+		}
+		for from, to := range map[*Engine]string{north: "south", south: "north"} {
+			from.Tell(flow.Live, "", nil)
+			if _, err := from.Ask(t.Context(), to, nil); !errors.Is(err, want) {
+				t.Errorf("isolated %v: %s asks %s: %v; must be %v", isolated, from.node, to, err, want)
+			}
+		}
+		if _, err := north.Holder(t.Context(), "Seat 1"); err != nil {
+			t.Error(err)
+		}
+		if isolated && len(heard) > 0 {
+			t.Errorf("heard: %q", <-heard)
+		}
+	}
+	got := []string{<-heard, <-heard}
+	slices.Sort(got)
+	if want := []string{"north to south", "south to north"}; !slices.Equal(got, want) {
+		t.Errorf("heard: %q; must be %q", got, want)
 	}
 }

@@ -34,12 +34,12 @@ func (e *Engine) Tell(topic flow.Topic, station string, b []byte) {
 	s := e.store
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if e.closed || !e.cut.IsZero() {
+	if e.closed || !e.isReachable() {
 		return
 	}
 	told := flow.Told{Topic: topic, Node: e.node, Station: station, Bytes: bytes.Clone(b)}
 	for _, other := range s.nodes {
-		if other == e || !other.cut.IsZero() {
+		if other == e || !other.isReachable() {
 			continue
 		}
 		for _, l := range other.listeners {
@@ -159,7 +159,7 @@ func (e *Engine) ask(node string, question []byte) (answer <-chan []byte, asked 
 		return nil, nil, flow.ErrClosed
 	}
 	for _, other := range s.nodes {
-		reachable := other == e || e.cut.IsZero() && other.cut.IsZero()
+		reachable := other == e || e.isReachable() && other.isReachable()
 		if other.node != node || other.answer == nil || !reachable {
 			continue
 		}

@@ -30,6 +30,7 @@ type Engine struct {
 	store *client.Conn
 	js    jetstream.JetStream
 	core  *client.Conn
+	alone alone // by the core connection
 	life
 
 	streams streams
@@ -108,11 +109,12 @@ func (e *Engine) connect() (err error) {
 		client.ConnectHandler(func(*client.Conn) { e.streams.disconnected(false) }),
 		client.ReconnectHandler(func(*client.Conn) { e.streams.disconnected(false) }),
 	}
+	e.streams.disconnected(true) // before a handler can say otherwise
 	if e.store, err = e.set.connect("store", true, events...); err != nil {
 		return err
 	}
-	if !e.store.IsConnected() {
-		e.streams.disconnected(true)
+	if e.store.IsConnected() {
+		e.streams.disconnected(false)
 	}
 	if e.js, err = jetstream.New(e.store, jetstream.WithDefaultTimeout(attempt)); err != nil {
 		return err
@@ -128,6 +130,27 @@ func (e *Engine) trouble(_ *client.Conn, sub *client.Subscription, err error) {
 		return
 	}
 	e.set.Trouble(err)
+}
+
+// An alone notes since when a node reaches no other. Its two connections come back one after the other: the store may
+// answer before the others are heard.
+type alone struct {
+	mu    sync.Mutex
+	since time.Time
+}
+
+// Alone says since when this node can tell the others nothing, nor hear them.
+func (e *Engine) Alone() time.Time {
+	a := &e.alone
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	switch {
+	case e.core.IsConnected():
+		a.since = time.Time{}
+	case a.since.IsZero():
+		a.since = time.Now()
+	}
+	return a.since
 }
 
 // at is the server that the node is connected to.
