@@ -287,11 +287,15 @@ func (n *Node) gracious(now time.Time) bool {
 // deaf reports whether this node does not hear the others, or has begun to again just now: what it has not heard of
 // them says nothing then, even where the store answers. It goes on with what it coaches.
 func (n *Node) deaf(now time.Time) bool {
-	is := !n.opt.Flow.Alone().IsZero()
-	if n.alone.Swap(is) && !is {
-		n.listenFirst(now)
+	if !n.opt.Flow.Alone().IsZero() {
+		n.alone.Store(true)
+		return true
 	}
-	return is || n.gracious(now)
+	if n.alone.Load() {
+		n.listenFirst(now) // before anybody reads that it hears them
+		n.alone.Store(false)
+	}
+	return n.gracious(now)
 }
 
 // tick does what is due.
