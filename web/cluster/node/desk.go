@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"time"
 
 	"halfturn/coach/command"
 	"halfturn/stream/phrase"
@@ -75,10 +76,15 @@ type refused struct{ why phrase.Phrase }
 // Error is the English; phrase.OfError reads it again.
 func (r *refused) Error() string { return r.why.String() }
 
-// doHere carries out a command of another node.
+// doHere carries out a command of another node. One that comes while this node stood still or was cut off may be old:
+// who asked for it was told so, and may have asked again.
 func (n *Node) doHere(ctx context.Context, text []byte) *answer {
 	c, err := command.Decode(text)
-	if err == nil {
+	switch {
+	case err != nil:
+	case !n.awake(time.Now()):
+		err = phrase.StationMute.Error(phrase.Name("station", c.Station))
+	default:
 		err = n.desk.Do(ctx, c)
 	}
 	if err == nil {

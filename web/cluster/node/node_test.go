@@ -159,7 +159,8 @@ func live(name, student string) *message.Station {
 }
 
 // TestLinked: a station at home that has a link to one node is shown on the other, which asks the first one to do what
-// is to be done there, and tells it who watches. When its link ends there and another one is made here, it is not gone.
+// is to be done there, and tells it who watches; the first one does nothing that may have been asked for long ago. When
+// its link ends there and another one is made here, it is not gone.
 func TestLinked(t *testing.T) {
 	store := memory.New()
 	a := newRig(t, store, "a", "Home")
@@ -183,6 +184,12 @@ func TestLinked(t *testing.T) {
 	ask := func(action command.Action) error {
 		return desk.Do(t.Context(), command.New("1", time.Now(), "Home", who.Owner(), action))
 	}
+	a.listenFirst(time.Now()) // as after it stood still: what is asked of it then may be old
+	mute := phrase.StationMute.Error(phrase.Name("station", "Home")).Error()
+	if err := ask(command.Private{}); err == nil || err.Error() != mute {
+		t.Errorf("a stood still: %v; must be %s", err, mute)
+	}
+	a.hearsAgain(t)
 	if err := ask(command.Student{Name: "Bo Example"}); err != nil {
 		t.Error(err)
 	}
