@@ -11,6 +11,7 @@ import (
 	"net/netip"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"runtime"
 	"runtime/debug"
@@ -207,6 +208,9 @@ func startProgram(t *testing.T, f *form) *program {
 		"--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--pprof", p.profile)
 	p.cmd.Env = append(os.Environ(), "HALFTURN_LOG_FORMAT=json", "HALFTURN_SESSION_IDLE="+f.idle.String())
 	p.cmd.Stderr = &p.log
+	hungUp := make(chan os.Signal, 1) // below nohup this is ignored, by the program too, unless it is taken here
+	signal.Notify(hungUp, syscall.SIGHUP)
+	defer signal.Stop(hungUp)
 	if err := p.cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
