@@ -40,12 +40,15 @@ type times struct {
 	packed time.Time // until when it is waited for files to be compressed
 	since  time.Time // when the oldest of what waits came
 	due    time.Time
+	tried  time.Time // when the depot last did not answer about it; zero: it has since
 }
 
 // A worker is what whoever does a job knows of it.
 type worker struct {
-	fence  uint64
-	listed bool // what the depot has of the recording is known
+	fence   uint64
+	listed  bool  // what the depot has of the recording is known
+	asked   bool  // whether the depot was asked
+	answers int64 // how often the depot had answered when it did not answer about this session
 }
 
 // A part is a file of a recording.
@@ -54,6 +57,17 @@ type part struct {
 	stays    int64 // bytes that are on the disk to stay
 	sent     int64 // of these, to the depot
 	complete bool
+}
+
+// before reports whether a job is done before another.
+func (j *job) before(other *job) bool {
+	switch {
+	case !j.tried.Equal(other.tried):
+		return j.tried.Before(other.tried)
+	case !j.since.Equal(other.since):
+		return j.since.Before(other.since)
+	}
+	return j.id < other.id
 }
 
 // idle reports whether nothing waits.
@@ -193,6 +207,7 @@ func (s *Spool) store(ctx context.Context, j *job) error {
 	size := j.bytes()
 	j.dirty = false // what is changed from now on is stored once more
 	s.mu.Unlock()
+	j.asked = true
 	whole, err := s.book.Send(ctx, j.id, archive.Sending{Fence: fence})
 	s.done(j, err != nil, whole)
 	if err == nil {
@@ -213,6 +228,7 @@ func (s *Spool) sendFlying(ctx context.Context, j *job, packing bool) error {
 		}
 	}
 	s.mu.Unlock()
+	j.asked = true
 	_, err := s.book.Send(ctx, j.id, archive.Sending{Fence: j.fence, Parts: func(name string) bool {
 		return complete[record.PartNumber(name)] && (strings.HasSuffix(name, ".zst") || !packing)
 	}})
@@ -274,6 +290,7 @@ func unpackedIn(dir string) bool {
 // storePieces stores what is on the disk of files that are being written.
 func (s *Spool) storePieces(ctx context.Context, j *job) error {
 	if !j.listed {
+		j.asked = true
 		there, err := s.book.Pieces(ctx, j.id, j.fence)
 		if err != nil {
 			return err
@@ -353,6 +370,7 @@ func (s *Spool) storePiece(ctx context.Context, j *job, file string, p remote.Pi
 	} else if err != nil {
 		return err
 	}
+	j.asked = true
 	return s.book.StorePiece(ctx, j.id, j.fence, p, data)
 }
 

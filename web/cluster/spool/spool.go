@@ -35,6 +35,9 @@ type Options struct {
 	Evict  archive.Eviction
 	Log    zerolog.Logger
 	Faults *contain.Faults // contains those of one session; nil: they end the program
+
+	sendWait  time.Duration // for a session to be stored; 10 min
+	retryLast time.Duration // the longest until something is tried again; 15 s
 }
 
 // How long something waits.
@@ -65,6 +68,7 @@ type Spool struct {
 	next    time.Time // when it is tried again
 	stored  int64     // bytes, since the start
 	refused int64     // sessions that other nodes have taken over
+	answers int64     // of the depot, since the start
 }
 
 // New returns a spool. What it is told before Run is stored then.
@@ -77,6 +81,12 @@ func New(o Options) *Spool {
 	}
 	if o.Workers <= 0 {
 		o.Workers = 4
+	}
+	if o.sendWait <= 0 {
+		o.sendWait = sendWait
+	}
+	if o.retryLast <= 0 {
+		o.retryLast = retryLast
 	}
 	if o.Fence == nil {
 		o.Fence = func(string) (uint64, bool) { return 0, true }
@@ -161,7 +171,8 @@ func (s *Spool) find() {
 	}
 }
 
-// due returns the session that waits longest and may be stored now, or after how long to look again.
+// due returns the session that may be stored now, or after how long to look again: first the one that waits longest of
+// those that were not tried in vain, then the one whose try is longest ago.
 func (s *Spool) due(now time.Time) (first *job, again time.Duration) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -181,7 +192,7 @@ func (s *Spool) due(now time.Time) (first *job, again time.Duration) {
 		case j.busy || j.idle():
 		case j.due.After(now):
 			again = min(again, j.due.Sub(now))
-		case first == nil || j.since.Before(first.since) || j.since.Equal(first.since) && j.id < first.id:
+		case first == nil || j.before(first):
 			first = j
 		}
 	}
@@ -201,37 +212,61 @@ func (s *Spool) stir() {
 
 // work stores what waits of a session.
 func (s *Spool) work(ctx context.Context, j *job) {
-	ctx, stop := context.WithTimeout(ctx, sendWait)
+	within, stop := context.WithTimeout(ctx, s.opt.sendWait)
 	defer stop()
 	err := errors.New("a fault: the log has it")
-	s.opt.Faults.Run("spool", j.id, func() { err = s.store(ctx, j) })
+	j.asked = false
+	s.opt.Faults.Run("spool", j.id, func() { err = s.store(within, j) })
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	defer s.stir()
 	now := time.Now()
 	j.busy = false
+	stands := errors.Is(err, context.DeadlineExceeded) && within.Err() != nil
 	switch {
 	case ctx.Err() != nil:
 		j.due = now.Add(s.opt.Every)
-	case errors.Is(err, depot.ErrAway), errors.Is(err, depot.ErrDenied):
-		s.gone(err, now)
+	case stands, errors.Is(err, depot.ErrAway), errors.Is(err, depot.ErrDenied):
+		s.unanswered(j, err, now)
 	case errors.Is(err, remote.ErrFenced), errors.Is(err, remote.ErrRemoved):
 		s.refused++
 		j.lost = true
 		s.opt.Log.Warn().Err(err).Str("session", j.id).Msg("what this node has of the session is not stored")
 	case err != nil:
-		if j.failed == nil || j.failed.Error() != err.Error() {
-			s.opt.Log.Error().Err(err).Str("session", j.id).Msg("the session cannot be stored; it is tried again")
-		}
-		j.failed, j.due = err, now.Add(retryLast)
-		s.back(now)
+		s.failed(j, err, now)
+		s.back(j, now)
 	default:
-		j.failed = nil
-		s.back(now)
+		j.failed, j.tried = nil, time.Time{}
+		s.back(j, now)
 		if j.idle() && j.over {
 			delete(s.jobs, j.id)
 		}
 	}
+}
+
+// failed notes that a session could not be stored, and not because the depot is away; mu is held.
+func (s *Spool) failed(j *job, err error, now time.Time) {
+	if j.failed == nil || j.failed.Error() != err.Error() {
+		s.opt.Log.Error().Err(err).Str("session", j.id).Msg("the session cannot be stored; it is tried again")
+	}
+	j.failed, j.due = err, now.Add(s.opt.retryLast)
+}
+
+// unanswered notes that the depot did not answer about a session, or refused it: all wait for it to come back. Where
+// it has answered about others since the last time, this session alone waits; mu is held.
+func (s *Spool) unanswered(j *job, err error, now time.Time) {
+	if j.tried.IsZero() {
+		j.answers = s.answers
+	}
+	j.tried = now
+	if s.answers > j.answers {
+		if j.failed != nil { // told already: of another object, in other words
+			err = j.failed
+		}
+		s.failed(j, err, now)
+		return
+	}
+	s.gone(err, now)
 }
 
 // gone notes that the depot is away, or refuses this node; mu is held.
@@ -240,13 +275,17 @@ func (s *Spool) gone(err error, now time.Time) {
 		s.away, s.why, s.retry = now, err, retryFirst
 		s.opt.Log.Error().Err(err).Msg("recordings wait on this node's disk; recording and coaching go on")
 	} else {
-		s.retry = min(2*s.retry, retryLast)
+		s.retry = min(2*s.retry, s.opt.retryLast)
 	}
 	s.next = now.Add(s.retry)
 }
 
-// back notes that the depot answers; mu is held.
-func (s *Spool) back(now time.Time) {
+// back notes that the depot answers, if it was asked about a session; mu is held.
+func (s *Spool) back(j *job, now time.Time) {
+	if !j.asked {
+		return
+	}
+	s.answers++
 	if !s.away.IsZero() {
 		s.opt.Log.Warn().Dur("after", now.Sub(s.away)).Msg("the depot answers again: what waits is stored")
 		s.away, s.why = time.Time{}, nil
