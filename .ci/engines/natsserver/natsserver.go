@@ -26,7 +26,9 @@ type Config struct {
 	Pass   string
 	// MaxPayload is the longest message, bytes; 0 is what the server has by itself.
 	MaxPayload int
-	NoStream   bool // without JetStream
+	NoStream   bool     // without JetStream
+	MaxStore   int64    // bytes on disk; 0 is what the server takes by itself
+	Deny       []string // subjects on which User may not publish
 }
 
 // Configs are of servers that find each other, each with a folder below dir.
@@ -73,6 +75,14 @@ func (c Config) options() *server.Options {
 		Username:   c.User,
 		Password:   c.Pass,
 		MaxPayload: int32(c.MaxPayload),
+
+		JetStreamMaxStore: c.MaxStore,
+	}
+	if len(c.Deny) > 0 {
+		o.Username, o.Password = "", ""
+		o.Users = []*server.User{{Username: c.User, Password: c.Pass, Permissions: &server.Permissions{
+			Publish: &server.SubjectPermission{Deny: c.Deny},
+		}}}
 	}
 	if len(c.Routes) > 0 {
 		// Clients are given the addresses of all, behind which there may be relays: they are told no others.

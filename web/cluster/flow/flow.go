@@ -129,8 +129,8 @@ type Engine interface {
 	// Alone says since when this node can tell the others nothing, nor hear them; zero while it can. The store may
 	// answer all the same.
 	Alone() time.Time
-	// Close lets go of everything, and waits until no take and no answer runs; leases stay as they are. What is called
-	// afterwards fails with ErrClosed.
+	// Close lets go of everything, and waits until no take and no answer runs; leases stay as they are. What was told
+	// before is passed on first, unless that takes long. What is called afterwards fails with ErrClosed.
 	Close() error
 }
 

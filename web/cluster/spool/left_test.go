@@ -158,7 +158,8 @@ func TestOneRefused(t *testing.T) {
 	until(t, "it is stored in the end", func() bool { return read(t, reader, bad.id) == 40 })
 	must(t, bad.r.Close())
 	n.stop()
-	if says := n.log.String(); strings.Count(says, "recordings wait") != 1 || strings.Count(says, "is tried again") != 1 {
+	says := n.log.String()
+	if strings.Count(says, "recordings wait") != 1 || strings.Count(says, "is tried again") != 1 {
 		t.Errorf("it is told again and again: %s", says)
 	}
 }

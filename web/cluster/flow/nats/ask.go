@@ -45,7 +45,7 @@ func (e *Engine) Answer(answer func(ctx context.Context, question []byte) []byte
 	ctx, cancel := context.WithTimeout(e.ctx, thereFor)
 	defer cancel()
 	if _, err := e.request(ctx, e.set.Node, []byte{isThere}); err == nil {
-		return fmt.Errorf("another node called %s is in the cluster; must have a name of its own", e.set.Node)
+		return e.sameName()
 	}
 	free := make(chan struct{}, mostAnswers)
 	sub, err := e.core.Subscribe(e.set.ask(e.set.Node), func(m *client.Msg) {
@@ -67,8 +67,10 @@ func (e *Engine) Answer(answer func(ctx context.Context, question []byte) []byte
 	if err != nil {
 		return fmt.Errorf("questions cannot be answered at NATS (%s): %w", e.at(), err)
 	}
+	if !e.ears.add(&ear{sub: sub}) {
+		return flow.ErrClosed
+	}
 	e.ears.mu.Lock()
-	e.ears.all = append(e.ears.all, &ear{sub: sub})
 	e.ears.answer = answer
 	e.ears.mu.Unlock()
 	if e.core.IsConnected() {

@@ -22,6 +22,7 @@ const (
 	leastPause  = time.Millisecond
 	mostPause   = 250 * time.Millisecond
 	lookAgain   = 500 * time.Millisecond // at streams that do not answer
+	untried     = 5 * time.Second        // then a stream that took nothing may take something
 )
 
 // An Engine is a node. It has two connections, so that what is told and asked never waits behind what is kept or read.
@@ -39,6 +40,7 @@ type Engine struct {
 	ears    ears
 	clocks  clocks
 	counts  counts
+	notes   notes
 }
 
 // A life is what ends with an engine.
@@ -83,6 +85,7 @@ func Open(ctx context.Context, s Settings) (*Engine, error) {
 	e.ctx, e.end = context.WithCancel(context.Background())
 	e.streams.open = make([]jetstream.Stream, s.Keeping.Streams)
 	e.streams.away = make([]time.Time, s.Keeping.Streams)
+	e.streams.full = make([]time.Time, s.Keeping.Streams)
 	e.aliases.of = map[string]alias{}
 	if err := e.connect(); err != nil {
 		e.Close()
@@ -121,15 +124,6 @@ func (e *Engine) connect() (err error) {
 	}
 	e.core, err = e.set.connect("core", true, client.ErrorHandler(e.trouble), client.NoEcho())
 	return err
-}
-
-// trouble takes what a connection notes by itself.
-func (e *Engine) trouble(_ *client.Conn, sub *client.Subscription, err error) {
-	if errors.Is(err, client.ErrSlowConsumer) {
-		e.ears.slow(e, sub)
-		return
-	}
-	e.set.Trouble(err)
 }
 
 // An alone notes since when a node reaches no other. Its two connections come back one after the other: the store may

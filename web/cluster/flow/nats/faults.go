@@ -6,6 +6,7 @@ import (
 	"crypto/x509"
 	"errors"
 	"fmt"
+	"time"
 
 	client "github.com/nats-io/nats.go"
 	"github.com/nats-io/nats.go/jetstream"
@@ -22,7 +23,19 @@ const (
 	noPeers         = jetstream.ErrorCode(10005) // fewer servers than replicas
 	overlap         = jetstream.ErrorCode(10065)
 	storageExceeded = jetstream.ErrorCode(10047)
+	noResources     = jetstream.ErrorCode(10023)
+	noMemory        = jetstream.ErrorCode(10028)
+	noStreamSpace   = jetstream.ErrorCode(10077) // it keeps what it has, and takes nothing more
 )
+
+// isFull says that the servers answer, and take nothing: their disk is full, or what they may use of it.
+func isFull(err error) bool {
+	switch code(err) {
+	case storageExceeded, noResources, noMemory, noStreamSpace:
+		return true
+	}
+	return false
+}
 
 // ErrForeign says that streams belong to another cluster, or another version, or are laid out differently: waiting does
 // not mend it.
@@ -82,7 +95,10 @@ func away(ctx context.Context, last error) error {
 // sentence says what an error of a stream means.
 func (e *Engine) sentence(k int, err error) error {
 	name, at := e.set.streamName(k), e.at()
+	denied := e.notes.lacking(time.Now())
 	switch {
+	case errors.Is(err, context.DeadlineExceeded) && denied != nil:
+		return fmt.Errorf("stream %s: %w", name, denied)
 	case errors.Is(err, context.DeadlineExceeded):
 		return fmt.Errorf("stream %s: NATS at %s does not answer in time", name, at)
 	case errors.Is(err, jetstream.ErrNoStreamResponse), errors.Is(err, client.ErrNoResponders):
@@ -93,8 +109,9 @@ func (e *Engine) sentence(k int, err error) error {
 		return fmt.Errorf("NATS at %s has no JetStream for this node; enable it there", at)
 	case errors.Is(err, client.ErrReconnectBufExceeded), errors.Is(err, client.ErrDisconnected):
 		return fmt.Errorf("no NATS server can be reached at %s", e.set.addresses())
-	case code(err) == storageExceeded:
-		return fmt.Errorf("stream %s: the disk space of NATS at %s is used up", name, at)
+	case isFull(err):
+		return fmt.Errorf("stream %s: the disk space of NATS at %s is used up; make room there, let it use more, or "+
+			"have less kept (keep-gb, keep-hours)", name, at)
 	}
 	return fmt.Errorf("stream %s at NATS (%s): %w", name, at, err)
 }

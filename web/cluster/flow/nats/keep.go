@@ -27,7 +27,7 @@ func (e *Engine) Keep(ctx context.Context, b *flow.Batch) error {
 	}
 	p := e.set.place(b.Station)
 	id := fmt.Sprintf("%s.%d.%d", p.token, b.Fence, b.Number)
-	return e.try(ctx, p.stream, attempt, func(ctx context.Context, s jetstream.Stream) error {
+	return e.keep(ctx, p.stream, func(ctx context.Context, s jetstream.Stream) error {
 		message := &client.Msg{Subject: p.ofSession(b.Session), Data: text}
 		ack, err := e.js.PublishMsg(ctx, message, jetstream.WithMsgID(id), jetstream.WithRetryAttempts(0),
 			jetstream.WithExpectLastSequenceForSubject(e.aliases.sequence(b.Station, b.Fence), p.lease))
@@ -92,16 +92,23 @@ func (e *Engine) Read(ctx context.Context, station, session string, each func(*f
 		if !errors.Is(err, errIdle) {
 			return err
 		}
-		// The server that sends them lags behind the leader, or the rest was dropped meanwhile.
-		m, err := s.GetMsg(ctx, from, jetstream.WithGetMsgSubject(p.all()))
-		if errors.Is(err, jetstream.ErrMsgNotFound) || err == nil && m.Sequence > to {
-			return nil
-		}
-		if err != nil {
-			return err
-		}
-		return errAgain
+		return more(ctx, s, p, from, to)
 	})
+}
+
+// more answers errAgain when there are messages that were not read, by the leader of a stream: the server that sends
+// them lags behind it, or the rest was dropped meanwhile.
+func more(ctx context.Context, s jetstream.Stream, p place, from, to uint64) error {
+	ctx, cancel := context.WithTimeout(ctx, attempt)
+	defer cancel()
+	m, err := s.GetMsg(ctx, from, jetstream.WithGetMsgSubject(p.all()))
+	switch {
+	case errors.Is(err, jetstream.ErrMsgNotFound), err == nil && m.Sequence > to:
+		return nil
+	case err != nil:
+		return err
+	}
+	return errAgain
 }
 
 // later says whether a batch follows another: one that the server stored twice does not.

@@ -113,7 +113,7 @@ func (e *Engine) write(ctx context.Context, after, l flow.Lease) (flow.Lease, er
 	id := p.token + ".lease." + ids.New(time.Now())
 	text := flow.EncodeLease(l)
 	expect := e.aliases.sequence(l.Station, after.Fence)
-	err := e.try(ctx, p.stream, attempt, func(ctx context.Context, s jetstream.Stream) error {
+	err := e.keep(ctx, p.stream, func(ctx context.Context, s jetstream.Stream) error {
 		ack, err := e.js.PublishMsg(ctx, &client.Msg{Subject: p.lease, Data: text}, jetstream.WithMsgID(id),
 			jetstream.WithExpectLastSequencePerSubject(expect), jetstream.WithRetryAttempts(0))
 		if err == nil && !ack.Duplicate {

@@ -278,8 +278,11 @@ func (e *Engine) makeFault(name string, err error) error {
 	case c == overlap:
 		return fmt.Errorf("%w: another stream of NATS at %s keeps subjects that begin with %s.st; set another prefix",
 			ErrForeign, at, e.set.Prefix)
-	case c == storageExceeded:
-		return fmt.Errorf("stream %s: NATS at %s has no disk space left for this node", name, at)
+	case isFull(err):
+		return fmt.Errorf("stream %s: NATS at %s has no disk space left for this node; make room there, let it use "+
+			"more, or have less kept (keep-gb, keep-hours)", name, at)
+	case errors.Is(err, context.DeadlineExceeded) && e.notes.lacking(time.Now()) != nil:
+		return e.notes.lacking(time.Now())
 	case errors.Is(err, context.DeadlineExceeded), errors.Is(err, context.Canceled):
 		return fmt.Errorf("%w: NATS at %s did not answer in time: %w", flow.ErrAway, at, err)
 	}

@@ -81,6 +81,7 @@ func TestSettings(t *testing.T) {
 		"replicas is 2; must be 1, 3":   func(s *Settings) { s.Keeping.Replicas = 2 },
 		"max age is 1m0s; must be at":   func(s *Settings) { s.Keeping.MaxAge = time.Minute },
 		"max bytes is 5; must be at":    func(s *Settings) { s.Keeping.MaxBytes = 5 },
+		"1073741824 for 256 streams":    func(s *Settings) { s.Keeping.MaxBytes, s.Keeping.Streams = 64<<20, 256 },
 		"set in several ways; must be":  func(s *Settings) { s.Access = Access{User: "u", Token: "t"} },
 		`begins with "http"; must be`:   func(s *Settings) { s.URLs = []string{"http://u:secret@h"} },
 		"cannot be read; must be like":  func(s *Settings) { s.URLs = []string{"nats://u:secret@h:x"} },

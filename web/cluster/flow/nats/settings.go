@@ -54,7 +54,7 @@ const (
 const (
 	mostStreams   = 256
 	leastMaxAge   = 10 * time.Minute
-	leastMaxBytes = 64 << 20
+	leastMaxBytes = 4 << 20 // of each stream: a batch may have a fourth of it
 )
 
 // complete sets what settings leave open, and checks them.
@@ -98,8 +98,9 @@ func (s *Settings) check() error {
 		return fmt.Errorf("replicas is %d; must be 1, 3 or 5", k.Replicas)
 	case k.MaxAge < leastMaxAge:
 		return fmt.Errorf("max age is %v; must be at least %v", k.MaxAge, leastMaxAge)
-	case k.MaxBytes != 0 && k.MaxBytes < leastMaxBytes:
-		return fmt.Errorf("max bytes is %d; must be at least %d", k.MaxBytes, leastMaxBytes)
+	case k.MaxBytes != 0 && k.MaxBytes < leastMaxBytes*int64(k.Streams):
+		return fmt.Errorf("max bytes is %d; must be at least %d for %d streams", k.MaxBytes,
+			leastMaxBytes*int64(k.Streams), k.Streams)
 	}
 	for _, u := range s.URLs {
 		if _, err := address(u); err != nil {

@@ -19,6 +19,7 @@ type streams struct {
 	mu   sync.Mutex
 	open []jetstream.Stream // nil: not looked at since the start
 	away []time.Time        // since when; zero: it answers
+	full []time.Time        // when it last answered that it takes nothing; zero: it does
 	down time.Time          // since when no server is connected; zero: one is
 	gone atomic.Int32       // how many do not answer
 }
@@ -34,24 +35,33 @@ func (s *streams) disconnected(is bool) {
 	}
 }
 
-// failed notes that a stream does not answer, and answered that it does. They say whether that is new.
-func (s *streams) failed(k int) (fresh bool) {
+// failed notes that a stream does not answer, or, with full, that it takes nothing. It says whether that is new.
+func (s *streams) failed(k int, full bool) (fresh bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	now := time.Now()
+	if full {
+		s.full[k] = now
+	}
 	if fresh = s.away[k].IsZero(); fresh {
-		s.away[k] = time.Now()
+		s.away[k] = now
 		s.gone.Add(1)
 	}
 	return fresh
 }
 
-func (s *streams) answered(k int) {
+// answered notes that a stream answers. One that takes nothing may be read all the same: it is away until it takes
+// something, or nobody has tried for a while.
+func (s *streams) answered(k int, took bool) {
 	if s.gone.Load() == 0 {
 		return
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if !s.away[k].IsZero() {
+	if !took && time.Since(s.full[k]) < untried {
+		return
+	}
+	if s.full[k] = (time.Time{}); !s.away[k].IsZero() {
 		s.away[k] = time.Time{}
 		s.gone.Add(-1)
 	}
@@ -89,7 +99,7 @@ func (e *Engine) look() {
 			gone := !e.streams.away[k].IsZero()
 			e.streams.mu.Unlock()
 			if gone && e.hasLeader(k) {
-				e.streams.answered(k)
+				e.streams.answered(k, false)
 			}
 		}
 	}
@@ -114,6 +124,8 @@ func (e *Engine) stream(ctx context.Context, k int) (jetstream.Stream, error) {
 	if open != nil {
 		return open, nil
 	}
+	ctx, cancel := context.WithTimeout(ctx, mostAttempt) // a question that a server lost is asked again
+	defer cancel()
 	s, err := e.js.Stream(ctx, e.set.streamName(k))
 	if err != nil {
 		return nil, err
@@ -151,10 +163,10 @@ func (e *Engine) try(ctx context.Context, k int, limit time.Duration, do func(co
 		err := e.once(ctx, k, limit, do)
 		switch {
 		case err == nil, isFinal(err):
-			e.streams.answered(k)
+			e.streams.answered(k, false)
 			return unwrapped(err)
 		case errors.Is(err, errAgain), code(err) == inFlight, code(err) == sameInFlight:
-			e.streams.answered(k)
+			e.streams.answered(k, false)
 			pause = leastPause
 			last = errAgain
 		case errors.Is(err, client.ErrConnectionClosed):
@@ -162,10 +174,10 @@ func (e *Engine) try(ctx context.Context, k int, limit time.Duration, do func(co
 		case ctx.Err() == nil || !errors.Is(err, ctx.Err()):
 			last = e.sentence(k, err)
 			limit = min(2*limit, mostAttempt)
-			if e.streams.failed(k) {
+			if e.streams.failed(k, isFull(err)) {
 				e.set.Trouble(last)
 			}
-		default:
+		case last == nil: // else it says more than that the time is over
 			last = err
 		}
 		select {
@@ -174,6 +186,15 @@ func (e *Engine) try(ctx context.Context, k int, limit time.Duration, do func(co
 		case <-e.ctx.Done():
 		}
 	}
+}
+
+// keep is try for what a stream is to take.
+func (e *Engine) keep(ctx context.Context, k int, do func(context.Context, jetstream.Stream) error) error {
+	err := e.try(ctx, k, attempt, do)
+	if err == nil {
+		e.streams.answered(k, true)
+	}
+	return err
 }
 
 // once makes an attempt.
@@ -213,5 +234,5 @@ func unwrapped(err error) error {
 // poisoned notes a message that cannot be read; the rest goes on.
 func (e *Engine) poisoned(k int, seq uint64, subject string, err error) {
 	e.counts.poison.Add(1)
-	e.set.Trouble(fmt.Errorf("stream %s: message %d (%s) is passed over: %w", e.set.streamName(k), seq, subject, err))
+	e.warn(fmt.Errorf("stream %s: message %d (%s) is passed over: %w", e.set.streamName(k), seq, subject, err))
 }

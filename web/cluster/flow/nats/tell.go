@@ -71,13 +71,30 @@ func (t *teller) run(e *Engine) func() {
 		for {
 			select {
 			case <-e.ctx.Done():
+				t.rest(e)
 				return
 			case m := <-t.queue:
-				t.bytes.Add(-int64(len(m.text)))
-				if err := e.core.Publish(m.subject, m.text); err != nil {
-					e.counts.unsent.Add(1)
-				}
+				t.send(e, m)
 			}
+		}
+	}
+}
+
+func (t *teller) send(e *Engine, m told) {
+	t.bytes.Add(-int64(len(m.text)))
+	if err := e.core.Publish(m.subject, m.text); err != nil {
+		e.counts.unsent.Add(1)
+	}
+}
+
+// rest sends what was told before the engine was closed, unless that takes long.
+func (t *teller) rest(e *Engine) {
+	for late := time.Now().Add(writeTimeout); time.Now().Before(late); {
+		select {
+		case m := <-t.queue:
+			t.send(e, m)
+		default:
+			return
 		}
 	}
 }
@@ -110,6 +127,7 @@ func cut(b []byte) (text, rest []byte, ok bool) {
 type ears struct {
 	mu     sync.Mutex
 	all    []*ear
+	over   bool                                              // none is added any more
 	answer func(ctx context.Context, question []byte) []byte // of this node; nil: it answers nothing
 }
 
@@ -142,7 +160,7 @@ func (e *Engine) listen(topic flow.Topic, subject string, take func(flow.Told, t
 		t, at, err := heard(topic, m.Data)
 		if err != nil {
 			e.counts.poison.Add(1)
-			e.set.Trouble(fmt.Errorf("what was told on %s is passed over: %w", m.Subject, err))
+			e.warn(fmt.Errorf("what was told on %s is passed over: %w", m.Subject, err))
 			return
 		}
 		r.mu.Lock()
@@ -156,13 +174,28 @@ func (e *Engine) listen(topic flow.Topic, subject string, take func(flow.Told, t
 	}
 	r.sub = sub
 	sub.SetPendingLimits(mostWaiting, mostWaitingBytes)
-	e.ears.mu.Lock()
-	e.ears.all = append(e.ears.all, r)
-	e.ears.mu.Unlock()
+	if !e.ears.add(r) {
+		return nil, flow.ErrClosed
+	}
 	if e.core.IsConnected() {
 		e.core.FlushTimeout(attempt) // the server knows of it, or will when it is connected again
 	}
 	return func() { e.ears.remove(r) }, nil
+}
+
+// add adds an ear, unless the engine was closed meanwhile: then it hears nothing any more.
+func (s *ears) add(r *ear) bool {
+	s.mu.Lock()
+	over := s.over
+	if !over {
+		s.all = append(s.all, r)
+	}
+	s.mu.Unlock()
+	if over {
+		r.sub.Unsubscribe()
+		r.end()
+	}
+	return !over
 }
 
 // slow counts what an ear has lost.
@@ -204,7 +237,7 @@ func (r *ear) end() {
 func (s *ears) stop() {
 	s.mu.Lock()
 	all := s.all
-	s.all = nil
+	s.all, s.over = nil, true
 	s.mu.Unlock()
 	for _, r := range all {
 		r.sub.Unsubscribe()
@@ -234,6 +267,10 @@ const (
 func (e *Engine) listenToClocks() error {
 	e.clocks.of = map[string]*clock{}
 	_, err := e.listen(flow.Nodes, e.set.tellAll(string(flow.Nodes)), func(t flow.Told, at time.Time) {
+		if t.Node == e.set.Node { // the connection does not return what this node tells
+			e.twin(time.Now())
+			return
+		}
 		now := e.set.Clock()
 		e.clocks.add(t.Node, at.Sub(now), time.Now())
 	})
