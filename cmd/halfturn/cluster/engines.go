@@ -77,7 +77,10 @@ func Open(
 	if err != nil {
 		return nil, err
 	}
+	watch := &watch{engine: engine, log: log}
+	unwatch := func() {}
 	shut := func() {
+		unwatch()
 		if err := engine.Close(); err != nil {
 			log.Warn().Err(err).Msg("the cluster is left")
 		}
@@ -85,10 +88,11 @@ func Open(
 			bucket.Close()
 		}
 	}
-	if err := ready(ctx, engine, in, log); err != nil {
+	if watch.made, err = ready(ctx, engine, in, log); err != nil {
 		shut()
 		return nil, err
 	}
+	unwatch = watch.start()
 	o.Cluster = &live.Cluster{
 		Name:   cfg.Node,
 		Flow:   engine,
@@ -136,25 +140,27 @@ func depotOf(ctx context.Context, cfg *cluster.Config, log zerolog.Logger) (*s3.
 	return bucket, nil
 }
 
-// ready makes the streams and compares the clocks.
-func ready(ctx context.Context, engine *nats.Engine, in *phrase.Language, log zerolog.Logger) error {
-	made, cancel := context.WithTimeout(ctx, makeWait)
-	_, err := engine.Make(made)
+// ready makes the streams and compares the clocks. Made says whether there are streams: else a watch makes them.
+func ready(
+	ctx context.Context, engine *nats.Engine, in *phrase.Language, log zerolog.Logger,
+) (made bool, err error) {
+	making, cancel := context.WithTimeout(ctx, makeWait)
+	_, err = engine.Make(making)
 	cancel()
 	switch {
 	case errors.Is(err, nats.ErrForeign), errors.Is(err, nats.ErrRefused):
-		return err
+		return false, err
 	case err != nil:
 		log.Warn().Err(err).
 			Msg("the store of the cluster cannot be used now; the server starts, and it is tried again")
-		return nil
+		return false, nil
 	}
 	select {
 	case <-ctx.Done():
-		return ctx.Err()
+		return false, ctx.Err()
 	case <-time.After(hearWait):
 	}
-	return apart(engine, in)
+	return true, apart(engine, in)
 }
 
 // apart refuses clocks that differ too much: times in recordings, and the order of what nodes wrote, would be wrong.
