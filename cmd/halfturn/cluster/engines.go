@@ -100,7 +100,10 @@ func Open(
 		Limits: node.Limits{Waiting: cfg.Waiting.Station * megabyte, All: cfg.Waiting.All * megabyte},
 	}
 	if bucket != nil {
-		o.Storage, o.Depot = new(storage.At(cfg.Postgres.DSN)), &live.Depot{In: bucket, Node: cfg.Node}
+		o.Storage = new(storage.At(cfg.Postgres.DSN))
+		o.Depot = &live.Depot{Node: cfg.Node, In: depot.Made(bucket, func(ctx context.Context) error {
+			return bucket.Make(ctx, cfg.Cluster)
+		})}
 	}
 	return shut, nil
 }

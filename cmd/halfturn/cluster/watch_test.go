@@ -5,12 +5,17 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"net/http"
+	"net/http/httptest"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
 	"github.com/rs/zerolog"
 
+	"halfturn/cmd/halfturn/live"
+	"halfturn/coach/archive/depot"
 	"halfturn/web/cluster/flow"
 	"halfturn/web/cluster/flow/nats"
 )
@@ -94,5 +99,44 @@ func TestWatchEnds(t *testing.T) {
 	w.make(ctx)
 	if log.Len() > 0 {
 		t.Errorf("it tells %s", log.String())
+	}
+}
+
+// TestBucketLater: a bucket that could not be looked at when the server started, and turns out to be another cluster's,
+// is left alone. The store answers as S3 does (its API reference, "GetObject", "Error responses").
+func TestBucketLater(t *testing.T) {
+	var away atomic.Bool
+	var changed atomic.Int64
+	away.Store(true)
+	store := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		switch {
+		case away.Load():
+			w.WriteHeader(http.StatusServiceUnavailable)
+		case r.Method == http.MethodGet && strings.HasSuffix(r.URL.Path, "/"+depot.OwnerName):
+			w.Header().Set("ETag", `"x"`)
+			w.Header().Set("Last-Modified", "Mon, 02 Jan 2006 15:04:05 GMT")
+			_, _ = w.Write([]byte(`{"program": "halfturn", "layout": 1, "cluster": "other"}`))
+		case r.Method == http.MethodPut || r.Method == http.MethodPost || r.Method == http.MethodDelete:
+			changed.Add(1)
+		}
+	}))
+	defer store.Close()
+	env := func(name string) (string, bool) {
+		return map[string]string{"DSN": "postgres://db.example/x", "KEY": "k", "SECRET": "s"}[name], true
+	}
+	o := live.Options{Log: zerolog.Nop()}
+	shut, err := Open(t.Context(), written(t, nowhere+"cluster = 'ours'\npostgres.dsn-env = 'DSN'\ns3.endpoint = '"+
+		store.URL+"'\ns3.bucket = 'bucket'\ns3.access-key-env = 'KEY'\ns3.secret-key-env = 'SECRET'\n"), env, nil, &o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer shut()
+	away.Store(false)
+	_, err = o.Depot.In.Put(t.Context(), "x", strings.NewReader("x"), 1)
+	if !errors.Is(err, depot.ErrDenied) || !strings.Contains(err.Error(), `is of the cluster "other"`) {
+		t.Errorf("%v; must be denied", err)
+	}
+	if n := changed.Load(); n != 0 {
+		t.Errorf("the bucket of another cluster was changed %d times", n)
 	}
 }

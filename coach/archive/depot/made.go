@@ -1,0 +1,95 @@
+package depot
+
+import (
+	"context"
+	"io"
+	"sync/atomic"
+	"time"
+)
+
+// A madeDepot is one that is made before it is used.
+type madeDepot struct {
+	Depot
+	make func(context.Context) error
+	is   atomic.Bool
+}
+
+var (
+	_ Depot   = (*madeDepot)(nil)
+	_ Sweeper = (*madeDepot)(nil)
+)
+
+// Made returns a depot that is made, and found to be the right one, before anything is asked of it: it may have been
+// away when the program started. Until making it succeeds each call fails with the error of that.
+func Made(d Depot, make func(context.Context) error) Depot { return &madeDepot{Depot: d, make: make} }
+
+func (m *madeDepot) ready(ctx context.Context) error {
+	if m.is.Load() {
+		return nil
+	}
+	if err := m.make(ctx); err != nil {
+		return err
+	}
+	m.is.Store(true)
+	return nil
+}
+
+// Put is that of the depot.
+func (m *madeDepot) Put(ctx context.Context, name string, r io.Reader, size int64) (Object, error) {
+	if err := m.ready(ctx); err != nil {
+		return Object{}, err
+	}
+	return m.Depot.Put(ctx, name, r, size)
+}
+
+// Create is that of the depot.
+func (m *madeDepot) Create(ctx context.Context, name string, r io.Reader, size int64) (Object, error) {
+	if err := m.ready(ctx); err != nil {
+		return Object{}, err
+	}
+	return m.Depot.Create(ctx, name, r, size)
+}
+
+// Open is that of the depot.
+func (m *madeDepot) Open(ctx context.Context, name string, from, length int64) (io.ReadCloser, error) {
+	if err := m.ready(ctx); err != nil {
+		return nil, err
+	}
+	return m.Depot.Open(ctx, name, from, length)
+}
+
+// Stat is that of the depot.
+func (m *madeDepot) Stat(ctx context.Context, name string) (Object, error) {
+	if err := m.ready(ctx); err != nil {
+		return Object{}, err
+	}
+	return m.Depot.Stat(ctx, name)
+}
+
+// List is that of the depot.
+func (m *madeDepot) List(ctx context.Context, prefix string, each func(Object) error) error {
+	if err := m.ready(ctx); err != nil {
+		return err
+	}
+	return m.Depot.List(ctx, prefix, each)
+}
+
+// Delete is that of the depot.
+func (m *madeDepot) Delete(ctx context.Context, name string) error {
+	if err := m.ready(ctx); err != nil {
+		return err
+	}
+	return m.Depot.Delete(ctx, name)
+}
+
+// Sweep is that of the depot, where it has one.
+func (m *madeDepot) Sweep(ctx context.Context, before time.Time) (int, error) {
+	s, ok := m.Depot.(Sweeper)
+	if !ok {
+		return 0, nil
+	}
+	if err := m.ready(ctx); err != nil {
+		return 0, err
+	}
+	return s.Sweep(ctx, before)
+}
