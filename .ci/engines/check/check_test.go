@@ -42,17 +42,24 @@ func (r *report) says(part, words string, ok bool) bool {
 	return false
 }
 
-// TestCheck: of engines that hold nothing all is made, and said; the second time all is there. The versions are those
-// of the servers. An engine that is away is named, with what to do, and the others are looked at all the same.
-func TestCheck(t *testing.T) {
-	store, urls, dsn := s3.Start(t), natsserver.Run(t, 1, nil), postgres.New(t)
-	dir := t.TempDir()
+// built is the program, in a folder.
+func built(t *testing.T, dir string) string {
+	t.Helper()
 	program := filepath.Join(dir, "halfturn")
 	build := exec.Command("go", "build", "-o", program, "./cmd/halfturn")
 	build.Dir = "../../.."
 	if out, err := build.CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, out)
 	}
+	return program
+}
+
+// TestCheck: of engines that hold nothing all is made, and said; the second time all is there. The versions are those
+// of the servers. An engine that is away is named, with what to do, and the others are looked at all the same.
+func TestCheck(t *testing.T) {
+	store, urls, dsn := s3.Start(t), natsserver.Run(t, 1, nil), postgres.New(t)
+	dir := t.TempDir()
+	program := built(t, dir)
 	file := filepath.Join(dir, "cluster.toml")
 	text := fmt.Sprintf("node = 'n1'\nnats.urls = [%q]\nnats.streams = 2\npostgres.dsn-env = 'DSN'\n"+
 		"s3.endpoint = 'http://%s'\ns3.bucket = 'ours'\ns3.access-key-env = 'KEY'\ns3.secret-key-env = 'SECRET'\n",

@@ -74,7 +74,7 @@ func (s Schema) Open(ctx context.Context, dsn string) (*Database, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := d.make(ctx); err != nil {
+	if err := d.make(ctx, aloneWait); err != nil {
 		return nil, errors.Join(err, d.Close())
 	}
 	return d, nil
@@ -87,14 +87,15 @@ func (s Schema) OpenLater(ctx context.Context, dsn string) (*Database, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := d.make(ctx); err != nil && !errors.Is(err, logbook.ErrAway) {
+	if err := d.make(ctx, aloneWait); err != nil && !errors.Is(err, logbook.ErrAway) {
 		return nil, errors.Join(err, d.Close())
 	}
 	return d, nil
 }
 
-// make connects and makes the tables, unless that is done.
-func (d *Database) make(ctx context.Context) error {
+// make connects and makes the tables, unless that is done. Wait is how long the making may take: a start waits for
+// tables of a million rows to be brought to a newer shape, a question does not.
+func (d *Database) make(ctx context.Context, wait time.Duration) error {
 	if d.later.made.Load() {
 		return nil
 	}
@@ -106,7 +107,7 @@ func (d *Database) make(ctx context.Context) error {
 	if err := d.ping(ctx); err != nil {
 		return err
 	}
-	ctx, cancel := context.WithTimeout(ctx, changeWait)
+	ctx, cancel := context.WithTimeout(ctx, wait)
 	defer cancel()
 	if err := d.migrate(ctx); err != nil {
 		return d.plainly(err)
@@ -217,7 +218,7 @@ func (d *Database) ShapeIs() int { return d.shape }
 
 // Change makes a change in a serializable transaction, and again while it is in the way of another.
 func (d *Database) Change(f func(*tables.Tx) error) error {
-	ctx, cancel := context.WithTimeout(context.Background(), changeWait)
+	ctx, cancel := context.WithTimeout(context.Background(), d.patience())
 	defer cancel()
 	for try := 1; ; try++ {
 		err := d.change(ctx, sql.LevelSerializable, "", f)
@@ -255,7 +256,7 @@ func (d *Database) change(ctx context.Context, level sql.IsolationLevel, first s
 	if d.readOnly {
 		return &logbook.Failure{Words: d.Of + " in " + d.where + " was opened to be read only"}
 	}
-	if err := d.make(ctx); err != nil {
+	if err := d.make(ctx, d.patience()); err != nil {
 		return err
 	}
 	tx, err := d.pool.BeginTx(ctx, &sql.TxOptions{Isolation: level})
@@ -281,10 +282,10 @@ func (d *Database) Ask(ctx context.Context, f func(*tables.Tx) error) error {
 	end, bound := ctx.Deadline()
 	if !bound {
 		var cancel func()
-		within, cancel = context.WithTimeout(ctx, changeWait)
+		within, cancel = context.WithTimeout(ctx, d.patience())
 		defer cancel()
 	}
-	if err := d.make(within); err != nil {
+	if err := d.make(within, d.patience()); err != nil {
 		return err
 	}
 	tx, err := d.pool.BeginTx(within, &sql.TxOptions{Isolation: sql.LevelRepeatableRead, ReadOnly: true})

@@ -129,6 +129,40 @@ func TestShapes(t *testing.T) {
 	failed(t, "newer, to be read", err, "newer version")
 }
 
+// TestMadeLong: tables that take longer to be made than a change may take are made all the same, and another node that
+// starts meanwhile is told so, soon.
+func TestMadeLong(t *testing.T) {
+	dsn := cluster.New(t)
+	slow := cards
+	slow.changeWait = 200 * time.Millisecond
+	slow.Steps = fstest.MapFS{"migrations/0001.sql": {Data: []byte(`SELECT pg_sleep(2)`)}}
+	made := make(chan error, 1)
+	go func() {
+		d, err := slow.Open(t.Context(), dsn)
+		if err == nil {
+			err = d.Close()
+		}
+		made <- err
+	}()
+	other := cards
+	other.Name = prefix + "other"
+	o, err := other.Open(t.Context(), cluster.New(t))
+	must(t, err)
+	defer o.Close()
+	for number(t, o, `SELECT count(*) FROM pg_stat_activity WHERE query = 'SELECT pg_sleep(2)'`) == 0 {
+		select {
+		case err := <-made:
+			t.Fatalf("they are not being made: %v", err)
+		case <-time.After(5 * time.Millisecond):
+		}
+	}
+	late := cards
+	late.lockWait = 50 * time.Millisecond
+	_, err = late.Open(t.Context(), dsn)
+	failed(t, "while another makes them", err, "its tables are being made or changed", "try again")
+	must(t, <-made)
+}
+
 // TestForeign: a database in which another program has its tables is left alone; one in which a store of this program
 // has its own is not.
 func TestForeign(t *testing.T) {

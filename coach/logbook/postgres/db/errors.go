@@ -53,8 +53,9 @@ func away(err error) bool {
 // meanings are what errors of PostgreSQL mean to people, and what to do, by code.
 var meanings = map[string]string{
 	"28P01": "the password is wrong: see the connection string, or the file that it names",
-	"28000": "this user may not connect from here: see pg_hba.conf",
+	"28000": "there is no such user, or it may not connect from here: create it, or see pg_hba.conf",
 	"3D000": "there is no such database: create it",
+	"55P03": "its tables are being made or changed, by another node or a rebuild: try again when that is over",
 	"42501": "this user may not do that: make it the owner of the database, or of the tables",
 
 	readOnlyTransaction:  "it takes no changes: it is a standby, or its transactions are read only",

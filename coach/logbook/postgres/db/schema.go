@@ -1,6 +1,7 @@
 package db
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"errors"
@@ -9,6 +10,7 @@ import (
 	"path"
 	"strconv"
 	"strings"
+	"time"
 
 	"halfturn/coach/logbook"
 )
@@ -21,7 +23,16 @@ type Schema struct {
 	Steps  fs.FS    // migrations/0001.sql and so on: the shapes, and what makes each of the one before
 	Names  []string // tables that hold names and words of people
 	Locked []string // tables that others would write
+
+	lockWait   time.Duration // for others who make or change the tables; 0 is lockWait
+	changeWait time.Duration // for a change, and for a question; 0 is changeWait
 }
+
+// patience is how long a change may take, and a question.
+func (s *Schema) patience() time.Duration { return cmp.Or(s.changeWait, changeWait) }
+
+// lockWait is short: whoever asks something of a table waits behind whoever waits to change it.
+const lockWait = 15 * time.Second
 
 // prefix begins the names of all schemas of this program.
 const prefix = "halfturn_"
@@ -109,6 +120,10 @@ func (d *Database) migrate(ctx context.Context) error {
 		return err
 	}
 	defer tx.Rollback()
+	wait := fmt.Sprintf(`SET LOCAL lock_timeout = %d`, cmp.Or(d.lockWait, lockWait).Milliseconds())
+	if _, err := tx.ExecContext(ctx, wait); err != nil {
+		return err
+	}
 	if _, err := tx.ExecContext(ctx, `SELECT pg_advisory_xact_lock($1)`, lockNumber); err != nil {
 		return err
 	}
