@@ -47,7 +47,8 @@ func (s store) AddLogin(l people.Login, token people.Hash) error {
 // or is NULL for nothing.
 func or(id string) sql.NullString { return sql.NullString{String: id, Valid: id != ""} }
 
-// Login returns a login and who it is.
+// Login returns a login and who it is. That it was used is noted where the database takes it: one that can only be read
+// lets people in all the same.
 func (s store) Login(ctx context.Context, token people.Hash, now time.Time) (
 	l people.Login, c permit.Caller, err error,
 ) {
@@ -67,12 +68,14 @@ func (s store) Login(ctx context.Context, token people.Hash, now time.Time) (
 	if err != nil || now.Sub(l.Seen) < seenEvery {
 		return l, c, err
 	}
-	l.Seen = now
-	err = s.Change(func(tx *tables.Tx) error {
+	noted := s.Change(func(tx *tables.Tx) error {
 		_, err := tx.Exec(`UPDATE logins SET seen = ? WHERE id = ?`, now.UnixMilli(), l.ID)
 		return err
 	})
-	return l, c, err
+	if noted == nil {
+		l.Seen = now
+	}
+	return l, c, nil
 }
 
 // callerOf is who a login is.
