@@ -95,11 +95,13 @@ func TestBad(t *testing.T) {
 			[]string{`belongs to the cluster "ours", this is "theirs"; set another prefix`}},
 		"bucket of another cluster": {vars{"cluster": "'theirs'", "nats.prefix": "'theirs'"}, nil,
 			[]string{`is of the cluster "ours", this node is of "theirs"; name another bucket`}},
-		"layout": {vars{"nats.streams": "3"}, nil, []string{"streams is 3; must be 2, as it was when stream ours-st-0"}},
+		"layout": {vars{"nats.streams": "3"}, nil,
+			[]string{"streams is 3; must be 2, as it was when stream ours-st-0"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			e.t = t
-			serve := []string{"serve", "--data", t.TempDir(), "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--cluster"}
+			serve := []string{"serve", "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--data", t.TempDir()}
+			serve = append(serve, "--cluster")
 			for _, args := range [][]string{{"cluster", "check"}, serve} {
 				out, status := e.run(c.keys, c.env, args...)
 				for _, words := range c.says {

@@ -11,6 +11,7 @@ import (
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/live"
 	"halfturn/coach/archive/depot"
+	"halfturn/coach/archive/depot/made"
 	"halfturn/coach/archive/depot/s3"
 	"halfturn/coach/storage"
 	"halfturn/configs/cluster"
@@ -101,7 +102,7 @@ func Open(
 	}
 	if bucket != nil {
 		o.Storage = new(storage.At(cfg.Postgres.DSN))
-		o.Depot = &live.Depot{Node: cfg.Node, In: depot.Made(bucket, func(ctx context.Context) error {
+		o.Depot = &live.Depot{Node: cfg.Node, In: made.Of(bucket, func(ctx context.Context) error {
 			return bucket.Make(ctx, cfg.Cluster)
 		})}
 	}

@@ -1,4 +1,4 @@
-package depot_test
+package made_test
 
 import (
 	"context"
@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/archive/depot"
 	"halfturn/coach/archive/depot/depottest"
 	"halfturn/coach/archive/depot/directory"
+	"halfturn/coach/archive/depot/made"
 )
 
 // TestMade: a depot that is made before it is used is a depot, and is made once.
@@ -25,7 +26,7 @@ func TestMade(t *testing.T) {
 				t.Errorf("it is made %d times", n)
 			}
 		})
-		return depot.Made(d, func(context.Context) error { n++; return nil })
+		return made.Of(d, func(context.Context) error { n++; return nil })
 	})
 }
 
@@ -38,7 +39,7 @@ func TestMadeLater(t *testing.T) {
 	}
 	ctx, swept := t.Context(), 0
 	refused := depot.ErrAway
-	m := depot.Made(sweeping{d, &swept}, func(context.Context) error { return refused })
+	m := made.Of(sweeping{d, &swept}, func(context.Context) error { return refused })
 	for _, refused = range []error{depot.ErrAway, depot.ErrDenied} {
 		_, put := m.Put(ctx, "x", strings.NewReader("x"), 1)
 		_, create := m.Create(ctx, "x", strings.NewReader("x"), 1)
