@@ -36,5 +36,6 @@
 //
 // A JetStream leader that is killed is replaced after 4 to 9 seconds. Calls that need its stream wait meanwhile; Away
 // says since when. What is told and asked takes another connection, which goes to a living server within milliseconds.
-// A server that is frozen is noticed after 1.5 s without an answer to a ping.
+// A server that is frozen is noticed after 1.5 s without an answer to a ping. A stream that answers and takes nothing,
+// since the disk of its servers is full, is away too, until it takes something.
 package nats
