@@ -21,15 +21,16 @@ func TestLeft(t *testing.T) {
 	c := newCluster(t)
 	n := c.node(t, "a", t.TempDir(), Options{})
 	f := n.fly(t, began)
-	f.send(40)
-	stored := func(more int64) func() bool {
+	stored := func(more int64) func() bool { // of what is sent from now on
 		before := n.spool.State().Stored
 		return func() bool {
 			st := n.spool.State()
 			return st.Stored > before+more && st.Bytes == 0
 		}
 	}
-	until(t, "pieces are stored", stored(10_000))
+	are := stored(10_000)
+	f.send(40)
+	until(t, "pieces are stored", are)
 	must(t, f.r.Close())
 	dir := filepath.Join(n.Dir(), f.id)
 	must(t, os.Rename(dir, filepath.Join(t.TempDir(), "aside")))
@@ -42,8 +43,9 @@ func TestLeft(t *testing.T) {
 	until(t, "what is only followed does not wait", func() bool { return n.spool.State().Sessions == 0 })
 	n.fence.Store(2)
 	again := n.goOn(t, f.id)
+	are = stored(2000)
 	again.send(10)
-	until(t, "pieces of the new file are stored", stored(2000))
+	until(t, "pieces of the new file are stored", are)
 	must(t, again.r.Close())
 	if n.log.Len() > 0 {
 		t.Errorf("the log says %s", n.log.String())
