@@ -132,7 +132,7 @@ func flySent(t *testing.T, format string, rate float64) ([]coach.Leg, message.St
 }
 
 // trainerOptions follow a wing-over in the built-in aircraft.
-func trainerOptions(t *testing.T) session.Options {
+func trainerOptions(t testing.TB) session.Options {
 	t.Helper()
 	lib, err := shipped()
 	if err != nil {

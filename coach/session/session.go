@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/probe"
 	"halfturn/coach/score"
 	"halfturn/stream"
+	"halfturn/stream/pack"
 	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 )
@@ -84,9 +85,9 @@ type known struct {
 
 // flown is what the report of the session holds.
 type flown struct {
-	time          float64 // s of stream time without the jumps
-	series        []coach.Series
-	open          coach.Series // the legs of the series under way
+	time          float64                     // s of stream time without the jumps
+	series        []pack.Record[coach.Series] // those that are over
+	open          coach.Series                // the legs of the series under way
 	legs          int
 	entered       bool // a maneuver was entered
 	sent, derived stream.Set

@@ -39,7 +39,7 @@ type Writer struct {
 // pending is what is still to be written of a session, in this order.
 type pending struct {
 	begin   *logbook.Entry
-	report  *debrief.Report
+	report  func() *debrief.Report // makes it; nil is none
 	student *named
 	remarks []remarked
 	ended   time.Time
@@ -132,7 +132,15 @@ func (w *Writer) Begin(e logbook.Entry) {
 }
 
 // Keep enters what was flown so far, as Archive.Keep. The report is not changed afterwards.
-func (w *Writer) Keep(id string, r *debrief.Report) { w.put(id, func(p *pending) { p.report = r }) }
+func (w *Writer) Keep(id string, r *debrief.Report) {
+	w.KeepLater(id, func() *debrief.Report { return r })
+}
+
+// KeepLater is Keep of a report that is made when it is entered: most of its memory is needed only then. It may be made
+// again, always the same, and from the goroutine of the writer.
+func (w *Writer) KeepLater(id string, report func() *debrief.Report) {
+	w.put(id, func(p *pending) { p.report = report })
+}
 
 // SetStudent notes who is flying, as Archive.SetStudent.
 func (w *Writer) SetStudent(by who.Who, id, student string) {
@@ -309,7 +317,7 @@ func (w *Writer) enter(in archive.Under, id string, p *pending) error {
 		p.remarks = p.remarks[1:]
 	}
 	if p.report != nil {
-		if err := in.Keep(id, p.report); err != nil {
+		if err := in.Keep(id, p.report()); err != nil {
 			return err
 		}
 		p.report = nil

@@ -6,6 +6,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/message"
+	"halfturn/coach/session"
 	"halfturn/stream/phrase"
 )
 
@@ -73,16 +74,35 @@ func (s *live) keepOnDisk(report *debrief.Report, over bool) {
 
 // keep enters a report in the logbook and returns it.
 func (s *live) keep(r debrief.StationReport) *debrief.Report {
-	report := debrief.New()
-	report.Session = &debrief.SessionDates{
+	report := reportOf(s.dates(), r)
+	if w := s.common.Writer; w != nil && s.id != "" {
+		w.Keep(s.id, report)
+	}
+	return report
+}
+
+// keepLater enters in the logbook what was flown so far; its report is made by the goroutine that enters it.
+func (s *live) keepLater(f *session.Flown) {
+	if w := s.common.Writer; w != nil {
+		dates := s.dates()
+		w.KeepLater(s.id, func() *debrief.Report { return reportOf(dates, f.Report()) })
+	}
+}
+
+// dates are those of the session up to now.
+func (s *live) dates() debrief.SessionDates {
+	return debrief.SessionDates{
 		ID:    s.id,
 		Began: s.began.UTC().Format(time.RFC3339),
 		Ended: s.last.UTC().Format(time.RFC3339),
 	}
+}
+
+// reportOf is the report of a session with one station.
+func reportOf(dates debrief.SessionDates, r debrief.StationReport) *debrief.Report {
+	report := debrief.New()
+	report.Session = &dates
 	report.Files = append(report.Files, debrief.FileReport{File: "live", Stations: []debrief.StationReport{r}})
-	if w := s.common.Writer; w != nil && s.id != "" {
-		w.Keep(s.id, report)
-	}
 	return report
 }
 

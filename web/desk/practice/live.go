@@ -129,7 +129,7 @@ func (s *live) took(b []byte, from netip.AddrPort, received time.Time, flown boo
 		if s.recorder != nil {
 			s.recorder.Flush()
 		}
-		s.keep(s.session.SoFar())
+		s.keepLater(s.session.Flown())
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/tables"
 	"halfturn/coach/logbook/tables/query"
+	"halfturn/stream/pack"
 	"halfturn/stream/phrase"
 )
 
@@ -51,10 +52,7 @@ func gradeSeries(tx *tables.Tx, session, grade int64, r *debrief.Report) error {
 		for i := range s.Series {
 			n++
 			x := &s.Series[i]
-			hash, err := fingerprint(x, leg)
-			if err != nil {
-				return err
-			}
+			hash := fingerprint(x, leg)
 			if !bytes.Equal(stored[n], hash) {
 				if err := series(tx, &seriesRow{session, grade, of, n, s.Station, hash, leg}, x); err != nil {
 					return err
@@ -67,14 +65,17 @@ func gradeSeries(tx *tables.Tx, session, grade int64, r *debrief.Report) error {
 	return err
 }
 
-// fingerprint changes when a series does; before is the number of legs before it in the session.
-func fingerprint(s *coach.Series, before int) ([]byte, error) {
-	data, err := json.Marshal([]any{before, s.WithoutTraces()})
-	if err != nil {
-		return nil, err
-	}
-	sum := sha256.Sum256(data)
-	return sum[:], nil
+// fingerprint changes when a series does; before is the number of legs before it in the session. It is taken of the
+// packed form: after each leg of a session that of all its series is taken, and JSON would be the work of a second there.
+func fingerprint(s *coach.Series, before int) []byte {
+	sum := sha256.Sum256(pack.Of(&numbered{before, s.WithoutTraces()}).Bytes())
+	return sum[:]
+}
+
+// numbered is a series with its place in its session.
+type numbered struct {
+	Before int
+	Series *coach.Series
 }
 
 func hashes(tx *tables.Tx, grade int64) (map[int][]byte, error) {
