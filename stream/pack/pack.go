@@ -13,7 +13,7 @@ import (
 	"slices"
 )
 
-// A Record is a packed T; the zero value is none. It is immutable.
+// A Record is a packed T, which must have fields; the zero value is none. It is immutable.
 type Record[T any] struct{ data string }
 
 // Of packs a record. It panics where a T holds what cannot be packed: an interface, a channel, a function, or a field
@@ -24,8 +24,14 @@ func Of[T any](v *T) Record[T] {
 	return Record[T]{string(w.data)}
 }
 
-// Unpack makes the record again.
+// IsZero reports whether there is none.
+func (r Record[T]) IsZero() bool { return r.data == "" }
+
+// Unpack makes the record again; nil where there is none.
 func (r Record[T]) Unpack() *T {
+	if r.IsZero() {
+		return nil
+	}
 	v := new(T)
 	(&Reader{data: r.data}).value(reflect.ValueOf(v).Elem())
 	return v

@@ -3,16 +3,19 @@ package hub
 import (
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/stream/pack"
 )
 
-// A memory keeps what a State needs of the messages of a station.
+// A memory keeps what a State needs of the messages of a station. What is over is packed: it is read when a page is
+// opened, and there are hundreds of stations.
 type memory struct {
 	plan     *message.Chart
 	trace    tracer
-	last     *coach.Leg
-	lastPlan *message.Chart // what last was flown of
-	other    *coach.Leg     // the latest to the other side before last
-	series   []*coach.Series
+	last     pack.Record[coach.Leg]
+	side     string                 // of last
+	lastPlan *message.Chart         // what last was flown of
+	other    pack.Record[coach.Leg] // the latest to the other side before last
+	series   []pack.Record[coach.Series]
 	callouts []*coach.Callout
 	acted    *message.Acted // the latest command
 	now      float64        // of the stream, s
@@ -28,21 +31,29 @@ func (m *memory) keep(body message.Body) {
 	case *message.Acted:
 		m.acted = x
 	case message.Leg:
-		if m.last != nil && m.last.Direction != x.Direction {
+		if !m.last.IsZero() && m.side != x.Direction {
 			m.other = m.last
 		}
-		m.last, m.lastPlan = x.Leg, m.plan
+		m.last, m.side, m.lastPlan = pack.Of(x.Leg), x.Direction, m.plan
 		m.trace.reset()
 	case message.Series:
-		m.series = tail(append(m.series, x.Series), seriesKept)
+		m.series = tail(append(m.series, pack.Of(x.Series)), seriesKept)
 	}
+}
+
+// latestSeries are the latest series; nil where there are none.
+func (m *memory) latestSeries() (all []*coach.Series) {
+	for _, x := range m.series {
+		all = append(all, x.Unpack())
+	}
+	return all
 }
 
 // planned takes a plan. A leg of another maneuver does not belong on its sheet; what is being flown
 // does, as it may have told which maneuver it is.
 func (m *memory) planned(p *message.Chart) {
 	if m.plan != nil && m.plan.Maneuver != p.Maneuver {
-		m.last, m.lastPlan, m.other = nil, nil, nil
+		m.last, m.side, m.other, m.lastPlan = pack.Record[coach.Leg]{}, "", pack.Record[coach.Leg]{}, nil
 	}
 	m.plan = p
 }

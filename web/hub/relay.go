@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach/message"
 	"halfturn/coach/who"
+	"halfturn/stream/pack"
 )
 
 // A station that is coached on another machine is relayed: its events come numbered and encoded, so that a viewer can
@@ -127,12 +128,20 @@ func sceneOf(g *message.Hello) (*Scene, error) {
 	s := &Scene{info: g.Info}
 	s.memory = memory{
 		plan:     g.Plan,
-		last:     g.Last,
 		lastPlan: g.LastPlan,
-		other:    g.Other,
-		series:   g.Series,
 		callouts: g.Callouts,
 		acted:    g.Acted,
+	}
+	if g.Last != nil {
+		s.last, s.side = pack.Of(g.Last), g.Last.Direction
+	}
+	if g.Other != nil {
+		s.other = pack.Of(g.Other)
+	}
+	for _, x := range g.Series {
+		if x != nil {
+			s.series = append(s.series, pack.Of(x))
+		}
 	}
 	if s.lastPlan == nil {
 		s.lastPlan = s.plan

@@ -171,10 +171,10 @@ func (b *board) encodePart(p part) []byte {
 			Auto:      info.Auto,
 		}
 	case partLast:
-		if b.last == nil {
+		if b.last.IsZero() {
 			return nil
 		}
-		v = message.NewSheetLeg(b.last)
+		v = message.NewSheetLeg(b.last.Unpack())
 	case partStage:
 		v = &s.stage
 	case partNow:
@@ -210,9 +210,10 @@ func (b *board) sheetTrace() []byte {
 	for i := range b.trace.points {
 		data = appendPoint(data, &b.trace.points[i].Trace)
 	}
-	if data == nil && b.last != nil {
-		for i := range b.last.Trace {
-			data = appendPoint(data, &b.last.Trace[i])
+	if data == nil && !b.last.IsZero() {
+		trace := b.last.Unpack().Trace
+		for i := range trace {
+			data = appendPoint(data, &trace[i])
 		}
 	}
 	if data == nil {
