@@ -9,8 +9,8 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// TestPacked: a series, with something in every field of all its parts, comes back as it was. A field of a new type that
-// cannot be packed fails here.
+// TestPacked: a series, with something in every field of all its parts, comes back as it was. A field of a new type
+// that cannot be packed fails here.
 func TestPacked(t *testing.T) {
 	f := filler{}
 	var want coach.Series

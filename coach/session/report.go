@@ -10,8 +10,8 @@ import (
 	"halfturn/stream/pack"
 )
 
-// A Flown is what was flown at one moment of a session, in the little memory that the session itself has for it. It does
-// not change, and any goroutine may make its report.
+// A Flown is what was flown at one moment of a session, in the little memory that the session itself has for it. It
+// does not change, and any goroutine may make its report.
 type Flown struct {
 	head debrief.StationReport // without series
 	over []pack.Record[coach.Series]

@@ -51,9 +51,11 @@ func TestUnpacked(t *testing.T) {
 
 // TestNumbers: every number comes back bit by bit, and those with few decimals are short.
 func TestNumbers(t *testing.T) {
-	numbers := []float64{0, math.Copysign(0, -1), 1, -1, 0.1, 0.3, 0.1 + 0.2, 1.0 / 3, 90, 89.995, 47.1234567, -122.7654321,
-		1.7e9 + 0.1234, math.MaxFloat64, math.SmallestNonzeroFloat64, math.Inf(1), math.Inf(-1), math.NaN(),
-		math.Float64frombits(0x7ff8000000000123), 1 << 52, -(1 << 53), 1<<50 - 1, -(1 << 50), 1e15, 1e16, 123456789.5}
+	numbers := []float64{0, math.Copysign(0, -1), 1, -1, 0.1, 0.3, 0.1 + 0.2, 1.0 / 3, 90, 89.995, 47.1234567,
+		-122.7654321, 1.7e9 + 0.1234, math.MaxFloat64, math.SmallestNonzeroFloat64, math.Inf(1), math.Inf(-1),
+		math.NaN(),
+		math.Float64frombits(0x7ff8000000000123),
+		1 << 52, -(1 << 53), 1<<50 - 1, -(1 << 50), 1e15, 1e16, 123456789.5}
 	for i := range 100000 {
 		numbers = append(numbers, float64(i-50000)/1000, float64(i*37)/10, float64(i)*math.E)
 	}
@@ -63,7 +65,9 @@ func TestNumbers(t *testing.T) {
 			t.Fatalf("%v (%x) was unpacked as %v (%x)", x, math.Float64bits(x), got[i], math.Float64bits(got[i]))
 		}
 	}
-	for x, most := range map[float64]int{0: 1, 1: 1, -7: 1, 61.5: 2, -2.512: 3, 271.512: 4, 47.1234567: 5, math.Pi: 9} {
+	for x, most := range map[float64]int{
+		0: 1, 1: 1, -7: 1, 61.5: 2, -2.512: 3, 271.512: 4, 47.1234567: 5, math.Pi: 9,
+	} {
 		if n := pack.Of(&x).Len(); n > most {
 			t.Errorf("%g takes %d bytes; must be at most %d", x, n, most)
 		}

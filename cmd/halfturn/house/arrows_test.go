@@ -87,6 +87,7 @@ func TestPackageListIsWhole(t *testing.T) {
 
 // layers are the folders in the order in which data runs. A package imports its own layer and the earlier ones.
 var layers = []string{
+	"halfturn/stream/pack",
 	"halfturn/stream/phrase",
 	"halfturn/configs",
 	"halfturn/stream",
@@ -140,10 +141,10 @@ func TestImportArrows(t *testing.T) {
 
 func TestLayerOf(t *testing.T) {
 	for p, want := range map[string]int{
-		"halfturn/configs/strict":   1,
-		"halfturn/configs/settings": 4,
+		"halfturn/configs/strict":   2,
+		"halfturn/configs/settings": 5,
 		"halfturn/streams":          -1,
-		"halfturn/web/desk":         5,
+		"halfturn/web/desk":         6,
 	} {
 		if got := layerOf(p); got != want {
 			t.Errorf("%s is in layer %d, want %d", p, got, want)

@@ -65,8 +65,8 @@ func gradeSeries(tx *tables.Tx, session, grade int64, r *debrief.Report) error {
 	return err
 }
 
-// fingerprint changes when a series does; before is the number of legs before it in the session. It is taken of the
-// packed form: after each leg of a session that of all its series is taken, and JSON would be the work of a second there.
+// fingerprint changes when a series does; before is the number of legs before it in the session. It is that of the
+// packed form: after each leg those of all series of the session are taken, and JSON takes ten times as long.
 func fingerprint(s *coach.Series, before int) []byte {
 	sum := sha256.Sum256(pack.Of(&numbered{before, s.WithoutTraces()}).Bytes())
 	return sum[:]
