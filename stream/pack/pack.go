@@ -19,10 +19,13 @@ type Record[T any] struct{ data string }
 // Of packs a record. It panics where a T holds what cannot be packed: an interface, a channel, a function, or a field
 // that is not exported in a type that does not pack itself.
 func Of[T any](v *T) Record[T] {
-	w := Writer{seen: map[string]uint64{}}
+	w := Writer{data: make([]byte, 0, usual), seen: make(map[string]uint64, usual/64)}
 	w.value(reflect.ValueOf(v).Elem())
 	return Record[T]{string(w.data)}
 }
+
+// usual is how many bytes most records take at most, a string in sixty-four of them.
+const usual = 8 << 10
 
 // IsZero reports whether there is none.
 func (r Record[T]) IsZero() bool { return r.data == "" }
@@ -169,10 +172,11 @@ func (w *Writer) numbers(m map[string]float64) {
 	}
 }
 
+// packer returns what packs itself. It asks the pointer, since the value would be copied; all of a record has one.
 func packer(v reflect.Value) (p Packer, ok bool) {
 	if v.Kind() != reflect.Struct {
 		return nil, false
 	}
-	p, ok = v.Interface().(Packer)
+	p, ok = v.Addr().Interface().(Packer)
 	return p, ok
 }
