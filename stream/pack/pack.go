@@ -1,6 +1,6 @@
 // Package pack keeps records that are seldom read, such as the legs flown earlier in a session, in a small part of
 // their memory: a number with few decimals takes two to four bytes, a string that repeats one or two, and a field that
-// says nothing one. What is unpacked is the same to the bit. The form is for memory alone, and no version of it is kept
+// says nothing a bit. What is unpacked is the same to the bit. The form is for memory alone: no version of it is kept
 // on a disk.
 package pack
 
@@ -145,12 +145,56 @@ func (w *Writer) value(v reflect.Value) {
 	case reflect.Map:
 		w.numbers(v.Interface().(map[string]float64))
 	case reflect.Struct:
-		for i := range v.NumField() {
-			w.value(v.Field(i))
-		}
+		w.fields(v)
 	default:
 		panic(fmt.Sprintf("pack: a %s cannot be packed", v.Type()))
 	}
+}
+
+// fields writes which fields of a struct say something, and those.
+func (w *Writer) fields(v reflect.Value) {
+	if v.NumField() > 64 {
+		panic(fmt.Sprintf("pack: a %s has too many fields", v.Type()))
+	}
+	says := uint64(0)
+	for i := range v.NumField() {
+		if speaks(v.Field(i)) {
+			says |= 1 << i
+		}
+	}
+	w.Uint(says)
+	for i := range v.NumField() {
+		switch f := v.Field(i); {
+		case says&(1<<i) == 0:
+		case f.Kind() == reflect.Pointer:
+			w.value(f.Elem())
+		default:
+			w.value(f)
+		}
+	}
+}
+
+// speaks reports whether a value is other than a new one, to the bit: a minus before a zero is.
+func speaks(v reflect.Value) bool {
+	switch v.Kind() {
+	case reflect.Float64:
+		return math.Float64bits(v.Float()) != 0
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if speaks(v.Field(i)) {
+				return true
+			}
+		}
+		return false
+	case reflect.Array:
+		for i := range v.Len() {
+			if speaks(v.Index(i)) {
+				return true
+			}
+		}
+		return false
+	}
+	return !v.IsZero()
 }
 
 func (w *Writer) elements(v reflect.Value) {

@@ -23,6 +23,7 @@ type tree struct {
 	Leaf   *leaf
 	Leaves []leaf
 	Map    map[string]float64
+	Pair   [2]float64
 	Embedded
 }
 
@@ -34,6 +35,7 @@ func TestUnpacked(t *testing.T) {
 	x, zero := 12.125, math.Copysign(0, -1)
 	for name, want := range map[string]tree{
 		"nothing": {},
+		"minus 0": {Number: zero, Leaf: &leaf{}, Pair: [2]float64{0, zero}},
 		"empty":   {Leaves: []leaf{}, Map: map[string]float64{}, Embedded: Embedded{More: []string{}}},
 		"full": {
 			Text: "näse", Whole: -3, Yes: true, Number: math.Pi, Leaf: &leaf{Name: "näse", Value: &x},
@@ -43,7 +45,8 @@ func TestUnpacked(t *testing.T) {
 		},
 	} {
 		got := pack.Of(&want).Unpack()
-		if !reflect.DeepEqual(*got, want) {
+		if !reflect.DeepEqual(*got, want) || math.Signbit(got.Number) != math.Signbit(want.Number) ||
+			math.Signbit(got.Pair[1]) != math.Signbit(want.Pair[1]) {
 			t.Errorf("%s: %+v; must be %+v", name, *got, want)
 		}
 	}
@@ -92,12 +95,21 @@ func TestEqualRecords(t *testing.T) {
 	}
 }
 
+// A wide type has one field more than fit.
+type wide struct {
+	A, B, C, D, E [1]int
+	F, G, H, I, J, K, L, M, N, O, P, Q, R, S, T, U, V, W, X, Y, Z,
+	AA, AB, AC, AD, AE, AF, AG, AH, AI, AJ, AK, AL, AM, AN, AO, AP, AQ, AR, AS, AT, AU, AV, AW, AX, AY, AZ,
+	BA, BB, BC, BD, BE, BF, BG, BH, BI, BJ, BK, BL, BM int
+}
+
 // TestCannotBePacked: what would be lost without a word is refused.
 func TestCannotBePacked(t *testing.T) {
 	for name, of := range map[string]func(){
-		"interface":    func() { pack.Of(&struct{ X any }{1}) },
-		"not exported": func() { pack.Of(&struct{ x any }{1}) },
-		"function":     func() { pack.Of(&struct{ X func() }{}) },
+		"interface":       func() { pack.Of(&struct{ X any }{1}) },
+		"not exported":    func() { pack.Of(&struct{ x any }{1}) },
+		"too many fields": func() { pack.Of(&wide{}) },
+		"function":        func() { pack.Of(&struct{ X func() }{func() {}}) },
 	} {
 		func() {
 			defer func() {

@@ -100,8 +100,20 @@ func (r *Reader) value(v reflect.Value) {
 			v.Set(reflect.ValueOf(m))
 		}
 	case reflect.Struct:
-		for i := range v.NumField() {
-			r.value(v.Field(i))
+		r.fields(v)
+	}
+}
+
+func (r *Reader) fields(v reflect.Value) {
+	says := r.Uint()
+	for i := range v.NumField() {
+		switch f := v.Field(i); {
+		case says&(1<<i) == 0:
+		case f.Kind() == reflect.Pointer:
+			f.Set(reflect.New(f.Type().Elem()))
+			r.value(f.Elem())
+		default:
+			r.value(f)
 		}
 	}
 }
