@@ -65,7 +65,7 @@ func roundTrip(t *testing.T, m Message) {
 
 // fill sets everything in v to something other than zero, n making values differ. Members without a name in JSON
 // stay as they are, but for the values of a point, which are written as members of their own.
-func fill(t *testing.T, v reflect.Value, n int) {
+func fill(t testing.TB, v reflect.Value, n int) {
 	t.Helper()
 	switch v.Kind() {
 	case reflect.Pointer:

@@ -26,7 +26,7 @@ var standard = []string{
 var foreign = map[string]string{
 	"github.com/pelletier/go-toml/v2":          "decodes TOML from memory",
 	"github.com/pelletier/go-toml/v2/unstable": "parses TOML in memory, to know where a key stands",
-	"github.com/segmentio/encoding/json":       "encodes JSON in memory",
+	"github.com/segmentio/encoding/json":       "encodes and decodes JSON in memory",
 	"golang.org/x/text/cases":                  "folds the case of names",
 	"golang.org/x/text/unicode/norm":           "normalizes names",
 	"gonum.org/v1/gonum/dsp/fourier":           "Fourier transform",

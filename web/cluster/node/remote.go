@@ -121,9 +121,8 @@ func (n *Node) takeFrame(t flow.Told) {
 	if holder, _ := n.holder(t.Station); holder != t.Node || !n.opt.Hub.Has(t.Station) {
 		return
 	}
-	m, err := message.Decode(t.Bytes)
-	if f, ok := m.Body.(message.Frame); err == nil && ok && m.Station == t.Station {
-		n.opt.Hub.Frame(t.Station, f.Frame)
+	if station, f, err := message.DecodeFrame(t.Bytes); err == nil && station == t.Station {
+		n.opt.Hub.Frame(t.Station, f)
 	}
 }
 
