@@ -9,9 +9,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/follow"
 	"halfturn/coach/judge"
-	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
-	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
@@ -21,19 +19,15 @@ import (
 // plansFor makes the plans of all shipped cards for one aircraft.
 func plansFor(t testing.TB, aircraft string) []*plan.Plan {
 	t.Helper()
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := lib.AircraftNamed(aircraft)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var plans []*plan.Plan
+	var all []*plan.Plan
 	for _, c := range lib.Distinct() {
-		plans = append(plans, plan.New(c, a))
+		all = append(all, planOf(t, c.Name, aircraft))
 	}
-	return plans
+	return all
 }
 
 // flyAuto flies with no maneuver chosen.

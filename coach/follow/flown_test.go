@@ -48,6 +48,9 @@ func fly(t testing.TB, f trainer.Flight, change func(n int, s *stream.Sample)) (
 // shipped are the cards that come with the program, read once.
 var shipped = sync.OnceValues(func() (*maneuver.Library, error) { return maneuver.LoadLibrary(configs.FS) })
 
+// plans are those made so far, by card and aircraft: a plan never changes.
+var plans = map[[2]string]*plan.Plan{}
+
 func planOf(t testing.TB, card, aircraft string) *plan.Plan {
 	t.Helper()
 	lib, err := shipped()
@@ -62,7 +65,11 @@ func planOf(t testing.TB, card, aircraft string) *plan.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return plan.New(c, a)
+	key := [2]string{card, aircraft}
+	if plans[key] == nil {
+		plans[key] = plan.New(c, a)
+	}
+	return plans[key]
 }
 
 func missed(checks []coach.Check) []string {
