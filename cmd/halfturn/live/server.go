@@ -167,6 +167,11 @@ func (s *Server) openBook(ctx context.Context) (err error) {
 		return errors.Join(err, s.book.Close())
 	}
 	s.writer = queue.New(s.book, func(err error) {
+		if taken := (*queue.Taken)(nil); errors.As(err, &taken) {
+			s.log.Warn().Err(taken.Why).Str("session", taken.ID).
+				Msg("another node has taken the session over and enters it; what this one has of it since is dropped")
+			return
+		}
 		s.log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
 	})
 	s.reportLeftOut(ctx)

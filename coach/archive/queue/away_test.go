@@ -65,7 +65,7 @@ func TestReenter(t *testing.T) {
 func TestStartedAgain(t *testing.T) {
 	data := t.TempDir()
 	away := &atomic.Bool{}
-	engine := remote{sqlite.Engine{}, away, &atomic.Int64{}}
+	engine := far{sqlite.Engine{}, away, &atomic.Int64{}}
 	start := func() (*archive.Archive, *Writer, chan time.Time, chan error) {
 		b, err := archive.Open(data, archive.Options{Engine: engine})
 		must(t, err)

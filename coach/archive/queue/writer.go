@@ -21,7 +21,8 @@ import (
 type Writer struct {
 	archive *archive.Archive
 	warn    func(error)
-	told    string // the last message passed to warn, which is not repeated
+	told    said // what was passed to warn since all could be written
+	taken   taken
 	retry   <-chan time.Time
 	wake    chan struct{}
 	stop    chan struct{}
@@ -68,7 +69,8 @@ const mostRemarks = folder.MaxRemarks
 const retryAfter = 5 * time.Second
 
 // New starts a Writer, which goes on with what waited when the last one of the data directory ended. Warn is called
-// from its goroutine with what cannot be written, once for a failure that repeats.
+// from its goroutine with what cannot be written, once for a failure that repeats, and with a [*Taken] once for a
+// session that another node has.
 func New(a *archive.Archive, warn func(error)) *Writer {
 	tick := time.NewTicker(retryAfter)
 	w := newRetrying(a, warn, tick.C)
@@ -88,6 +90,8 @@ func newRetrying(a *archive.Archive, warn func(error), retry <-chan time.Time) *
 		stop:    make(chan struct{}),
 		done:    make(chan struct{}),
 		work:    map[string]*pending{},
+		told:    said{},
+		taken:   newTaken(),
 		writing: prometheus.NewHistogram(prometheus.HistogramOpts{
 			Name:    "halfturn_logbook_write_seconds",
 			Help:    "How long it took to enter what was new of a session in its folder and the logbook.",
@@ -102,9 +106,6 @@ func newRetrying(a *archive.Archive, warn func(error), retry <-chan time.Time) *
 	return w
 }
 
-// ErrNotOurs says that another machine has a session: nothing of it is entered here.
-var ErrNotOurs = errors.New("another machine has the session")
-
 // Gate has the writer ask before it enters anything of a session under which fence it may: when another node takes the
 // session over after that, the logbook refuses what is entered under it. An ErrNotOurs drops what waits of the session;
 // after another error it is asked again. It is called before anything is put.
@@ -116,7 +117,7 @@ func (w *Writer) Gate(ask func(id string) (fence uint64, err error)) {
 
 // Collectors returns the metrics of the writer.
 func (w *Writer) Collectors() []prometheus.Collector {
-	return []prometheus.Collector{w.writing, prometheus.NewGaugeFunc(prometheus.GaugeOpts{
+	return []prometheus.Collector{w.writing, w.taken.count, prometheus.NewGaugeFunc(prometheus.GaugeOpts{
 		Name: "halfturn_logbook_waiting_sessions",
 		Help: "Sessions of which something waits to be entered in the logbook.",
 	}, func() float64 {
@@ -201,7 +202,7 @@ func (w *Writer) run() {
 			}
 		case <-w.retry:
 		case <-w.stop:
-			w.told = "" // what stays unwritten now is reported in any case
+			clear(w.told) // what stays unwritten now is reported in any case
 			if !w.drain() {
 				w.saveWaiting()
 			}
@@ -245,6 +246,10 @@ func (w *Writer) drain() bool {
 			w.writing.Observe(time.Since(began).Seconds())
 		}
 		w.note(err, time.Now())
+		if err != nil && w.isTaken(id, p.fence, err) {
+			w.entered(id, p)
+			continue
+		}
 		if err != nil {
 			w.tell(err)
 			if useless(err) {
@@ -261,7 +266,7 @@ func (w *Writer) drain() bool {
 		w.entered(id, p)
 	}
 	if ok {
-		w.told = ""
+		clear(w.told)
 	}
 	return ok
 }
@@ -269,8 +274,7 @@ func (w *Writer) drain() bool {
 // useless reports whether an error stays the same however often it is tried again.
 func useless(err error) bool {
 	var none *logbook.NotFound
-	var fenced *logbook.Fenced
-	return errors.As(err, &none) || errors.As(err, &fenced) || errors.Is(err, ErrNotOurs)
+	return errors.As(err, &none)
 }
 
 // allowed asks the gate.
@@ -286,8 +290,7 @@ func (w *Writer) allowed(id string) (fence uint64, err error) {
 
 // tell warns once about a failure that repeats.
 func (w *Writer) tell(err error) {
-	if words := err.Error(); words != w.told {
-		w.told = words
+	if w.told.first(err.Error()) {
 		w.warn(err)
 	}
 }

@@ -105,21 +105,21 @@ func TestWriterFails(t *testing.T) {
 	}
 }
 
-// remote keeps books in a database that may be away.
-type remote struct {
+// far keeps books in a database that may be away.
+type far struct {
 	logbook.Engine
 	away  *atomic.Bool
 	asked *atomic.Int64 // while it was away
 }
 
-func (e remote) Open(file string, check bool) (logbook.Book, error) {
+func (e far) Open(file string, check bool) (logbook.Book, error) {
 	b, err := e.Engine.Open(file, check)
 	return remoteBook{b, e}, err
 }
 
 type remoteBook struct {
 	logbook.Book
-	at remote
+	at far
 }
 
 func (b remoteBook) Entry(ctx context.Context, id string) (*logbook.Entry, error) {
@@ -134,7 +134,7 @@ func (b remoteBook) Entry(ctx context.Context, id string) (*logbook.Entry, error
 // says why; once it is back all of them are entered, whole and once.
 func TestWriterAway(t *testing.T) {
 	away, asked := &atomic.Bool{}, &atomic.Int64{}
-	b, err := archive.Open(t.TempDir(), archive.Options{Engine: remote{sqlite.Engine{}, away, asked}})
+	b, err := archive.Open(t.TempDir(), archive.Options{Engine: far{sqlite.Engine{}, away, asked}})
 	must(t, err)
 	defer b.Close()
 	const sessions = 5
