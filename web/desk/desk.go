@@ -67,6 +67,8 @@ type Config struct {
 	Faults    *contain.Faults        // contains those of stations; nil: they end the program
 	Tap       practice.Tap           // hears what is recorded; nil: nothing does
 	Reserved  func(name string) bool // names that no sender here gets; nil: none
+	// Resumes is called before and after it is played what the last run left of a station; nil: nobody is.
+	Resumes func(station string, on bool)
 }
 
 // Recording says how sessions are recorded and how long they are kept.
@@ -97,6 +99,8 @@ type Desk struct {
 	order   []string                         // of ended, oldest first
 	failed  map[string]bool                  // names of stations that a fault ended, until they come again
 	paused  map[string]*practice.Practice    // unfinished sessions of the server's last run, by station name
+
+	resuming
 }
 
 // Senders bring requests to stations, in order with their datagrams. An ingest.Listener implements it.
@@ -125,6 +129,7 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 		failed:  map[string]bool{},
 		paused:  map[string]*practice.Practice{},
 	}
+	d.awaited = map[string]int{}
 	d.menu.Store(menu.New(cfg.Library, cfg.Maps))
 	if err := d.check(cfg.Choice); err != nil {
 		return nil, err
@@ -175,6 +180,7 @@ func (d *Desk) assemble() {
 		Ended:     d.over,
 		Tap:       cfg.Tap,
 		Faults:    cfg.Faults,
+		Resumes:   cfg.Resumes,
 	}
 	if r := cfg.Recording; r != nil {
 		d.practices.Recording = &r.Recording
@@ -187,28 +193,24 @@ func (d *Desk) assemble() {
 // check returns an error that names a card of a choice that does not exist.
 func (d *Desk) check(c maneuver.Choice) error { return d.menu.Load().Check(c) }
 
-// Start resumes the sessions that the server's last run left and starts the background work, which Close ends. When ctx
-// ends, sessions not looked at yet are left to the next start.
+// Start looks for the sessions that the server's last run left, has them played, and starts the background work, which
+// Close ends. What comes for a station waits until its own session is played; Resumed waits for all. When ctx ends, and
+// when the desk is stopping, sessions not begun yet are left to the next start.
 func (d *Desk) Start(ctx context.Context, now time.Time) {
 	d.resume(ctx, now)
 	d.upkeep.Start()
 }
 
-// resume lets unfinished sessions wait for their stations.
-func (d *Desk) resume(ctx context.Context, now time.Time) {
-	waiting := practice.Resume(ctx, &d.practices, now)
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	for _, p := range waiting {
-		d.paused[p.Name()] = p
-	}
-}
-
 // Stopping announces that the server stops: sessions that end from now on may be resumed.
-func (d *Desk) Stopping() { d.stopping.Store(true) }
+func (d *Desk) Stopping() {
+	d.stopping.Store(true)
+	d.stopResuming()
+}
 
 // Close stops the background work, and waits for it and for what is still being kept.
 func (d *Desk) Close() {
+	d.stopResuming()
+	d.Resumed()
 	d.practices.Wait()
 	d.upkeep.Close()
 	d.save()
@@ -244,7 +246,7 @@ func (d *Desk) overdue(now time.Time) (over []*practice.Practice) {
 		if !whole {
 			p.Fail()
 		}
-		if !whole || now.Sub(p.Last()).Abs() > d.cfg.Idle {
+		if !whole || now.Sub(p.Last()).Abs() > d.cfg.Idle && d.awaited[name] == 0 {
 			over = append(over, p)
 			delete(d.paused, name)
 		}
@@ -277,9 +279,15 @@ func (d *Desk) receiver(from netip.AddrPort) netip.AddrPort {
 	return netip.AddrPortFrom(netip.IPv6Unspecified(), here.Port())
 }
 
-// Station returns the handler of a new sender. It is an ingest.Factory.
+// Station returns the handler of a new sender. It is an ingest.Factory. It waits while the session of the station that
+// the server's last run left is played; nil says that the server stops before that.
 func (d *Desk) Station(address netip.AddrPort) ingest.Handler {
 	sender := d.directory.Of(address)
+	came, played := d.await(&sender, address)
+	defer came()
+	if !played {
+		return nil
+	}
 	s := &station{desk: d, address: address, ready: make(chan struct{})}
 	s.hear(time.Now())
 	var goesOn *practice.Practice

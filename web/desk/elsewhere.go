@@ -42,6 +42,14 @@ func (d *Desk) GoOn(s *practice.Shadow, now time.Time) error {
 // Abandon leaves a session that waits for its station to another machine. It returns its id, "" when none waits.
 func (d *Desk) Abandon(station string) (session string) {
 	d.mu.Lock()
+	backlog := d.backlog
+	d.mu.Unlock()
+	if backlog != nil {
+		if session = backlog.Leave(station); session != "" {
+			return session
+		}
+	}
+	d.mu.Lock()
 	p := d.paused[station]
 	delete(d.paused, station)
 	d.mu.Unlock()

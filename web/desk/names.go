@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"net/netip"
+	"slices"
 	"time"
 
 	"halfturn/stream/ingest"
@@ -45,7 +46,7 @@ func (d *Desk) reserved(name string) bool { return d.cfg.Reserved != nil && d.cf
 func (d *Desk) Has(station string) bool {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	return d.present[station] != nil || d.paused[station] != nil
+	return d.present[station] != nil || d.paused[station] != nil || slices.Contains(d.unplayed(), station)
 }
 
 // takeOverWait is how long a silent station may take to give its session away; it is idle.
@@ -84,10 +85,11 @@ func (d *Desk) like(address netip.AddrPort) string {
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if _, back := d.paused[own]; back || d.senders == nil {
+	waiting := d.unplayed()
+	if _, back := d.paused[own]; back || d.senders == nil || slices.Contains(waiting, own) {
 		return own
 	}
-	var names []string
+	names := slices.DeleteFunc(waiting, func(name string) bool { return !unnamed(name) })
 	for name := range d.paused {
 		if unnamed(name) {
 			names = append(names, name)

@@ -56,6 +56,7 @@ func (s *Server) joinCluster(hub *hub.Hub, o *desk.Config, reg *prometheus.Regis
 	}
 	o.Output = s.node.Output(o.Output)
 	o.Tap = practice.Taps(o.Tap, s.node.Tap())
+	o.Resumes = s.node.Resumes
 	reg.MustRegister(s.node.Collectors()...)
 	s.writer.Gate(s.mayEnter)
 	return nil
@@ -78,16 +79,18 @@ func (s *Server) fence(session string) (fence uint64, ok bool) {
 	return s.node.Fence(session)
 }
 
-// startDesk resumes what the last run left: in a cluster what no other node has taken over.
+// startDesk has resumed what the last run left: in a cluster what no other node has taken over.
 func (s *Server) startDesk(ctx context.Context) {
 	if s.node != nil {
 		s.node.Attach(clusterDesk{school.Desk{Desk: s.desk, Server: s.school}, s.desk})
 		wait, cancel := context.WithTimeout(ctx, settleWait)
 		s.node.Settle(wait)
 		cancel()
-		defer s.node.Settled()
 	}
 	s.desk.Start(ctx, time.Now())
+	if s.home != nil { // it says what it has of each session, which must be repaired by then
+		s.desk.Resumed()
+	}
 }
 
 // heard is what takes new senders.

@@ -170,6 +170,9 @@ func (s *Server) openBook(ctx context.Context) (err error) {
 		if taken := (*queue.Taken)(nil); errors.As(err, &taken) {
 			s.log.Warn().Err(taken.Why).Str("session", taken.ID).
 				Msg("another node has taken the session over and enters it; what this one has of it since is dropped")
+			if s.node != nil {
+				s.node.Refused(taken.ID)
+			}
 			return
 		}
 		s.log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")

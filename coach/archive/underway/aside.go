@@ -13,7 +13,10 @@ import (
 func (f *Folders) Aside(id, to string) error {
 	f.making.Lock()
 	defer f.making.Unlock()
-	err := os.MkdirAll(filepath.Dir(to), 0o750)
+	_, err := os.Stat(f.path(id)) // else what was moved before stays
+	if err == nil {
+		err = os.MkdirAll(filepath.Dir(to), 0o750)
+	}
 	if err == nil {
 		err = os.RemoveAll(to) // of an earlier time
 	}

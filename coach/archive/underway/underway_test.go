@@ -249,3 +249,20 @@ func TestTidyAllEnds(t *testing.T) {
 		t.Error("it goes on after its context has ended")
 	}
 }
+
+// TestAsideTwice: a folder that was moved aside stays there when its session is moved once more, and there is nothing.
+func TestAsideTwice(t *testing.T) {
+	dir := t.TempDir()
+	f := loaded(t, dir)
+	id, err := f.New(time.Now(), "seat")
+	if err == nil {
+		err = os.WriteFile(filepath.Join(dir, id, "stream"), []byte("flown"), 0o600)
+	}
+	to := filepath.Join(t.TempDir(), "taken", id)
+	for range 2 {
+		err = errors.Join(err, f.Aside(id, to))
+	}
+	if text, failed := os.ReadFile(filepath.Join(to, "stream")); err != nil || string(text) != "flown" {
+		t.Errorf("%v; aside is %q, %v", err, text, failed)
+	}
+}

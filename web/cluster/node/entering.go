@@ -2,6 +2,7 @@ package node
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	"halfturn/web/cluster/flow"
@@ -30,9 +31,15 @@ func (n *Node) MayEnter(session string) (fence uint64, err error) {
 		}
 		st.mu.Lock()
 		own, known, coached := st.lease, st.known, st.coached || st.goesOn != nil && st.goesOn.session == session
+		over := uint64(0)
+		if i := st.finishedAt(session); i >= 0 {
+			over = st.finished[i].fence
+		}
 		st.mu.Unlock()
 		ours := l.Node == n.opt.Name
 		switch {
+		case over > 0 && l.Session != session: // whoever has the station by now has not that
+			return over, nil
 		case ours && (l.Session == session || l.Fence == own.Fence && own.Node == n.opt.Name):
 			return l.Fence, nil
 		case ours: // a claim of this node whose answer is still to come
@@ -46,6 +53,22 @@ func (n *Node) MayEnter(session string) (fence uint64, err error) {
 		if pause(ctx, 20*time.Millisecond); ctx.Err() != nil {
 			return 0, flow.ErrAway // the lease is still to be written
 		}
+	}
+}
+
+// Refused says that another node has entered something of a session, or holds its folder, under a greater fence than
+// this one: what this one has of it is moved aside.
+func (n *Node) Refused(session string) {
+	st := n.flown(session)
+	if st == nil {
+		return
+	}
+	st.mu.Lock()
+	flies := st.session == session || st.goesOn != nil && st.goesOn.session == session
+	st.finished = slices.DeleteFunc(st.finished, func(f finished) bool { return f.session == session && !flies })
+	st.mu.Unlock()
+	if !flies { // else this node finds out by the lease
+		n.notes.Aside(st.name, session)
 	}
 }
 

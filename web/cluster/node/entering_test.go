@@ -3,13 +3,16 @@ package node
 import (
 	"context"
 	"errors"
+	"fmt"
 	"testing"
 	"time"
 
 	"github.com/rs/zerolog"
 
+	"halfturn/coach/playback"
 	"halfturn/web/cluster/flow"
 	"halfturn/web/cluster/flow/memory"
+	"halfturn/web/desk/practice"
 	"halfturn/web/hub"
 )
 
@@ -63,4 +66,60 @@ func TestEnteredWhileClaimed(t *testing.T) {
 		t.Fatal(err)
 	}
 	may("two", flow.ErrTaken)
+}
+
+// TestEnteredWhenOver: a session that is over here, and that the lease names no more, is entered by this node under the
+// fence it was flown under, though another node has the station before that is done. One that the other node goes on
+// with is not, and one that the logbook refuses is moved aside.
+func TestEnteredWhenOver(t *testing.T) {
+	store := memory.New()
+	a, b := newRig(t, store, "a"), newRig(t, store, "b")
+	lease := func() flow.Lease {
+		t.Helper()
+		l, err := b.engine.Holder(t.Context(), "A")
+		if err != nil {
+			t.Fatal(err)
+		}
+		l.Station = "A"
+		return l
+	}
+	names := func(session string) {
+		t.Helper()
+		until(t, func() bool { l := lease(); return l.Node == "a" && l.Session == session },
+			func() string { return fmt.Sprintf("the lease is %+v", lease()) })
+	}
+	for _, session := range []string{"s", "t"} {
+		a.Tap().Begin(practice.Beginning{Station: "A", Opening: playback.Opening{Session: session, Station: "A"}})
+		names(session)
+		under := lease().Fence
+		a.Tap().End(session)
+		a.Tap().Over(session)
+		names("")
+		for _, others := range []string{"", "u"} {
+			if _, err := b.engine.Claim(t.Context(), lease(), others); err != nil {
+				t.Fatal(err)
+			}
+			if fence, err := a.MayEnter(session); err != nil || fence != under {
+				t.Errorf("%s, after b has claimed the lease for %q: %d, %v; must be %d", session, others, fence, err,
+					under)
+			}
+		}
+		if a.notes.IsAside(session) {
+			t.Errorf("%s is moved aside", session)
+		}
+		if l := lease(); b.engine.Release(t.Context(), l) != nil {
+			t.Fatal("b keeps the lease")
+		}
+		a.lose(a.station("A"), "b") // knows of that
+	}
+	a.Refused("t")
+	if !a.notes.IsAside("t") {
+		t.Error("t is refused, and not moved aside")
+	}
+	if _, err := b.engine.Claim(t.Context(), lease(), "s"); err != nil {
+		t.Fatal(err)
+	}
+	if fence, err := a.MayEnter("s"); !errors.Is(err, flow.ErrTaken) {
+		t.Errorf("b goes on with s: %d, %v", fence, err)
+	}
 }

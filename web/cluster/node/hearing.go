@@ -33,6 +33,7 @@ type hearing struct {
 	name  string // of the station
 	first time.Time
 	heard time.Time
+	plays bool // the desk plays what an earlier run left, and what comes waits with the sender
 	ring  tenures.Ring
 	from  int // of the ring: the first datagram that is still to be coached; of ready
 
@@ -61,11 +62,26 @@ func (n *Node) Station(address netip.AddrPort) ingest.Handler {
 	return h
 }
 
-// begin coaches from now on. What waits is coached first.
-func (h *hearing) begin() {
-	h.coach = h.node.desk.Station(h.address).(Coached) // as Desk says
+// begin coaches from now on. What waits is coached first. It waits while a session that an earlier run left is played,
+// and reports false where another node has the station after that, and when the server stops.
+func (h *hearing) begin() bool {
 	h.mu.Lock()
-	h.name, h.phase = h.coach.Name(), coaching
+	phase := h.phase
+	h.plays = true
+	h.mu.Unlock()
+	coach, ok := h.node.desk.Station(h.address).(Coached) // as Desk says
+	h.mu.Lock()
+	h.plays = false
+	if !ok {
+		h.mu.Unlock()
+		return false
+	}
+	if h.phase != phase {
+		h.mu.Unlock()
+		h.node.abandoned(h.node.station(coach.Name()), coach.Abandon())
+		return false
+	}
+	h.coach, h.name, h.phase = coach, coach.Name(), coaching
 	waits := h.ring.From(h.from)
 	h.mu.Unlock()
 	st := h.node.station(h.coach.Name())
@@ -76,6 +92,7 @@ func (h *hearing) begin() {
 		h.coach.Datagram(d.Bytes, d.Received)
 	}
 	h.node.stir()
+	return true
 }
 
 // leave leaves the station to another node.
@@ -99,8 +116,7 @@ func (h *hearing) follow() bool {
 	case coaching:
 		return true
 	case ready:
-		h.begin()
-		return true
+		return h.begin()
 	case leaving:
 		h.leave()
 	}
@@ -200,6 +216,9 @@ func (h *hearing) End() {
 func (h *hearing) heardAt() (name string, heard time.Time) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
+	if h.plays {
+		return h.name, time.Now()
+	}
 	return h.name, h.heard
 }
 

@@ -238,6 +238,9 @@ func (k *keeper) claim(ctx context.Context, session string) error {
 		return err
 	}
 	st.mu.Lock()
+	if was := &st.lease; was.Node == n.opt.Name && was.Session != session { // nobody has taken that over
+		st.finishes(was.Session, was.Fence)
+	}
 	st.lease, st.known, st.doubt = l, true, false
 	st.mu.Unlock()
 	n.fenced(session, l.Fence)

@@ -148,7 +148,6 @@ type Node struct {
 // A life is how a node stands in time.
 type life struct {
 	started time.Time
-	quiet   atomic.Bool   // nothing is told: what an earlier run left is played again
 	grace   atomic.Int64  // until when no station is taken over: others are to be heard first; since the node started
 	alone   atomic.Bool   // no other node can be heard
 	ticked  atomic.Int64  // when it was last looked what is due, since the node started
@@ -171,6 +170,7 @@ type table struct {
 	fences   map[string]uint64   // of these, once they have a lease
 	follows  map[string]bool     // sessions of other nodes that are followed
 	heard    map[*hearing]struct{}
+	given    map[string]given // by station, the leases that were given back and not taken since
 }
 
 // New makes a node, which hears the others from now on. Attach must be called before stations are heard, and Run for
@@ -194,7 +194,6 @@ func New(o Options) (*Node, error) {
 	n.listenFirst(n.started)
 	n.ctx, n.end = context.WithCancel(context.Background())
 	n.counts = newCounts(n)
-	n.quiet.Store(true)
 	for topic, take := range map[flow.Topic]func(flow.Told){
 		flow.Nodes:  n.takeBeat,
 		flow.Events: n.takeEvent,
@@ -214,9 +213,6 @@ func New(o Options) (*Node, error) {
 
 // Attach connects the node with the desk that coaches here.
 func (n *Node) Attach(d Desk) { n.desk = d }
-
-// Settled says that what an earlier run left was looked at: what is published from now on is new.
-func (n *Node) Settled() { n.quiet.Store(false) }
 
 // Close ends what the node does, without a word to the others, and waits for it. The engine stays open.
 func (n *Node) Close() {

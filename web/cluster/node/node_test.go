@@ -31,7 +31,8 @@ func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
 type fakeDesk struct {
 	web.Desk
 
-	follow func(playback.Opening) (Followed, error) // nil: nothing is followed
+	follow  func(playback.Opening) (Followed, error) // nil: nothing is followed
+	station func() ingest.Handler                    // nil: none is made
 
 	mu   sync.Mutex
 	done []command.Kind
@@ -49,9 +50,15 @@ func (f *fakeDesk) Do(_ context.Context, c command.Command) error {
 
 func (f *fakeDesk) Legs(context.Context, string) (any, bool)      { return map[string]int{"legs": 2}, true }
 func (f *fakeDesk) Probe(context.Context, string) (any, bool)     { return nil, false }
-func (f *fakeDesk) Station(netip.AddrPort) ingest.Handler         { return nil }
 func (f *fakeDesk) NameOf(a netip.AddrPort) (name string, _ bool) { return a.String(), false }
 func (f *fakeDesk) Abandon(string) string                         { return "" }
+
+func (f *fakeDesk) Station(netip.AddrPort) ingest.Handler {
+	if f.station == nil {
+		return nil
+	}
+	return f.station()
+}
 
 func (f *fakeDesk) Follow(o playback.Opening) (Followed, error) {
 	if f.follow == nil {
@@ -108,24 +115,30 @@ type rig struct {
 // newRig runs a node that has links of stations at home.
 func newRig(t *testing.T, store *memory.Store, name string, linked ...string) *rig {
 	t.Helper()
+	return rigWith(t, store, name, func(o *Options) { o.Linked = func() []string { return linked } })
+}
+
+// rigWith runs a node with options of its own.
+func rigWith(t *testing.T, store *memory.Store, name string, change func(*Options)) *rig {
+	t.Helper()
 	r := &rig{hub: hub.New("1", zerolog.Nop()), desk: &fakeDesk{}, engine: store.Join(name)}
-	n, err := New(Options{
+	o := Options{
 		Name:    name,
 		Flow:    r.engine,
 		Hub:     r.hub,
 		Data:    t.TempDir(),
 		Folders: fakeFolders{},
-		Linked:  func() []string { return linked },
 		Refuse:  func(ingest.Request) {},
 		Times:   Times{Beat: 20 * time.Millisecond, Dead: 500 * time.Millisecond},
 		Log:     zerolog.Nop(),
-	})
+	}
+	change(&o)
+	n, err := New(o)
 	if err != nil {
 		t.Fatal(err)
 	}
 	r.Node = n
 	n.Attach(r.desk)
-	n.Settled()
 	ctx, stop := context.WithCancel(t.Context())
 	done := make(chan struct{})
 	go func() {

@@ -86,7 +86,7 @@ func (st *station) published(e *flow.Event, once bool) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
 	st.numbers.Note(e, false)
-	if st.own || st.node.quiet.Load() {
+	if st.own || st.past {
 		return
 	}
 	st.pending = append(st.pending, pending{*e, once})

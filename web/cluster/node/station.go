@@ -1,6 +1,7 @@
 package node
 
 import (
+	"slices"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -27,6 +28,7 @@ type station struct {
 	follower
 	right
 	making
+	ending
 	showing
 }
 
@@ -54,6 +56,23 @@ type right struct {
 	lastOf  string        // the node that was heard of last as the holder
 	lastly  presence.Hold // what it held then
 }
+
+// An ending is what became of sessions that were flown here.
+type ending struct {
+	flew     string     // by this node when it ended, and waits here for its station; "" is none
+	past     bool       // that is played: nothing of it is told
+	finished []finished // the latest that are over
+}
+
+// A finished session was over here while this node had the lease: it is this node's to be entered, whoever has the
+// station by now, unless the lease names it again.
+type finished struct {
+	session string
+	fence   uint64 // it was flown under
+}
+
+// mostFinished is how many finished sessions of a station may wait to be entered.
+const mostFinished = 64
 
 // A making is the record that is made here.
 type making struct {
@@ -119,7 +138,28 @@ func (st *station) last(node string, h presence.Hold) {
 func (st *station) waitsFor(session string) bool {
 	st.mu.Lock()
 	defer st.mu.Unlock()
-	return st.tenure != nil && !st.coached && !st.leaving && session != "" && st.tenure.session == session
+	if session == "" || st.coached || st.leaving {
+		return false
+	}
+	return st.tenure != nil && st.tenure.session == session || st.flew == session
+}
+
+// finishes notes that a session is over. mu is held.
+func (st *station) finishes(session string, fence uint64) {
+	if i := st.finishedAt(session); session == "" || i >= 0 {
+		if i >= 0 {
+			st.finished[i].fence = max(st.finished[i].fence, fence)
+		}
+		return
+	}
+	if st.finished = append(st.finished, finished{session, fence}); len(st.finished) > mostFinished {
+		st.finished = slices.Delete(st.finished, 0, 1)
+	}
+}
+
+// finishedAt is where a finished session stands in the list; -1 where it does not. mu is held.
+func (st *station) finishedAt(session string) int {
+	return slices.IndexFunc(st.finished, func(f finished) bool { return f.session == session })
 }
 
 // keptBy is the last batch that a node has said to be kept of what it holds; nil where none is known.

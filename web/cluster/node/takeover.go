@@ -1,6 +1,7 @@
 package node
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"slices"
@@ -196,13 +197,13 @@ func (h *hearing) after(tail []tenures.Held) (received time.Time, ok bool) {
 // more than once.
 func (n *Node) lose(st *station, to string) {
 	st.mu.Lock()
-	was := st.coached || st.tenure != nil
-	if st.refused, st.leftAt = nil, time.Now(); st.session != "" {
-		st.left = st.session
+	was := st.coached || st.tenure != nil || st.flew != ""
+	if st.refused, st.leftAt = nil, time.Now(); st.session != "" || st.flew != "" {
+		st.left = cmp.Or(st.session, st.flew)
 	}
 	st.coached, st.leaving = false, false
 	st.leaveTenure()
-	st.session, st.goesOn = "", nil
+	st.session, st.flew, st.goesOn = "", "", nil
 	st.known = false
 	st.pending = nil
 	st.mu.Unlock()
@@ -324,19 +325,47 @@ func (n *Node) adoptOrphans() {
 	if err != nil && !errors.Is(err, flow.ErrAway) {
 		n.opt.Log.Debug().Err(err).Msg("sessions that nobody flies any more cannot be looked for")
 	}
+	back := n.givenBack(orphans, time.Now())
 	for _, l := range orphans {
 		st := n.station(l.Station)
 		holder, _ := n.holder(l.Station)
 		heard := n.heardElsewhere(l.Station) || slices.Contains(n.hears(time.Now()), l.Station)
-		if holder != "" || heard || !st.lost(n) {
+		if holder != "" || heard || !n.lost(st, l, back) {
 			continue
 		}
 		n.take(st, nil)
 	}
 }
 
-// lost reports whether the node of a station was not heard of for the idle time, as far as this one knows.
-func (st *station) lost(n *Node) bool {
+// A given lease was given back, as this node has seen since a moment.
+type given struct {
+	fence uint64
+	since time.Time
+}
+
+// givenBack notes which leases were given back, and since when each is seen to be.
+func (n *Node) givenBack(all []flow.Lease, now time.Time) map[string]given {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	back := map[string]given{}
+	for _, l := range all {
+		if l.Node != "" {
+			continue
+		}
+		if back[l.Station] = n.given[l.Station]; back[l.Station].fence != l.Fence {
+			back[l.Station] = given{l.Fence, now}
+		}
+	}
+	n.given = back
+	return back
+}
+
+// lost reports whether the node of a station was not heard of for the idle time, as far as this one knows. A lease that
+// was given back is nobody's: what the node that was to take the station over had heard was the last of a flight.
+func (n *Node) lost(st *station, l flow.Lease, back map[string]given) bool {
+	if l.Node == "" {
+		return time.Since(back[l.Station].since) >= n.opt.Times.Idle
+	}
 	st.mu.Lock()
 	node := st.lastOf
 	st.mu.Unlock()

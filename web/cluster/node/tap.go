@@ -42,22 +42,31 @@ func (n *Node) Tap() practice.Tap { return tap{n} }
 func (t tap) Begin(b practice.Beginning) {
 	st := t.station(b.Station)
 	t.mu.Lock()
-	for id, of := range t.sessions { // those before are entered, or will not be
-		if of == st && id != st.before && id != b.Opening.Session {
-			delete(t.sessions, id)
-			delete(t.fences, id)
-		}
-	}
-	st.before = b.Opening.Session
-	t.sessions[b.Opening.Session] = st
+	t.flies(st, b.Opening.Session)
 	t.mu.Unlock()
 	st.begin(&b)
 	t.stir()
 }
 
+// flies notes which session of a station is flown here. Of those before, it is known as long as they may wait to be
+// entered. The node's lock is held.
+func (n *Node) flies(st *station, session string) {
+	st.mu.Lock()
+	defer st.mu.Unlock()
+	for id, of := range n.sessions {
+		if of == st && id != st.before && id != session && st.finishedAt(id) < 0 {
+			delete(n.sessions, id)
+			delete(n.fences, id)
+		}
+	}
+	st.before = session
+	n.sessions[session] = st
+}
+
 func (st *station) begin(b *practice.Beginning) {
 	st.mu.Lock()
 	defer st.mu.Unlock()
+	st.flew = ""
 	if before := st.tenure; before != nil {
 		before.ended = true
 	}
@@ -228,6 +237,9 @@ func (t tap) End(session string) {
 	if st.tenure != nil && st.tenure.session == session {
 		st.tenure.ended = true
 		st.tenure, st.session = nil, ""
+	}
+	if st.flew == session { // it did not go on
+		st.flew = ""
 	}
 	if !heard { // it waited for its station, which did not come
 		st.coached = false

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"sync"
@@ -32,12 +33,19 @@ type Notes struct {
 	folders Folders
 	log     zerolog.Logger
 
-	files sync.Mutex // held while what is flown is read and written
+	mu    sync.Mutex // never held while waiting for the disk
+	flown map[string]Flown
+	now   uint64 // counts the changes of flown
+
+	files   sync.Mutex // held while what is flown is written
+	written uint64     // the change that is written; files guards it
 }
 
 // In are the notes in a data directory.
 func In(data string, folders Folders, log zerolog.Logger) *Notes {
-	return &Notes{dir: filepath.Join(data, "cluster"), folders: folders, log: log}
+	n := &Notes{dir: filepath.Join(data, "cluster"), folders: folders, log: log}
+	n.flown = n.read()
+	return n
 }
 
 // A Flown session is one that the node flies.
@@ -47,35 +55,68 @@ type Flown struct {
 	Fence   uint64 `json:"fence"`
 }
 
-// Fly notes what a station flies under its lease; session "" is nothing.
+// Fly notes what a station flies under its lease; session "" is nothing. It is on the disk when Fly returns. What many
+// stations note at once, as when a node has died, is written together.
 func (n *Notes) Fly(station, session string, fence uint64) {
+	n.note(func() {
+		if delete(n.flown, station); session != "" {
+			n.flown[station] = Flown{station, session, fence}
+		}
+	})
+}
+
+// Landed notes that stations fly nothing under a lease.
+func (n *Notes) Landed(stations []string) {
+	n.note(func() {
+		for _, station := range stations {
+			delete(n.flown, station)
+		}
+	})
+}
+
+// note makes a change of what is flown, and returns once it is written.
+func (n *Notes) note(change func()) {
+	n.mu.Lock()
+	change()
+	n.now++
+	mine := n.now
+	n.mu.Unlock()
 	n.files.Lock()
 	defer n.files.Unlock()
-	all := n.read()
-	if delete(all, station); session != "" {
-		all[station] = Flown{station, session, fence}
+	if n.written >= mine { // with that of another station
+		return
 	}
-	text, err := json.Marshal(all)
+	n.mu.Lock()
+	text, err := json.Marshal(n.flown)
+	is := n.now
+	n.mu.Unlock()
 	if err == nil {
-		err = os.MkdirAll(n.dir, 0o750)
-	}
-	name := filepath.Join(n.dir, flownFile)
-	if err == nil {
-		err = os.WriteFile(name+".new", text, 0o640)
-	}
-	if err == nil {
-		err = os.Rename(name+".new", name)
+		err = n.write(text)
 	}
 	if err != nil {
 		n.log.Warn().Err(err).Msg("which sessions this node flies cannot be noted")
+		return
 	}
+	n.written = is
+}
+
+// write writes what is flown; files is held.
+func (n *Notes) write(text []byte) error {
+	if err := os.MkdirAll(n.dir, 0o750); err != nil {
+		return err
+	}
+	name := filepath.Join(n.dir, flownFile)
+	if err := os.WriteFile(name+".new", text, 0o640); err != nil {
+		return err
+	}
+	return os.Rename(name+".new", name)
 }
 
 // Flown are the sessions that the node flies, or flew when it ended, by station.
 func (n *Notes) Flown() map[string]Flown {
-	n.files.Lock()
-	defer n.files.Unlock()
-	return n.read()
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return maps.Clone(n.flown)
 }
 
 func (n *Notes) read() map[string]Flown {

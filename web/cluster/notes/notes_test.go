@@ -2,8 +2,10 @@ package notes
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -44,8 +46,30 @@ func TestFlown(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(data, "cluster", flownFile), []byte(`{"A":`), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if got := n.Flown(); len(got) > 0 {
+	if got := In(data, folders(data), zerolog.Nop()).Flown(); len(got) > 0 {
 		t.Errorf("of a broken file is read %v", got)
+	}
+}
+
+// TestManyFly: what many stations note at once is all on the disk once each was told so, and what has landed is not.
+func TestManyFly(t *testing.T) {
+	data := t.TempDir()
+	n := In(data, folders(data), zerolog.Nop())
+	name := func(i int) string { return fmt.Sprint("station ", i) }
+	var all sync.WaitGroup
+	for i := range 50 {
+		all.Go(func() {
+			n.Fly(name(i), "s", uint64(i+1))
+			if f := In(data, folders(data), zerolog.Nop()).Flown()[name(i)]; f.Fence != uint64(i+1) {
+				t.Errorf("%s is noted as %+v", name(i), f)
+			}
+		})
+	}
+	all.Wait()
+	n.Landed([]string{name(3), name(7), "none"})
+	got := In(data, folders(data), zerolog.Nop()).Flown()
+	if _, is := got[name(7)]; len(got) != 48 || is {
+		t.Errorf("%d are noted, %v", len(got), is)
 	}
 }
 

@@ -253,7 +253,7 @@ func TestPrivateOutlastsTheServer(t *testing.T) {
 	s.goOn(10, nil)
 	s.station.End(false)
 	again := recordingOn(t, data, new(atomic.Bool))
-	waiting := Resume(t.Context(), again.Common, time.Now())
+	waiting := resume(t, again.Common, time.Now())
 	if len(waiting) != 1 || !waiting[0].Info().Private {
 		t.Fatalf("%d sessions wait, and are not private", len(waiting))
 	}

@@ -64,6 +64,7 @@ type Common struct {
 	Ended    func(station string, r *debrief.Report)  // called with each session that ended after something was flown
 	Over     func()                                   // called when a session is over for good
 	Tap      Tap                                      // hears what is recorded; nil: nothing does
+	Resumes  func(station string, on bool)            // called before and after sessions of the last run are played
 	Faults   *contain.Faults                          // contains those of sessions; nil: they end the program
 
 	Recorded record.Totals // of all sessions

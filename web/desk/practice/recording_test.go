@@ -105,7 +105,7 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	var readOnly atomic.Bool
 	readOnly.Store(true)
 	b := benchOn(t, t.TempDir(), &disk{readOnly: &readOnly})
-	if waiting := Resume(t.Context(), b.Common, time.Now()); len(waiting) > 0 {
+	if waiting := resume(t, b.Common, time.Now()); len(waiting) > 0 {
 		t.Errorf("%d sessions wait in a folder that is not there", len(waiting))
 	}
 	s := b.station()
@@ -277,7 +277,7 @@ func TestClockSetBack(t *testing.T) {
 				t.Fatal(err)
 			}
 			again := recordingOn(t, data, &full)
-			Resume(t.Context(), again.Common, now.Add(time.Hour)) // too late to go on: it is played and ended
+			resume(t, again.Common, now.Add(time.Hour)) // too late to go on: it is played and ended
 			played, err := os.ReadFile(summary)
 			if err != nil {
 				t.Fatal(err)

@@ -145,7 +145,7 @@ func TestRestUntilManeuver(t *testing.T) {
 		t.Fatal(err)
 	}
 	again := recordingOn(t, filepath.Dir(s.bench.book.Dir()), new(atomic.Bool))
-	Resume(t.Context(), again.Common, time.Now())
+	resume(t, again.Common, time.Now())
 	if played, err := os.ReadFile(summary); err != nil || !bytes.Equal(live, played) {
 		t.Errorf("%v; graded live\n%.2000s\nand again\n%.2000s", err, live, played)
 	}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"io"
-	"io/fs"
 	"net/netip"
 	"path/filepath"
 	"time"
@@ -15,36 +14,13 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/playback"
 	"halfturn/coach/session"
-	"halfturn/coach/stations"
 	"halfturn/stream/phrase"
 	"halfturn/web/desk/outlet"
 )
 
-// Resume looks for unfinished sessions. Their recordings are repaired and played. A session that was interrupted only
-// recently then waits for its station, and is returned; the others are ended and kept. When ctx ends, sessions not
-// looked at yet are left to the next start.
-func Resume(ctx context.Context, c *Common, now time.Time) []*Practice {
-	ids, err := c.Book.Folders().Unfinished()
-	if err != nil {
-		if c.Book.Waits() == nil || !errors.Is(err, fs.ErrNotExist) { // else nothing was ever kept here
-			c.Log.Error().Err(err).Msg("sessions of the last run cannot be looked for")
-		}
-		return nil
-	}
-	var waiting []*Practice
-	for _, id := range ids {
-		if ctx.Err() != nil {
-			break
-		}
-		if p := resumeOne(context.WithoutCancel(ctx), c, id, now); p != nil {
-			waiting = append(waiting, p)
-		}
-	}
-	return waiting
-}
-
-// resumeOne returns the practice that goes on, or nil.
-func resumeOne(ctx context.Context, c *Common, id string, now time.Time) *Practice {
+// resumeOne repairs and plays a session. It returns the practice that goes on, or nil; may says that it may go on: its
+// station waits.
+func resumeOne(ctx context.Context, c *Common, id string, now time.Time, may bool) *Practice {
 	folders := c.Book.Folders()
 	log := c.Log.With().Str("session", id).Logger()
 	cut, err := folders.Repair(id)
@@ -58,7 +34,7 @@ func resumeOne(ctx context.Context, c *Common, id string, now time.Time) *Practi
 		log.Error().Err(err).Msg("the recording cannot be repaired")
 	}
 	var p *Practice
-	if !c.Faults.Run("station", id, func() { p, err = replayed(ctx, c, id, now) }) {
+	if !c.Faults.Run("station", id, func() { p, err = replayed(ctx, c, id, now, may) }) {
 		p, err = nil, errFault
 	}
 	if err != nil {
@@ -118,21 +94,17 @@ func recording(ctx context.Context, c *Common, id string) (*play.Recording, erro
 	return r, nil
 }
 
-// replayed plays the recording of an interrupted session. It returns the practice if it can continue, and otherwise
-// ends and keeps the session.
-func replayed(ctx context.Context, c *Common, id string, now time.Time) (*Practice, error) {
-	r, err := recording(ctx, c, id)
-	if err != nil {
-		return nil, err
-	}
-	opening := *r.Opening()
+// interrupted is the practice of an interrupted session, before it is played, and how its recording is played. GoesOn
+// says that it goes on, unless its recording says otherwise.
+func interrupted(c *Common, id string, opening playback.Opening, now time.Time) (p *Practice, o session.Options,
+	goesOn bool) {
 	address, _ := netip.ParseAddrPort(opening.Address) // an invalid one is like an unknown sender
-	p := &Practice{sender: c.Directory.Of(address), address: address}
+	p = &Practice{sender: c.Directory.Of(address), address: address}
 	cards := c.Menu()
 	options := c.options(p.sender.Station, cards)
 	options.Coach.Prompts = opening.Settings.Prompts // chosen in a session before, not configured
 	same := playback.SettingsOf(&options, cards.Hash()) == opening.Settings
-	goesOn := same && now.Sub(c.Book.Folders().Changed(id, now)).Abs() <= c.Idle
+	goesOn = same && now.Sub(c.Book.Folders().Changed(id, now)).Abs() <= c.Idle
 	p.live = &live{
 		common:  c,
 		owner:   p,
@@ -145,7 +117,19 @@ func replayed(ctx context.Context, c *Common, id string, now time.Time) (*Practi
 		out:     &outlet.Outlet{Output: c.Output, Counts: c.Counts, Past: true},
 		log:     c.Log.With().Str("station", opening.Station).Logger(),
 	}
-	follow := play.Following{Options: options, Plans: cards.Plans, Begun: p.begun}
+	return p, options, goesOn
+}
+
+// replayed plays the recording of an interrupted session. It returns the practice if it can continue, and otherwise
+// ends and keeps the session.
+func replayed(ctx context.Context, c *Common, id string, now time.Time, may bool) (*Practice, error) {
+	r, err := recording(ctx, c, id)
+	if err != nil {
+		return nil, err
+	}
+	p, options, goesOn := interrupted(c, id, *r.Opening(), now)
+	goesOn = goesOn && may // to repair it has changed it
+	follow := play.Following{Options: options, Plans: p.cards.Plans, Begun: p.begun}
 	if goesOn {
 		follow.Output = p.listening
 	}
@@ -169,10 +153,7 @@ func replayed(ctx context.Context, c *Common, id string, now time.Time) (*Practi
 // goOnWaiting has a session that was played wait for its station.
 func (p *Practice) goOnWaiting(now time.Time) {
 	p.out.Past = false
-	p.common.Directory.Restore(
-		p,
-		stations.Station{ID: p.opening.StationID, Name: p.name, Sender: p.place, Seen: now},
-	)
+	p.common.Directory.Restore(p, p.waits(now))
 	p.tellRecording()
 	p.session.Tick(Seconds(now))
 	p.kept = p.session.Legs()

@@ -49,7 +49,7 @@ func TestGradedWhileDiskFull(t *testing.T) {
 	full.Store(false)
 	again := recordingOn(t, data, &full)
 	again.Writer = queue.New(b.book, func(err error) { t.Error(err) })
-	waiting := Resume(t.Context(), again.Common, now.Add(time.Duration(n)*50*time.Millisecond))
+	waiting := resume(t, again.Common, now.Add(time.Duration(n)*50*time.Millisecond))
 	again.Writer.Close()
 	known, err := b.book.Session(t.Context(), s.id)
 	if err != nil || legs == 0 || known.Legs != legs || known.Ended == "" ||
@@ -82,7 +82,7 @@ func TestResumedIsEntered(t *testing.T) {
 	again := recordingOn(t, data, &full)
 	var told []string
 	again.Writer = queue.New(again.book, func(err error) { told = append(told, err.Error()) })
-	waiting := Resume(t.Context(), again.Common, now)
+	waiting := resume(t, again.Common, now)
 	again.Writer.Close()
 	list, err := again.book.List(t.Context(), logbook.Filter{})
 	if err != nil || len(list.Sessions) != 1 || list.Sessions[0].ID != s.id ||
@@ -125,7 +125,7 @@ func TestResumedWithFault(t *testing.T) {
 	again.Faults = contain.New(func(err error) { told = append(told, err) })
 	again.Output = failing{again.Output}
 	again.Writer = queue.New(again.book, func(err error) { t.Error(err) })
-	waiting := Resume(t.Context(), again.Common, now)
+	waiting := resume(t, again.Common, now)
 	again.Writer.Close()
 	again.Writer = nil
 	known, err := again.book.Session(t.Context(), s.id)
