@@ -177,6 +177,30 @@ func TestRestart(t *testing.T) {
 	}
 }
 
+// TestRestartAway: a node that was killed, and is started again while the store does not answer, resumes a session that
+// another node has taken over. Once the store answers, it leaves the session to that one, and has entered nothing of it.
+func TestRestartAway(t *testing.T) {
+	data := t.TempDir()
+	d := newDrill(t, data, t.TempDir())
+	d.a.engine.Cut(true)
+	d.flyUntil("b to take over", func() bool { return len(d.b.out.list()) > 0 }, d.b)
+	d.flyUntil("b to have the lease", func() bool { return d.b.lease(t).Node == "b" }, d.b)
+	d.a.hears = nil
+	d.a.stop()
+	d.a = join(t, d.store, "a", data, func(o *Options) { o.Cluster.Flow.(*memory.Engine).Cut(true) })
+	d.a.desk.Resumed()
+	if left := sessionsOf(t, data); len(left) != 1 {
+		t.Errorf("a has %v; must have resumed the session", left)
+	}
+	d.a.engine.Cut(false)
+	d.flyUntil("a to leave the session", func() bool { return len(sessionsOf(t, data)) == 0 }, d.b)
+	d.end(d.b)
+	if n := len(flownEvents(t, d.a.out.list())); n > 0 && d.a.left(t) != 1 {
+		t.Errorf("a publishes %d events after its start, and has left %d sessions", n, d.a.left(t))
+	}
+	d.sameRecord(d.b)
+}
+
 // TestOrphan: a session whose node is gone, and which nobody hears, is ended and entered by another node.
 func TestOrphan(t *testing.T) {
 	d := &drill{T: t, store: memory.New(), datagrams: streamtest.Payloads(t, flight)}
