@@ -59,6 +59,9 @@ func (t *Times) fill() {
 // as old as a beat already, and it them, whose signs of life wait to be read.
 func (t *Times) still() time.Duration { return max(t.Dead-2*t.Beat, t.Dead/2) }
 
+// soonest is the least time between two signs of life: each holds all stations, and every other node reads it.
+func (t *Times) soonest() time.Duration { return t.Beat / 10 }
+
 // Limits bound what waits. Zero fields take the defaults.
 type Limits struct {
 	Waiting int // bytes of a station that wait to be kept; 8 MB
@@ -237,17 +240,24 @@ func (n *Node) Run(ctx context.Context) {
 	orphans := time.NewTicker(max(n.opt.Times.Idle/4, n.opt.Times.Beat))
 	defer orphans.Stop()
 	var told time.Time
+	soon := false // what is to be told soon waits for a tick
 	last, away := time.Now(), false
 	for {
 		select {
 		case <-ctx.Done():
 			return
 		case <-n.beatNow:
+			if soon = time.Since(told) < n.opt.Times.soonest(); soon {
+				continue // with a tick: a node that takes hundreds of stations over says so of many at once
+			}
 			told = time.Time{}
 		case <-orphans.C:
 			n.opt.Faults.Run("cluster", "each while", n.forget)
 			n.work.Go(func() { n.opt.Faults.Run("cluster", "orphans", n.adoptOrphans) })
 		case <-tick.C:
+			if soon && time.Since(told) >= n.opt.Times.soonest() {
+				told, soon = time.Time{}, false
+			}
 		}
 		now := time.Now()
 		stood := now.Sub(last) > n.opt.Times.still()

@@ -51,10 +51,17 @@ type Peer struct {
 	Beat  Beat
 	Holds map[string]Hold // by station
 	Heard time.Time       // when its last sign of life came; zero where that said that it goes
+
+	hears map[string]bool // by station; nil before it is put
 }
 
 // Hears reports whether a node hears a station.
-func (p *Peer) Hears(station string) bool { return slices.Contains(p.Beat.Hears, station) }
+func (p *Peer) Hears(station string) bool {
+	if p.hears == nil { // it was not put
+		return slices.Contains(p.Beat.Hears, station)
+	}
+	return p.hears[station]
+}
 
 // Peers are the other nodes that were ever heard of. They are safe for concurrent use.
 type Peers struct {
@@ -84,6 +91,10 @@ func (s *Peers) Take(t flow.Told) (p *Peer, fresh bool, err error) {
 
 // Put notes what a node said last, and reports whether nothing was heard of it before.
 func (s *Peers) Put(p *Peer) (fresh bool) {
+	p.hears = make(map[string]bool, len(p.Beat.Hears)) // it is asked for each station, many times a second
+	for _, station := range p.Beat.Hears {
+		p.hears[station] = true
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	fresh = s.nodes[p.Name] == nil
