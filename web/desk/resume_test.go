@@ -40,6 +40,7 @@ func TestHeardWhileResumed(t *testing.T) {
 		s.End()
 	}
 	open := make(chan struct{})
+	opens := sync.OnceFunc(func() { close(open) })
 	d, _ := recordingDesk(t, func(cfg *Config) {
 		cfg.Book = first.cfg.Book
 		cfg.Resumes = func(_ string, on bool) {
@@ -49,6 +50,7 @@ func TestHeardWhileResumed(t *testing.T) {
 		}
 	})
 	defer d.Close()
+	defer opens()
 	d.Start(t.Context(), now)
 	if s := d.Station(seat(100)).(*station); s.Session() != "" { // and this test does not wait for ever
 		t.Errorf("a new station goes on with %s", s.Session())
@@ -76,7 +78,7 @@ func TestHeardWhileResumed(t *testing.T) {
 		return len(d.awaited) == 3
 	}, "the stations to wait")
 	d.expire(now.Add(time.Hour))
-	close(open)
+	opens()
 	coming.Wait()
 	d.Resumed()
 	d.expire(now.Add(time.Hour))

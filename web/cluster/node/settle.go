@@ -112,12 +112,18 @@ func (n *Node) settleLater(unknown []notes.Flown) {
 	}
 }
 
-// Resumes says that what an earlier run left of a station is played from now on, or was: it was told then.
+// Resumes says that what an earlier run left of a station is played from now on, or was: it was told then. What another
+// node has taken over meanwhile is moved aside after that.
 func (n *Node) Resumes(station string, on bool) {
 	st := n.station(station)
 	st.mu.Lock()
-	defer st.mu.Unlock()
 	st.past = on
+	aside := ""
+	if !on {
+		aside, st.aside = st.aside, ""
+	}
+	st.mu.Unlock()
+	n.notes.Aside(station, aside)
 }
 
 // sweep removes the folders that were moved aside, once the session is over on the node that went on with it. One that

@@ -164,3 +164,29 @@ func TestHeardWhilePlayed(t *testing.T) {
 		}
 	}
 }
+
+// TestTakenWhilePlayed: a session that another node has taken over while it is played here is moved aside once it was
+// played, and not before; its fence is gone at once.
+func TestTakenWhilePlayed(t *testing.T) {
+	a := rigWith(t, memory.New(), "a", func(*Options) {})
+	st := a.station("A")
+	st.mu.Lock()
+	st.flew = "s"
+	st.mu.Unlock()
+	a.mu.Lock()
+	a.flies(st, "s")
+	a.mu.Unlock()
+	a.fenced("s", 3)
+	a.Resumes("A", true)
+	a.lose(st, "b")
+	if a.notes.IsAside("s") {
+		t.Error("it is moved aside while it is played")
+	}
+	if _, ok := a.Fence("s"); ok {
+		t.Error("it may be stored")
+	}
+	a.Resumes("A", false)
+	if !a.notes.IsAside("s") {
+		t.Error("it is not moved aside")
+	}
+}

@@ -61,6 +61,7 @@ type right struct {
 type ending struct {
 	flew     string     // by this node when it ended, and waits here for its station; "" is none
 	past     bool       // that is played: nothing of it is told
+	aside    string     // that is to be moved aside once it is played, as another node has it; "" is none
 	finished []finished // the latest that are over
 }
 

@@ -201,9 +201,10 @@ func (n *Node) lose(st *station, to string) {
 	if st.refused, st.leftAt = nil, time.Now(); st.session != "" || st.flew != "" {
 		st.left = cmp.Or(st.session, st.flew)
 	}
+	flew := st.flew
 	st.coached, st.leaving = false, false
 	st.leaveTenure()
-	st.session, st.flew, st.goesOn = "", "", nil
+	st.session, st.flew, st.goesOn, st.aside = "", "", nil, flew
 	st.known = false
 	st.pending = nil
 	st.mu.Unlock()
@@ -226,9 +227,25 @@ func (n *Node) lose(st *station, to string) {
 		}
 	}
 	if !left {
-		n.abandoned(st, n.desk.Abandon(st.name))
+		n.leaveWaiting(st, flew)
 	}
 	n.stir()
+}
+
+// leaveWaiting leaves the session that waits at the desk. One that this node flew when it ended may be played still,
+// which takes too long to be waited for by what hears the other nodes: it is moved aside after that.
+func (n *Node) leaveWaiting(st *station, flew string) {
+	session := n.desk.Abandon(st.name)
+	if session == "" {
+		n.mu.Lock()
+		delete(n.fences, flew)
+		n.mu.Unlock()
+	} else {
+		st.mu.Lock()
+		st.aside = ""
+		st.mu.Unlock()
+	}
+	n.abandoned(st, session)
 }
 
 // leaveTenure has nothing more recorded: the station is another node's. mu is held.

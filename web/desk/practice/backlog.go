@@ -23,7 +23,7 @@ type Backlog struct {
 
 	mu    sync.Mutex
 	order []*leftover          // still to be played
-	of    map[string]*leftover // by station, those that may go on, until they are played
+	of    map[string]*leftover // by station, those that may go on, until they are played here
 	ended bool                 // what was not begun by now is left to the next start
 }
 
@@ -34,6 +34,8 @@ type leftover struct {
 	id      string // of the station, which is kept from others
 	ids     []string
 	heard   bool          // somebody waits for it
+	passed  bool          // the session goes on here
+	left    bool          // to another machine, while it is played
 	done    chan struct{} // closed once it is played, or left to the next start
 }
 
@@ -107,8 +109,7 @@ func (b *Backlog) end() {
 	defer b.mu.Unlock()
 	b.ended = true
 	for _, l := range b.order {
-		delete(b.of, l.station)
-		close(l.done)
+		close(l.done) // its station still waits: what it sends must not begin another session
 	}
 	b.order = nil
 }
@@ -136,9 +137,21 @@ func (b *Backlog) play(ctx context.Context, l *leftover, goesOn func(*Practice))
 		}
 		p = resumeOne(ctx, b.common, id, b.now, l.station != "")
 	}
-	if p != nil {
+	switch {
+	case p == nil:
+	case b.passes(l):
 		goesOn(p)
+	default:
+		p.Abandon()
 	}
+}
+
+// passes reports whether a session that was played goes on here, and notes it.
+func (b *Backlog) passes(l *leftover) bool {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	l.passed = !l.left
+	return l.passed
 }
 
 // played lets the station of what was played go on.
@@ -190,7 +203,8 @@ func (b *Backlog) first(l *leftover) {
 }
 
 // Leave leaves the session of a station that may go on to another machine, and returns its id: it is not played here.
-// Where that has begun, it is waited for, and the session is none of the backlog any more.
+// Where that has begun, it returns "" at once, and the session is left when it was played; one that goes on already is
+// none of the backlog any more.
 func (b *Backlog) Leave(station string) (session string) {
 	b.mu.Lock()
 	l := b.of[station]
@@ -200,8 +214,12 @@ func (b *Backlog) Leave(station string) (session string) {
 	}
 	i := slices.Index(b.order, l)
 	if i < 0 {
+		goesOn := l.passed
+		l.left = !goesOn
 		b.mu.Unlock()
-		<-l.done
+		if goesOn {
+			<-l.done // soon: it is being passed on
+		}
 		return ""
 	}
 	last := len(l.ids) - 1

@@ -187,3 +187,64 @@ func TestLeft(t *testing.T) {
 		t.Errorf("%q go on", all)
 	}
 }
+
+// TestLeftWhilePlayed: who leaves a session to another machine while it is played does not wait for that, as it is what
+// hears of the other machines; the session does not go on here, and its station is free.
+func TestLeftWhilePlayed(t *testing.T) {
+	data, now := t.TempDir(), time.Now()
+	first := recordingOn(t, data, new(atomic.Bool))
+	left, stays := first.fliesAt(1, now), first.fliesAt(2, now)
+	again := recordingOn(t, data, new(atomic.Bool))
+	g := &gated{open: make(chan struct{})}
+	again.Resumes = g.resumes
+	b := LookBack(t.Context(), again.Common, now)
+	var all []string
+	var mu sync.Mutex
+	over := make(chan struct{})
+	go func() {
+		defer close(over)
+		b.Play(t.Context(), func(p *Practice) {
+			mu.Lock()
+			defer mu.Unlock()
+			all = append(all, p.SessionID())
+		})
+	}()
+	station := at(1).String()
+	waitsFor(t, "it to be played", func() bool {
+		g.mu.Lock()
+		defer g.mu.Unlock()
+		return slices.Contains(g.began, station)
+	})
+	answered := make(chan string)
+	go func() { answered <- b.Leave(station) }()
+	select {
+	case id := <-answered:
+		if id != "" {
+			t.Errorf("%q is left before it was played", id)
+		}
+	case <-time.After(10 * time.Second):
+		t.Error("who leaves a session waits until it is played")
+	}
+	close(g.open)
+	<-over
+	if !slices.Equal(all, []string{stays}) {
+		t.Errorf("%q go on; must be %s, and not %s", all, stays, left)
+	}
+	if !b.Await(station) || slices.Contains(b.Stations(), station) {
+		t.Error("its station waits")
+	}
+}
+
+// TestStopsWithoutAnother: what comes for a station while the server stops begins no session beside the one that is
+// left to the next start.
+func TestStopsWithoutAnother(t *testing.T) {
+	data, now := t.TempDir(), time.Now()
+	first := recordingOn(t, data, new(atomic.Bool))
+	first.fliesAt(1, now)
+	again := recordingOn(t, data, new(atomic.Bool))
+	b := LookBack(t.Context(), again.Common, now)
+	b.end()
+	if waits := b.Stations(); !slices.Equal(waits, []string{at(1).String()}) || b.Await(at(1).String()) {
+		t.Errorf("what comes for the station is taken; %q wait", waits)
+	}
+}
