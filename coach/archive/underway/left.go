@@ -2,8 +2,11 @@ package underway
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -75,8 +78,20 @@ func (f *Folders) compress(ctx context.Context, id string, warn func(error)) {
 		if strings.HasSuffix(name, ".zst") || ctx.Err() != nil {
 			continue
 		}
-		if err := record.Compress(name); err != nil {
+		if err := Compress(name); err != nil {
 			warn(fmt.Errorf("the recording is kept uncompressed: %w", err))
 		}
 	}
+}
+
+// Compress compresses a file of a recording that is complete. A session whose folder is gone, as it was deleted or left
+// to another machine, has none that could stay uncompressed: that is no error.
+func Compress(file string) error {
+	err := record.Compress(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		if _, gone := os.Stat(filepath.Dir(file)); errors.Is(gone, fs.ErrNotExist) {
+			return nil
+		}
+	}
+	return err
 }

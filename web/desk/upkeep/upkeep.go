@@ -11,9 +11,9 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/underway"
 	"halfturn/coach/who"
 	"halfturn/stream/contain"
-	"halfturn/stream/record"
 )
 
 // Config is what an Upkeep works with.
@@ -163,7 +163,7 @@ func (u *Upkeep) compress(file string) {
 	if !u.way.Load().compress {
 		return
 	}
-	if err := record.Compress(file); err != nil {
+	if err := underway.Compress(file); err != nil {
 		u.cfg.Log.Warn().Err(err).Str("file", file).Msg("the recording is kept uncompressed")
 	}
 }

@@ -69,6 +69,18 @@ func TestCompress(t *testing.T) {
 	}
 }
 
+// TestCompressLeft: of a session that was moved aside or deleted before its last file was compressed, nothing is logged.
+func TestCompressLeft(t *testing.T) {
+	var log strings.Builder
+	book := opened(t)
+	u := New(Config{Book: book, Compress: true, Log: zerolog.New(&log)})
+	id, file := session(t, book, time.Now())
+	must(t, book.Folders().Aside(id, filepath.Join(t.TempDir(), "aside")))
+	if u.compress(file); log.Len() > 0 {
+		t.Errorf("it logs %s", log.String())
+	}
+}
+
 // TestPrune: only what is configured is deleted, and it is logged why.
 func TestPrune(t *testing.T) {
 	now := time.Now()
