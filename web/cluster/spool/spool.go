@@ -163,12 +163,20 @@ func (s *Spool) find() {
 		dir := filepath.Join(s.book.Dir(), id)
 		parts, _ := record.Parts(dir) // of a folder that cannot be read nothing is stored, and that is told
 		for _, p := range parts {
-			if info, err := os.Stat(p); err == nil && !strings.HasSuffix(p, ".zst") {
+			if info, err := os.Stat(p); err == nil && !strings.HasSuffix(p, ".zst") && !s.tells(id, p) {
 				s.recorded(id, p, info.Size(), false)
 			}
 		}
 		s.Unsent(id)
 	}
+}
+
+// tells reports whether it is told how much of a file stays, as it is recorded now.
+func (s *Spool) tells(id, file string) bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	j := s.jobs[id]
+	return j != nil && j.parts[record.PartNumber(file)] != nil
 }
 
 // due returns the session that may be stored now, or after how long to look again: first the one that waits longest of
