@@ -60,8 +60,8 @@ func (s *Server) tapDepot(o *desk.Config, reg prometheus.Registerer) error {
 	return nil
 }
 
-// startDepot begins to store, first what an earlier run left, once that is repaired: what is cut off of a recording must
-// not be stored.
+// startDepot begins to store, first what an earlier run left, once that is repaired: what is cut off of a recording
+// must not be stored.
 func (s *Server) startDepot() {
 	s.stopDepot = func() {}
 	if s.spool == nil {

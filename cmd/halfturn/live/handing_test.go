@@ -178,7 +178,8 @@ func TestRestart(t *testing.T) {
 }
 
 // TestRestartAway: a node that was killed, and is started again while the store does not answer, resumes a session that
-// another node has taken over. Once the store answers, it leaves the session to that one, and has entered nothing of it.
+// another node has taken over. Once the store answers, it leaves the session to that one, and has entered nothing of
+// it.
 func TestRestartAway(t *testing.T) {
 	data := t.TempDir()
 	d := newDrill(t, data, t.TempDir())

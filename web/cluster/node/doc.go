@@ -38,8 +38,8 @@
 //   - A node that reaches the store and not the other nodes, or these only since just now, goes on with what it
 //     coaches, and takes no lease: that it hears of nobody says nothing.
 //   - A node that was started again leaves the sessions that others have taken over, as the store says, and plays none
-//     of them; it hears stations before the rest is played. It doubts the leases of its life before until it has renewed
-//     them: another one may go on with their sessions, and not have its lease yet.
+//     of them; it hears stations before the rest is played. It doubts the leases of its life before until it has
+//     renewed them: another one may go on with their sessions, and not have its lease yet.
 //   - A session that was over while its node had the lease is that node's to be entered, whoever has the station by
 //     then. One whose lease was given back, and that nobody takes, is ended by one node after the idle time.
 //   - A record is a list of tenures: what one node recorded of one session. Each begins with an opening that names the

@@ -11,8 +11,8 @@ import (
 	"halfturn/web/cluster/tenures"
 )
 
-// askedAtOnce is about how many stations the store is asked at once: each answer takes milliseconds, and a node may have
-// hundreds.
+// askedAtOnce is about how many stations the store is asked at once: each answer takes milliseconds, and a node may
+// have hundreds.
 const askedAtOnce = 32
 
 // Settle looks at the sessions that this node flew when it ended. Those that another node has taken over are moved

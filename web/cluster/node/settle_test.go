@@ -34,8 +34,8 @@ func (s *slow) Holder(ctx context.Context, station string) (flow.Lease, error) {
 	}
 }
 
-// TestSettleMany: of hundreds of stations the store says in time which ones another node has taken over: the sessions of
-// these are moved aside, and those of the others wait for their stations.
+// TestSettleMany: of hundreds of stations the store says in time which ones another node has taken over: the sessions
+// of these are moved aside, and those of the others wait for their stations.
 func TestSettleMany(t *testing.T) {
 	const stations, own = 300, 10
 	store := memory.New()
@@ -147,7 +147,11 @@ func TestHeardWhilePlayed(t *testing.T) {
 		began := make(chan bool)
 		go func() { began <- h.follow() }()
 		st := a.station(address.String())
-		until(t, func() bool { _, heard := h.heardAt(); return !heard.IsZero() }, func() string { return "it is not heard" })
+		heard := func() bool {
+			_, at := h.heardAt()
+			return !at.IsZero()
+		}
+		until(t, heard, func() string { return "it is not heard" })
 		<-time.After(2 * a.opt.Times.Silent)
 		if hears := a.Node.hears(time.Now()); len(hears) != 1 {
 			t.Errorf("heard are %q", hears)

@@ -9,8 +9,8 @@ import (
 	"halfturn/web/cluster/flow/memory"
 )
 
-// TestStirred: however often a node has something to tell soon, it gives no more signs of life than others can read; the
-// latest of what it has to tell is told.
+// TestStirred: however often a node has something to tell soon, it gives no more signs of life than others can read;
+// the latest of what it has to tell is told.
 func TestStirred(t *testing.T) {
 	const beat, lasts = 400 * time.Millisecond, time.Second
 	store := memory.New()

@@ -69,7 +69,8 @@ func TestCompress(t *testing.T) {
 	}
 }
 
-// TestCompressLeft: of a session that was moved aside or deleted before its last file was compressed, nothing is logged.
+// TestCompressLeft: of a session that was moved aside or deleted before its last file was compressed, nothing is
+// logged.
 func TestCompressLeft(t *testing.T) {
 	var log strings.Builder
 	book := opened(t)
