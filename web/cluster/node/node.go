@@ -59,8 +59,28 @@ func (t *Times) fill() {
 // as old as a beat already, and it them, whose signs of life wait to be read.
 func (t *Times) still() time.Duration { return max(t.Dead-2*t.Beat, t.Dead/2) }
 
-// soonest is the least time between two signs of life: each holds all stations, and every other node reads it.
+// soonest is the least time between two signs of life where many are due at once: each holds all stations, and every
+// other node reads it.
 func (t *Times) soonest() time.Duration { return t.Beat / 10 }
+
+// atOnce is how many signs of life may come without such a pause: one station that begins causes a few, which others
+// must read before they are asked about it.
+const atOnce = 8
+
+// A pacing spreads signs of life that are to come soon.
+type pacing struct{ next time.Time }
+
+// may reports whether one may come now, and takes it then.
+func (p *pacing) may(now time.Time, apart time.Duration) bool {
+	if now.Add((atOnce - 1) * apart).Before(p.next) {
+		return false
+	}
+	if p.next.Before(now) {
+		p.next = now
+	}
+	p.next = p.next.Add(apart)
+	return true
+}
 
 // Limits bound what waits. Zero fields take the defaults.
 type Limits struct {
@@ -240,6 +260,7 @@ func (n *Node) Run(ctx context.Context) {
 	orphans := time.NewTicker(max(n.opt.Times.Idle/4, n.opt.Times.Beat))
 	defer orphans.Stop()
 	var told time.Time
+	var pace pacing
 	soon := false // what is to be told soon waits for a tick
 	last, away := time.Now(), false
 	for {
@@ -247,7 +268,7 @@ func (n *Node) Run(ctx context.Context) {
 		case <-ctx.Done():
 			return
 		case <-n.beatNow:
-			if soon = time.Since(told) < n.opt.Times.soonest(); soon {
+			if soon = !pace.may(time.Now(), n.opt.Times.soonest()); soon {
 				continue // with a tick: a node that takes hundreds of stations over says so of many at once
 			}
 			told = time.Time{}
@@ -255,7 +276,7 @@ func (n *Node) Run(ctx context.Context) {
 			n.opt.Faults.Run("cluster", "each while", n.forget)
 			n.work.Go(func() { n.opt.Faults.Run("cluster", "orphans", n.adoptOrphans) })
 		case <-tick.C:
-			if soon && time.Since(told) >= n.opt.Times.soonest() {
+			if soon && pace.may(time.Now(), n.opt.Times.soonest()) {
 				told, soon = time.Time{}, false
 			}
 		}

@@ -27,7 +27,7 @@ func TestStirred(t *testing.T) {
 	for ; time.Since(began) < lasts; <-time.After(time.Millisecond) {
 		a.stir()
 	}
-	most := int32(time.Since(began)/a.opt.Times.soonest()) + 2
+	most := int32(time.Since(began)/a.opt.Times.soonest()) + atOnce + 1
 	if n := told.Load(); n > most || n < 3 {
 		t.Errorf("%d signs of life; at most %d", n, most)
 	}
