@@ -59,29 +59,6 @@ func (t *Times) fill() {
 // as old as a beat already, and it them, whose signs of life wait to be read.
 func (t *Times) still() time.Duration { return max(t.Dead-2*t.Beat, t.Dead/2) }
 
-// soonest is the least time between two signs of life where many are due at once: each holds all stations, and every
-// other node reads it.
-func (t *Times) soonest() time.Duration { return t.Beat / 10 }
-
-// atOnce is how many signs of life may come without such a pause: one station that begins causes a few, which others
-// must read before they are asked about it.
-const atOnce = 8
-
-// A pacing spreads signs of life that are to come soon.
-type pacing struct{ next time.Time }
-
-// may reports whether one may come now, and takes it then.
-func (p *pacing) may(now time.Time, apart time.Duration) bool {
-	if now.Add((atOnce - 1) * apart).Before(p.next) {
-		return false
-	}
-	if p.next.Before(now) {
-		p.next = now
-	}
-	p.next = p.next.Add(apart)
-	return true
-}
-
 // Limits bound what waits. Zero fields take the defaults.
 type Limits struct {
 	Waiting int // bytes of a station that wait to be kept; 8 MB
