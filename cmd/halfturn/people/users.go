@@ -45,7 +45,8 @@ func (addUserCmd) Help() string {
 	return "The first user must be an owner. An instructor without stations and group has to do with all. The " +
 		"password is printed once; the user changes it after the first login.\n\n" +
 		"  halfturn users add --role owner \"B. Example\"\n" +
-		"  halfturn users add --station \"Seat 3\" \"Ada Example\""
+		"  halfturn users add --station \"Seat 3\" \"Ada Example\"\n" +
+		"  halfturn users add --cluster cluster.toml --role instructor Bo"
 }
 
 // made is what is printed of a user with a new password.

@@ -3,6 +3,14 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const commands = {
+  '--data and --cluster name two places; give one of them':
+    '--data und --cluster nennen zwei Orte; einen davon angeben',
+  '%s names no database, so that each node has people of its own; name the data directory of one with --data':
+    '%s nennt keine Datenbank, also hat jeder Knoten eigene Personen; mit --data das Datenverzeichnis ' +
+    'eines Knotens angeben',
+  '--data is a data directory, and no connection string; for the people of a cluster give its file with --cluster':
+    '--data ist ein Datenverzeichnis und keine Verbindungsangabe; für die Personen eines Verbunds seine ' +
+    'Datei mit --cluster angeben',
   '--from and --to are both %s; name two places':
     '--from und --to sind beide %s; zwei Orte angeben',
   '%s holds other sessions or people already, and nothing was changed there; name an empty one':
