@@ -255,6 +255,46 @@ func TestForgottenEverywhere(t *testing.T) {
 	}
 }
 
+// TestForgottenHere: a node removes what it has of a session that was removed on another one, and of one that was
+// changed there, without being asked for them. What is only left out of the logbook stays.
+func TestForgottenHere(t *testing.T) {
+	c := newCluster(t)
+	a, b := c.node(t, "a", "", nil), c.node(t, "b", "", nil)
+	hers := flown(t, a, began, "Ada Example")
+	his := flown(t, a, began.Add(time.Hour), "Bo Example")
+	must(t, remarked(a, his, "as steady as Ada Example"))
+	lost := flown(t, a, began.Add(2*time.Hour), "Bo Example")
+	has := func(what string, want ...string) {
+		t.Helper()
+		ids, err := folder.IDs(a.dir)
+		if must(t, err); !slices.Equal(ids, want) {
+			t.Errorf("%s: a has %q; must have %q", what, ids, want)
+		}
+	}
+	look := func() {
+		t.Helper()
+		_, err := a.Evict(t.Context(), Eviction{})
+		must(t, err)
+	}
+	look()
+	has("nothing happened", hers, his, lost)
+	_, err := b.ForgetPerson(t.Context(), who.Owner(), "Ada Example")
+	must(t, err, b.book.Forget(lost))
+	look()
+	has("she is forgotten", his, lost)
+	n, err := a.DropOld(t.Context())
+	if must(t, err); n != 1 {
+		t.Errorf("%d were old", n)
+	}
+	has("her name was taken out of his", lost)
+	if left, _, err := folder.Holding(a.data, "Ada Example"); err != nil || len(left) > 0 {
+		t.Errorf("her name is in %q, %v", left, err)
+	}
+	if acts, err := a.Acts(his); err != nil || len(acts) != 1 {
+		t.Errorf("it is not brought again: %+v, %v", acts, err)
+	}
+}
+
 // TestEvict: what is whole in the depot goes, what was asked for last stays, and what is not stored always does.
 func TestEvict(t *testing.T) {
 	c := newCluster(t)

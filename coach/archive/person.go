@@ -82,9 +82,34 @@ func (a *Archive) Person(ctx context.Context, name string) (*Person, error) {
 	return p, nil
 }
 
+// unended lists the sessions that somebody flew and that have no end: nobody flies them any more. Where nodes share the
+// sessions one of them may fly there, and it is an error.
+func (a *Archive) unended(ctx context.Context, p *Person) (ids []string, err error) {
+	for _, id := range p.Sessions {
+		d, err := a.Session(ctx, id)
+		if err != nil {
+			return nil, err
+		}
+		if d.Ended != "" {
+			continue
+		}
+		if a.shared != nil {
+			if _, held, _ := a.shared.holds(id); !held {
+				return nil, fmt.Errorf("session %s is not over yet, or the node that flew it has not entered it: "+
+					"try again once it has ended", id)
+			}
+		}
+		ids = append(ids, id)
+	}
+	return ids, nil
+}
+
 // ExportPerson writes everything that is stored about somebody as one zip: whole sessions that they flew, of those of
 // others the acts in which they are named, and what the list of people holds of them, nil for nothing.
 func (a *Archive) ExportPerson(ctx context.Context, w io.Writer, p *Person, held *people.Held) error {
+	if _, err := a.unended(ctx, p); err != nil {
+		return err
+	}
 	z := zip.NewWriter(w)
 	err := zipJSON(z, "person.json", p)
 	if err == nil && held != nil {
@@ -148,7 +173,7 @@ func (a *Archive) zipSession(ctx context.Context, z *zip.Writer, id string) erro
 
 // zipNamed puts the acts of another's session into a zip in which somebody is named.
 func (a *Archive) zipNamed(z *zip.Writer, id, name string) error {
-	data, err := os.ReadFile(filepath.Join(a.dir, id, folder.ActsFile))
+	data, err := os.ReadFile(filepath.Join(a.path(id), folder.ActsFile))
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
@@ -183,20 +208,19 @@ type Forgotten struct {
 // ForgetPerson deletes what is stored about somebody: the sessions that they flew, also those that are protected, and
 // their name in the sessions of others, in signatures, in the logbook and in what is remembered of stations. A
 // signature says that a name was removed, and still holds. The caller owns the data directory: nothing is being flown.
+// Where nodes share the sessions they may go on; while one of them flies with that person nothing is deleted.
 func (a *Archive) ForgetPerson(ctx context.Context, by who.Who, name string) (*Forgotten, error) {
 	p, err := a.Person(ctx, name)
 	if err != nil {
 		return nil, err
 	}
-	for _, id := range p.Sessions {
-		d, err := a.Session(ctx, id)
-		if err != nil {
+	left, err := a.unended(ctx, p)
+	if err != nil {
+		return nil, err
+	}
+	for _, id := range left {
+		if err := a.End(id, time.Now()); err != nil { // nobody flies it any more
 			return nil, err
-		}
-		if d.Ended == "" {
-			if err := a.End(id, time.Now()); err != nil { // nobody flies it any more
-				return nil, err
-			}
 		}
 	}
 	book, err := a.writable()

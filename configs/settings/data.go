@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/adrg/xdg"
 )
@@ -20,6 +21,13 @@ func (c *Config) DataDir() (string, error) {
 		old = filepath.Join(home, ".local", "share", "halfturn")
 	}
 	return dataDir(xdg.DataHome, old)
+}
+
+// IsConnection reports whether a path was made of the address of a database, which has lost a slash by that. A folder
+// of that name would have the password in it.
+func IsConnection(path string) bool {
+	slashed := "/" + filepath.ToSlash(path)
+	return strings.Contains(slashed, "/postgres:/") || strings.Contains(slashed, "/postgresql:/")
 }
 
 // OwnCards is the folder of cards that the program itself writes for the user: those of measured aircraft. Cards in it

@@ -99,6 +99,7 @@ func TestWrongValueSaysWhere(t *testing.T) {
 		{"max-stations", "-1", "is -1; must be between 0 and 10000; 0 is what the machine can take"},
 		{"session-idle", `"1s"`, "is 1s; must be between 5s and 24h"},
 		{"share.wait", `"30s"`, "is 30s; must be between 1m and 720h"},
+		{"data", `"postgres://halfturn@db.example/halfturn"`, "is the address of a database; must be a directory"},
 		{"max-rate", "-1", "is -1; must be between 0 and 1000000; 0 is no limit"},
 		{"allow", `["everyone"]`, `"everyone" is no`},
 		{"speech.reaction", "9.5", "is 9.5; must be between 0.01 and 3 s"},

@@ -64,6 +64,10 @@ func (c *Config) validateAddresses() error {
 			return c.Errorf(element("udp", i), "%v", err)
 		}
 	}
+	if IsConnection(c.Data) {
+		return c.Errorf("data", "is the address of a database; must be a directory: a database is named in the "+
+			"file of a cluster")
+	}
 	if (c.TLS.Certificate == "") != (c.TLS.Key == "") {
 		key, other := "tls.key", "tls.certificate"
 		if c.TLS.Certificate == "" {

@@ -27,6 +27,19 @@ type engines struct {
 // run writes the file with other keys, and runs the program with other variables. No secret may be in what it prints.
 func (e *engines) run(keys, env map[string]string, args ...string) (says string, status int) {
 	e.t.Helper()
+	c := e.command(keys, env, args...)
+	out, _ := c.CombinedOutput() // the status says what came of it
+	for _, secret := range []string{e.env["SECRET"], e.env["PASSWORD"], "wrong-secret"} {
+		if strings.Contains(string(out), secret) {
+			e.t.Errorf("the secret is in what it prints: %s", out)
+		}
+	}
+	return string(out), c.ProcessState.ExitCode()
+}
+
+// command is the program with the file as its last argument.
+func (e *engines) command(keys, env map[string]string, args ...string) *exec.Cmd {
+	e.t.Helper()
 	text, all := "", maps.Clone(e.keys)
 	maps.Copy(all, keys)
 	for _, key := range slices.Sorted(maps.Keys(all)) {
@@ -42,22 +55,16 @@ func (e *engines) run(keys, env map[string]string, args ...string) (says string,
 	for name, value := range all {
 		c.Env = append(c.Env, name+"="+value)
 	}
-	out, _ := c.CombinedOutput() // the status says what came of it
-	for _, secret := range []string{e.env["SECRET"], e.env["PASSWORD"], "wrong-secret"} {
-		if strings.Contains(string(out), secret) {
-			e.t.Errorf("the secret is in what it prints: %s", out)
-		}
-	}
-	return string(out), c.ProcessState.ExitCode()
+	return c
 }
 
-// TestBad: where waiting mends nothing a check says what is wrong, where, and what to do, of each engine by itself, and
-// a server says it and does not start.
-func TestBad(t *testing.T) {
+// start starts the engines of a cluster, and builds the program.
+func start(t *testing.T) (e *engines, bucket *s3.Server, urls []string, dsn string) {
+	t.Helper()
 	store, dsn := s3.Start(t), postgres.New(t)
-	urls := natsserver.Run(t, 1, func(c *natsserver.Config) { c.User, c.Pass = "node", "a-nats-secret" })
+	urls = natsserver.Run(t, 1, func(c *natsserver.Config) { c.User, c.Pass = "node", "a-nats-secret" })
 	dir := t.TempDir()
-	e := &engines{
+	return &engines{
 		t: t, program: built(t, dir), dir: dir,
 		keys: map[string]string{
 			"node": "'n1'", "cluster": "'ours'", "nats.urls": fmt.Sprintf("[%q]", urls[0]), "nats.streams": "2",
@@ -66,7 +73,13 @@ func TestBad(t *testing.T) {
 			"s3.access-key-env": "'KEY'", "s3.secret-key-env": "'SECRET'",
 		},
 		env: map[string]string{"DSN": dsn, "KEY": s3.Key, "SECRET": s3.Secret, "PASSWORD": "a-nats-secret"},
-	}
+	}, store, urls, dsn
+}
+
+// TestBad: where waiting mends nothing a check says what is wrong, where, and what to do, of each engine by itself, and
+// a server says it and does not start.
+func TestBad(t *testing.T) {
+	e, store, urls, dsn := start(t)
 	if says, status := e.run(nil, nil, "cluster", "check"); status != 0 {
 		t.Fatalf("what is good is refused: %s", says)
 	}

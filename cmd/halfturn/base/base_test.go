@@ -68,9 +68,12 @@ func TestJudging(t *testing.T) {
 	}
 	for flag, want := range map[string]string{"there": "there", "": "here"} {
 		c.Data = "here"
-		if got, err := DataDir(c, flag); got != want || err != nil {
+		if got, err := DataDir(nil, c, flag); got != want || err != nil {
 			t.Errorf("--data %q: %q, %v", flag, got, err)
 		}
+	}
+	if got, err := DataDir(nil, c, "postgres://halfturn@db.example/halfturn"); err == nil {
+		t.Errorf("the address of a database is the directory %q", got)
 	}
 }
 

@@ -40,8 +40,12 @@ func CheckRate(in *phrase.Language, rate float64) error {
 }
 
 // DataDir is the data directory: the flag's, or else the configuration's.
-func DataDir(cfg *settings.Config, flag string) (string, error) {
-	if flag != "" {
+func DataDir(in *phrase.Language, cfg *settings.Config, flag string) (string, error) {
+	switch {
+	case settings.IsConnection(flag):
+		return "", Usagef(in, "--data is a data directory, and no connection string; what works on a cluster takes "+
+			"its file with --cluster")
+	case flag != "":
 		return flag, nil
 	}
 	return cfg.DataDir()

@@ -62,7 +62,7 @@ func (c *initCmd) Run(s base.Streams) error {
 	if err != nil {
 		return err
 	}
-	dir, err := base.DataDir(cfg, c.Data)
+	dir, err := base.DataDir(s.Language, cfg, c.Data)
 	if err != nil {
 		return err
 	}

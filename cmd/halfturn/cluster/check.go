@@ -7,6 +7,7 @@ import (
 	"io"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/place"
 	"halfturn/coach/archive/depot/s3"
 	"halfturn/coach/layout"
 	"halfturn/coach/logbook/postgres/db"
@@ -157,7 +158,7 @@ func (r *report) tables(place storage.Place, found *storage.Found, in *phrase.La
 func checkS3(ctx context.Context, cfg *cluster.Config, r *report, in *phrase.Language) {
 	ctx, cancel := context.WithTimeout(ctx, makeWait)
 	defer cancel()
-	bucket, err := s3.Open(ofS3(&cfg.S3))
+	bucket, err := s3.Open(place.S3(&cfg.S3))
 	if err != nil {
 		r.add("S3", false, in.Error(err))
 		return

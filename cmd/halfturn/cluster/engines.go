@@ -10,6 +10,7 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/live"
+	"halfturn/cmd/halfturn/place"
 	"halfturn/coach/archive/depot"
 	"halfturn/coach/archive/depot/made"
 	"halfturn/coach/archive/depot/s3"
@@ -109,25 +110,12 @@ func Open(
 	return shut, nil
 }
 
-// ofS3 is what the file says of S3.
-func ofS3(s *cluster.S3) s3.Options {
-	return s3.Options{
-		Endpoint: s.Host,
-		Secure:   s.Secure,
-		TLS:      s.TLS,
-		Region:   s.Region,
-		Bucket:   s.Bucket,
-		Key:      s.Access,
-		Secret:   s.Secret,
-	}
-}
-
 // depotOf opens the bucket, and makes it where there is none; nil where the file names none.
 func depotOf(ctx context.Context, cfg *cluster.Config, log zerolog.Logger) (*s3.Bucket, error) {
 	if cfg.S3.Bucket == "" {
 		return nil, nil
 	}
-	bucket, err := s3.Open(ofS3(&cfg.S3))
+	bucket, err := s3.Open(place.S3(&cfg.S3))
 	if err != nil {
 		return nil, settings.NewError(err)
 	}

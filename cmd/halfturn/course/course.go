@@ -70,7 +70,7 @@ func (w *whom) with(
 	if err != nil {
 		return err
 	}
-	data, err := base.DataDir(cfg, w.Data)
+	data, err := base.DataDir(s.Language, cfg, w.Data)
 	if err != nil {
 		return err
 	}

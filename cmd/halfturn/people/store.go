@@ -8,83 +8,39 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"path/filepath"
 	"strings"
 	"time"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/place"
 	"halfturn/coach/layout"
 	"halfturn/coach/people"
-	"halfturn/coach/storage"
 	"halfturn/coach/who"
-	"halfturn/configs/cluster"
-	"halfturn/configs/settings"
 	"halfturn/stream/phrase"
 )
 
-// flags find the data directory and set the format of the output.
+// flags find the list of people and set the format of the output.
 type flags struct {
-	Config string `help:"Configuration file; HALFTURN_CONFIG names one too." placeholder:"FILE" type:"path"`
-	Data   string `help:"Data directory." placeholder:"DIR" type:"path"`
-
-	Cluster string `help:"File of a cluster, whose people these are." placeholder:"FILE" type:"path"`
-	Format  string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
+	place.Flags
+	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
 }
 
-// with opens the list of people for something.
+// with opens the list of people for something. A data directory is made where there is none.
 func (f *flags) with(s base.Streams, do func(people.Store) error) error {
-	place, err := f.place(s)
+	where, err := f.Stores(s)
 	if err != nil {
 		return err
 	}
-	store, err := place.People()
+	if !where.Shared() {
+		if err := makeDir(where.Data); err != nil {
+			return err
+		}
+	}
+	store, err := where.People()
 	if err != nil {
 		return err
 	}
 	return errors.Join(do(store), store.Close())
-}
-
-// place is where the list of people is: a data directory, which is made where there is none, or the database of a
-// cluster.
-func (f *flags) place(s base.Streams) (none storage.Place, err error) {
-	if f.Cluster != "" {
-		if f.Data != "" {
-			return none, base.Usagef(s.Language, "--data and --cluster name two places; give one of them")
-		}
-		return ofCluster(f.Cluster, s)
-	}
-	cfg, err := base.Load(&base.Flags{Config: f.Config}, s.Env)
-	if err != nil {
-		return none, err
-	}
-	dir, err := base.DataDir(cfg, f.Data)
-	if err != nil {
-		return none, err
-	}
-	if isConnection(dir) { // else a folder of that name is made, with the password in it, and the people in vain
-		return none, base.Usagef(s.Language, "--data is a data directory, and no connection string; for the people of "+
-			"a cluster give its file with --cluster")
-	}
-	return storage.Directory(dir), makeDir(dir)
-}
-
-// isConnection says whether a path was made of the URL of a database, which has lost a slash by it.
-func isConnection(path string) bool {
-	slashed := "/" + filepath.ToSlash(path)
-	return strings.Contains(slashed, "/postgres:/") || strings.Contains(slashed, "/postgresql:/")
-}
-
-// ofCluster is the database of a cluster.
-func ofCluster(file string, s base.Streams) (none storage.Place, err error) {
-	cfg, err := cluster.Load(file, s.Env)
-	if err != nil {
-		return none, settings.NewError(err)
-	}
-	if cfg.Postgres.DSN == "" {
-		return none, base.Failf(s.Language, "%s names no database, so that each node has people of its own; name the "+
-			"data directory of one with --data", file)
-	}
-	return storage.At(cfg.Postgres.DSN), nil
 }
 
 // print prints a value as JSON, or what text writes.

@@ -58,7 +58,7 @@ func (f *bookFlags) where(s base.Streams) (*settings.Config, string, error) {
 	if err != nil {
 		return nil, "", err
 	}
-	data, err := base.DataDir(cfg, f.Data)
+	data, err := base.DataDir(s.Language, cfg, f.Data)
 	return cfg, data, err
 }
 

@@ -50,7 +50,7 @@ func (e *exportCmd) Run(ctx context.Context, s base.Streams) error {
 	if _, err := cfg.Session(); err != nil {
 		return err
 	}
-	data, err := base.DataDir(cfg, e.Data)
+	data, err := base.DataDir(s.Language, cfg, e.Data)
 	if err != nil {
 		return err
 	}

@@ -74,7 +74,7 @@ func (c *importCmd) Run(ctx context.Context, s base.Streams) (err error) {
 	if _, err := cfg.Session(); err != nil { // reported once, not for each capture
 		return err
 	}
-	data, err := base.DataDir(cfg, c.Data)
+	data, err := base.DataDir(s.Language, cfg, c.Data)
 	if err != nil {
 		return err
 	}

@@ -37,7 +37,7 @@ func (r *regradeCmd) Run(ctx context.Context, s base.Streams) error {
 	if err != nil {
 		return err
 	}
-	data, err := base.DataDir(cfg, r.Data)
+	data, err := base.DataDir(s.Language, cfg, r.Data)
 	if err != nil {
 		return err
 	}

@@ -7,11 +7,11 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/console"
+	"halfturn/cmd/halfturn/place"
 	"halfturn/coach/archive"
 	"halfturn/coach/names"
 	"halfturn/coach/people"
 	"halfturn/coach/stored"
-	"halfturn/configs/settings"
 )
 
 type exportCmd struct {
@@ -36,8 +36,8 @@ func (c *exportCmd) Run(ctx context.Context, s base.Streams) error {
 	if err != nil {
 		return base.Usage(err)
 	}
-	return c.with(ctx, s, false, func(a *archive.Archive, _ *settings.Config) error {
-		held, err := heldOf(ctx, a.Data(), name)
+	return c.with(ctx, s, false, func(a *archive.Archive, in *place.Place) error {
+		held, err := heldOf(ctx, in, name)
 		if err != nil {
 			return err
 		}
@@ -67,9 +67,9 @@ func (c *exportCmd) Run(ctx context.Context, s base.Streams) error {
 	})
 }
 
-// heldOf is what the list of people in a data directory holds of somebody; nil is nothing.
-func heldOf(ctx context.Context, dir, name string) (held *people.Held, err error) {
-	err = withPeople(dir, func(store people.Store) error {
+// heldOf is what the list of people holds of somebody; nil is nothing.
+func heldOf(ctx context.Context, in *place.Place, name string) (held *people.Held, err error) {
+	err = withPeople(in, func(store people.Store) error {
 		if store == nil {
 			return nil
 		}

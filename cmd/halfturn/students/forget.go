@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/place"
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
 	"halfturn/coach/names"
@@ -32,8 +33,9 @@ func (forgetCmd) Help() string {
 		"user, the links made for them, and their name in the log of what was asked for. A " +
 		"signature then says that a name was removed, and still shows whether anything else was changed. Copies made " +
 		"by sessions backup, exports and shared files are not in the data directory: delete those yourself. Stop the " +
-		"server first.\n\n" +
-		"  halfturn students export Ada Example -o ada.zip\n  halfturn students forget Ada Example --yes"
+		"server first; the nodes of a cluster go on, and remove what they have of it on their disks within a day.\n\n" +
+		"  halfturn students export Ada Example -o ada.zip\n  halfturn students forget Ada Example --yes\n" +
+		"  halfturn students forget Ada Example --yes --cluster cluster.toml"
 }
 
 // Run deletes what is stored about somebody.
@@ -42,8 +44,8 @@ func (c *forgetCmd) Run(ctx context.Context, s base.Streams) error {
 	if err != nil {
 		return base.Usage(err)
 	}
-	return c.with(ctx, s, c.Yes, func(a *archive.Archive, cfg *settings.Config) error {
-		return withPeople(a.Data(), func(store people.Store) error {
+	return c.with(ctx, s, c.Yes, func(a *archive.Archive, in *place.Place) error {
+		return withPeople(in, func(store people.Store) error {
 			about, err := aboutUser(ctx, store, name)
 			if err != nil {
 				return err
@@ -51,7 +53,7 @@ func (c *forgetCmd) Run(ctx context.Context, s base.Streams) error {
 			if !c.Yes {
 				return c.tell(ctx, s, a, name, about)
 			}
-			return c.forget(ctx, s, a, store, cfg, name, about)
+			return c.forget(ctx, s, a, store, in.Config, name, about)
 		})
 	})
 }
@@ -148,18 +150,21 @@ func aboutUser(ctx context.Context, store people.Store, name string) (people.For
 	return store.About(name)
 }
 
-// hasPeople reports whether a data directory has a list of people.
-func hasPeople(dir string) bool {
-	_, err := os.Stat(filepath.Join(dir, sqlite.FileName))
+// hasPeople reports whether there is a list of people.
+func hasPeople(in *place.Place) bool {
+	if in.Shared() {
+		return true
+	}
+	_, err := os.Stat(filepath.Join(in.Data, sqlite.FileName))
 	return !errors.Is(err, fs.ErrNotExist)
 }
 
 // withPeople opens the list of people, nil where there is none, and does something with it.
-func withPeople(dir string, do func(people.Store) error) error {
-	if !hasPeople(dir) {
+func withPeople(in *place.Place, do func(people.Store) error) error {
+	if !hasPeople(in) {
 		return do(nil)
 	}
-	store, err := sqlite.Open(filepath.Join(dir, sqlite.FileName))
+	store, err := in.People()
 	if err != nil {
 		return err
 	}

@@ -5,10 +5,10 @@ import (
 	"fmt"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/place"
 	"halfturn/coach/archive"
 	"halfturn/coach/layout"
 	"halfturn/coach/logbook"
-	"halfturn/configs/settings"
 )
 
 type listCmd struct {
@@ -24,7 +24,7 @@ type listed struct {
 
 // Run lists the students.
 func (c *listCmd) Run(ctx context.Context, s base.Streams) error {
-	return c.with(ctx, s, false, func(a *archive.Archive, _ *settings.Config) error {
+	return c.with(ctx, s, false, func(a *archive.Archive, _ *place.Place) error {
 		all, err := a.Students(ctx, 0)
 		if err != nil {
 			return err

@@ -11,6 +11,7 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/console"
+	"halfturn/cmd/halfturn/place"
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/assess"
@@ -19,7 +20,6 @@ import (
 	"halfturn/coach/names"
 	"halfturn/coach/print"
 	"halfturn/coach/stored"
-	"halfturn/configs/settings"
 	"halfturn/stream/phrase"
 )
 
@@ -45,8 +45,8 @@ func (c *sheetCmd) Run(ctx context.Context, s base.Streams) error {
 	if err != nil {
 		return base.Usage(err)
 	}
-	return c.with(ctx, s, false, func(a *archive.Archive, cfg *settings.Config) error {
-		sheet, err := stored.SheetOf(ctx, a, name, nil, cfg.Judging.RequiredOf)
+	return c.with(ctx, s, false, func(a *archive.Archive, in *place.Place) error {
+		sheet, err := stored.SheetOf(ctx, a, name, nil, in.Config.Judging.RequiredOf)
 		if err != nil {
 			return err
 		}

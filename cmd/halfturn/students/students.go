@@ -7,13 +7,12 @@ import (
 	"fmt"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/place"
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/lock"
 	"halfturn/coach/debrief"
 	"halfturn/coach/layout"
-	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/stored"
-	"halfturn/configs/settings"
 )
 
 // Command is what is done with the people who fly.
@@ -25,42 +24,36 @@ type Command struct {
 }
 
 // bookFlags find the logbook.
-type bookFlags struct {
-	Config string `help:"Configuration file; HALFTURN_CONFIG names one too." placeholder:"FILE" type:"path"`
-	Data   string `help:"Data directory." placeholder:"DIR" type:"path"`
-}
+type bookFlags struct{ place.Flags }
 
-// with opens the logbook and does something with it. Alone makes sure that no server uses the data directory.
+// with opens the logbook and does something with it. Alone makes sure that no server uses the data directory; the nodes
+// of a cluster may go on.
 func (f *bookFlags) with(
-	ctx context.Context, s base.Streams, alone bool, do func(*archive.Archive, *settings.Config) error,
+	ctx context.Context, s base.Streams, alone bool, do func(*archive.Archive, *place.Place) error,
 ) (err error) {
-	cfg, err := base.Load(&base.Flags{Config: f.Config}, s.Env)
+	in, err := f.Find(ctx, s)
 	if err != nil {
 		return err
 	}
-	data, err := base.DataDir(cfg, f.Data)
-	if err != nil {
-		return err
-	}
-	if alone {
-		own, err := lock.Own(data)
+	defer func() { err = errors.Join(err, in.Close()) }()
+	if alone && !in.Shared() {
+		own, err := lock.Own(in.Data)
 		if err != nil {
 			return err
 		}
 		defer own.Close()
 	}
-	nothing := !stored.HasSessions(data) && !hasPeople(data)
-	a, err := archive.Open(data, archive.Options{
-		Engine:   sqlite.Engine{},
-		ReadOnly: !alone && (stored.HasLogbook(data) || nothing),
+	nothing := !stored.HasSessions(in.Data) && !hasPeople(in)
+	a, err := in.Archive(archive.Options{
+		ReadOnly: !alone && (stored.HasLogbook(in.Data) || nothing),
 		Version:  base.Version,
-		Regrade:  func(dir string) (*debrief.Report, error) { return base.Judging(cfg, nil).Again(ctx, dir) },
+		Regrade:  func(dir string) (*debrief.Report, error) { return base.Judging(in.Config, nil).Again(ctx, dir) },
 	})
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, a.Close()) }()
-	return do(a, cfg)
+	return do(a, in)
 }
 
 // say prints a sentence in the language.

@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/place"
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook/booktest"
@@ -66,7 +67,7 @@ func TestCommands(t *testing.T) {
 	if err := errors.Join(store.AddUser(ada, "hash"), store.Close()); err != nil {
 		t.Fatal(err)
 	}
-	at := bookFlags{Data: data}
+	at := bookFlags{place.Flags{Data: data}}
 	run := func(c runner) (string, error) {
 		var out bytes.Buffer
 		none := func(string) (string, bool) { return "", false }
@@ -125,7 +126,7 @@ func TestSheetInLanguages(t *testing.T) {
 		}
 		var out bytes.Buffer
 		none := func(string) (string, bool) { return "", false }
-		c := &sheetCmd{bookFlags: bookFlags{Data: data}, Name: []string{"Ada Example"}, Format: "text"}
+		c := &sheetCmd{bookFlags: bookFlags{place.Flags{Data: data}}, Name: []string{"Ada Example"}, Format: "text"}
 		if err := c.Run(t.Context(), base.Streams{Out: &out, Err: &out, Env: none, Language: in}); err != nil {
 			t.Fatal(err)
 		}
@@ -158,7 +159,7 @@ func TestForgetUser(t *testing.T) {
 	run := func(yes bool, name ...string) (string, error) {
 		var out bytes.Buffer
 		none := func(string) (string, bool) { return "", false }
-		c := forgetCmd{bookFlags: bookFlags{Data: data}, Name: name, Yes: yes}
+		c := forgetCmd{bookFlags: bookFlags{place.Flags{Data: data}}, Name: name, Yes: yes}
 		err := c.Run(t.Context(), base.Streams{Out: &out, Err: &out, Env: none})
 		return out.String(), err
 	}
@@ -195,7 +196,7 @@ func exportsUser(t *testing.T, data string) {
 		file := filepath.Join(t.TempDir(), "a.zip")
 		var out bytes.Buffer
 		none := func(string) (string, bool) { return "", false }
-		c := exportCmd{bookFlags: bookFlags{Data: data}, Name: strings.Fields(name), Output: file}
+		c := exportCmd{bookFlags: bookFlags{place.Flags{Data: data}}, Name: strings.Fields(name), Output: file}
 		if want == "" {
 			if err := c.Run(t.Context(), base.Streams{Out: &out, Err: &out, Env: none}); err == nil {
 				t.Errorf("a stranger is exported: %s", out.String())

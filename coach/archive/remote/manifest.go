@@ -197,6 +197,18 @@ func (s *Sessions) All(ctx context.Context, each func(id string) error) error {
 	return session()
 }
 
+// Newer lists the sessions of which the depot has a newer state than the one of a number, also where they were removed.
+func (s *Sessions) Newer(ctx context.Context, than map[string]uint64) (ids []string, err error) {
+	err = s.depot.List(ctx, manifests, func(o depot.Object) error {
+		id := path.Base(path.Dir(o.Name))
+		if n, is := than[id]; is && numberOf(o.Name) > n {
+			ids = append(ids, id)
+		}
+		return nil
+	})
+	return slices.Compact(ids), err // in the order of their names
+}
+
 // Taken reports whether a session of a name is in the depot, or was.
 func (s *Sessions) Taken(ctx context.Context, id string) (bool, error) {
 	last, _, err := s.newest(ctx, id)

@@ -314,6 +314,9 @@ func (s *Spool) keepHouse(ctx context.Context) {
 			}
 			if now := time.Now(); now.Sub(swept) > sweepEvery {
 				swept = now
+				if _, err := s.book.DropOld(ctx); err != nil && ctx.Err() == nil {
+					s.opt.Log.Warn().Err(err).Msg("copies of sessions that were changed elsewhere cannot be removed")
+				}
 				s.sweep(ctx, now)
 			}
 		})

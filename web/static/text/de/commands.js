@@ -5,12 +5,12 @@
 export const commands = {
   '--data and --cluster name two places; give one of them':
     '--data und --cluster nennen zwei Orte; einen davon angeben',
-  '%s names no database, so that each node has people of its own; name the data directory of one with --data':
-    '%s nennt keine Datenbank, also hat jeder Knoten eigene Personen; mit --data das Datenverzeichnis ' +
-    'eines Knotens angeben',
-  '--data is a data directory, and no connection string; for the people of a cluster give its file with --cluster':
-    '--data ist ein Datenverzeichnis und keine Verbindungsangabe; für die Personen eines Verbunds seine ' +
-    'Datei mit --cluster angeben',
+  '%s names no database: each node has its own people and logbook; name the data directory of one with --data':
+    '%s nennt keine Datenbank, also hat jeder Knoten eigene Personen und ein eigenes Flugbuch; mit --data ' +
+    'das Datenverzeichnis eines Knotens angeben',
+  '--data is a data directory, and no connection string; what works on a cluster takes its file with --cluster':
+    '--data ist ein Datenverzeichnis und keine Verbindungsangabe; was an einem Verbund arbeitet, bekommt ' +
+    'dessen Datei mit --cluster',
   '--from and --to are both %s; name two places':
     '--from und --to sind beide %s; zwei Orte angeben',
   '%s holds other sessions or people already, and nothing was changed there; name an empty one':

@@ -5,12 +5,12 @@
 export const commands = {
   '--data and --cluster name two places; give one of them':
     '--data y --cluster nombran dos lugares; indique uno de ellos',
-  '%s names no database, so that each node has people of its own; name the data directory of one with --data':
-    '%s no nombra una base de datos, así que cada nodo tiene sus propias personas; indique con --data el ' +
-    'directorio de datos de uno',
-  '--data is a data directory, and no connection string; for the people of a cluster give its file with --cluster':
-    '--data es un directorio de datos y no una cadena de conexión; para las personas de un clúster ' +
-    'indique su archivo con --cluster',
+  '%s names no database: each node has its own people and logbook; name the data directory of one with --data':
+    '%s no nombra una base de datos, así que cada nodo tiene sus propias personas y su propio libro de ' +
+    'vuelo; indique con --data el directorio de datos de uno',
+  '--data is a data directory, and no connection string; what works on a cluster takes its file with --cluster':
+    '--data es un directorio de datos y no una cadena de conexión; lo que trabaja con un clúster recibe su ' +
+    'archivo con --cluster',
   '--from and --to are both %s; name two places':
     '--from y --to son ambos %s; indique dos lugares',
   '%s holds other sessions or people already, and nothing was changed there; name an empty one':
