@@ -307,6 +307,7 @@ func (n *Node) tick(now time.Time, told *time.Time) {
 	if now.Sub(*told) >= n.opt.Times.Beat {
 		*told = now
 		n.beat(now)
+		n.tellNodes(now)
 		n.gather()
 	}
 	for _, h := range n.hearings() {

@@ -82,7 +82,6 @@ func (n *Node) takeBeat(t flow.Told) {
 		return
 	}
 	if fresh && !p.Beat.Leaves {
-		n.opt.Log.Info().Str("node", t.Node).Msg("a node is here")
 		n.stir()
 	}
 	for _, name := range p.Beat.Watches {
@@ -103,6 +102,25 @@ func (n *Node) takeBeat(t flow.Told) {
 		} else if st.waitsFor(h.Session) {
 			n.lose(st, t.Node)
 		}
+	}
+}
+
+// tellNodes says which nodes came and went. While this one hears nobody it is not the others that went.
+func (n *Node) tellNodes(now time.Time) {
+	if n.deaf(now) {
+		return
+	}
+	came, gone := n.peers.News()
+	for _, p := range came {
+		n.opt.Log.Info().Str("node", p.Name).Msg("a node is here")
+	}
+	for _, p := range gone {
+		if p.Beat.Leaves {
+			n.opt.Log.Info().Str("node", p.Name).Msg("a node has left")
+			continue
+		}
+		n.opt.Log.Warn().Str("node", p.Name).Int("stations", len(p.Holds)).
+			Msg("a node is not heard any more: it ended without a word, stands still, or is cut off")
 	}
 }
 

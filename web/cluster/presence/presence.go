@@ -69,10 +69,13 @@ type Peers struct {
 
 	mu    sync.Mutex
 	nodes map[string]*Peer
+	here  map[string]bool // as News said last
 }
 
 // New makes a list of nobody. A node that says nothing for a time is dead.
-func New(dead time.Duration) *Peers { return &Peers{dead: dead, nodes: map[string]*Peer{}} }
+func New(dead time.Duration) *Peers {
+	return &Peers{dead: dead, nodes: map[string]*Peer{}, here: map[string]bool{}}
+}
 
 // Take takes a sign of life; fresh says that nothing was heard of the node before.
 func (s *Peers) Take(t flow.Told) (p *Peer, fresh bool, err error) {
@@ -115,6 +118,26 @@ func (s *Peers) Alive() []*Peer {
 	}
 	slices.SortFunc(list, func(a, b *Peer) int { return cmp.Compare(a.Name, b.Name) })
 	return list
+}
+
+// News lists the nodes that are heard of since the last call, and those that are not any more, by name.
+func (s *Peers) News() (came, gone []*Peer) {
+	all, alive := s.Alive(), map[string]bool{}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for _, p := range all {
+		if alive[p.Name] = true; !s.here[p.Name] {
+			came = append(came, p)
+		}
+	}
+	for name := range s.here {
+		if !alive[name] {
+			gone = append(gone, s.nodes[name])
+		}
+	}
+	s.here = alive
+	slices.SortFunc(gone, func(a, b *Peer) int { return cmp.Compare(a.Name, b.Name) })
+	return came, gone
 }
 
 // Living returns a node that is heard of; nil when it is not.
