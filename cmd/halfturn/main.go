@@ -108,6 +108,9 @@ func run(ctx context.Context, args []string, io base.Streams) int {
 	if len(args) == 0 { // a double click
 		args = []string{"serve", "--open"}
 	}
+	if args[0] == "help" { // as other programs are asked; no command of its own, which every list would have
+		args = append([]string{"--help"}, args[1:]...)
+	}
 	parsed, err := parser.Parse(args)
 	if exited >= 0 { // --help
 		return exited

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"github.com/adrg/xdg"
+	"github.com/google/go-cmp/cmp"
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
@@ -62,6 +63,25 @@ func TestHelpIsEnough(t *testing.T) {
 			if !strings.Contains(out, w) {
 				t.Errorf("%q does not speak of %q", c.args, w)
 			}
+		}
+	}
+}
+
+// TestHelpAsked: help and a command are what that command and --help are.
+func TestHelpAsked(t *testing.T) {
+	for _, command := range []string{"", "serve", "users", "users add", "grade"} {
+		asked := strings.Fields(command)
+		_, want, _ := call(t, nil, append(asked, "--help")...)
+		status, out, errs := call(t, nil, append([]string{"help"}, asked...)...)
+		if status != exitDone || out != want || errs != "" {
+			t.Errorf("help %s: status %d, %q, differs: %s", command, status, errs, cmp.Diff(want, out))
+		}
+	}
+	for _, unknown := range []string{"soar", "users soar"} {
+		_, _, want := call(t, nil, strings.Fields(unknown)...)
+		status, out, errs := call(t, nil, strings.Fields("help "+unknown)...)
+		if status != exitUsage || out != "" || errs != want {
+			t.Errorf("help %s: status %d, %q, %q; must say %q", unknown, status, out, errs, want)
 		}
 	}
 }
