@@ -1,7 +1,7 @@
 // The desk, from the empty page to a station that is spoken to and stopped.
 
 import assert from 'node:assert/strict';
-import { fed, sharing, until, violations } from './harness.js';
+import { fed, sharing, sizes, until, violations } from './harness.js';
 
 const own = sharing();
 
@@ -89,6 +89,71 @@ fed(own, 'the desk: who needs help stands first, is opened by a touch, spoken to
   await page.goto(new URL('setup', page.url()).href);
   await until(page, 'ht-nav li', 'Desk');
 });
+
+const unnamed = ['192.168.100.101:49000', '192.168.100.102:49000', '[fd00:1234:5678:9abc:def0:1234:5678:9abc]:49000'];
+
+fed(own, 'stations without a name are told apart by the end of their address, which no window cuts', {
+  path: 'desk',
+  steps: [...unnamed, '10.0.0.7:1'].flatMap((n) => [`station ${n}`, 'level ready']),
+}, async (page, server) => {
+  for (const [size, viewport] of Object.entries(sizes)) {
+    await page.setViewportSize(viewport);
+    for (const name of unnamed) {
+      await page.waitForFunction(([s, n]) => document.querySelector(s)?.textContent === n,
+        [`${sheet(name)} .sheet-name`, name]);
+      assert.ok(seen(await page.$eval(`${sheet(name)} .sheet-name`, ending, 8)), `${name}, ${size}`);
+    }
+  }
+  await page.setViewportSize(sizes.desk);
+  await server.do(`station ${unnamed[0]}`, 'student Ada');
+  await until(page, `${sheet(unnamed[0])} .sheet-name`, 'Ada');
+  assert.equal(await page.textContent(`${sheet(unnamed[0])} .sheet-seat`), unnamed[0]);
+  assert.ok(seen(await page.$eval(`${sheet(unnamed[0])} .sheet-seat`, ending, 8)), 'beside a student');
+
+  const opened = (name) => page.goto(new URL(`desk?station=${encodeURIComponent(name)}`, page.url()).href);
+  const lines = () => page.$eval('ht-opened h2',
+    (n) => Math.round(n.clientHeight / parseFloat(getComputedStyle(n).lineHeight)));
+  await opened(unnamed[1]);
+  await until(page, 'ht-opened h2', unnamed[1]);
+  assert.equal(await lines(), 1, 'opened, it does not push the chart away');
+  await page.setViewportSize(sizes.phone);
+  await opened(unnamed[2]);
+  await until(page, 'ht-opened h2', unnamed[2]);
+  await until(page, '.stop-words', unnamed[2]);
+  for (const words of ['ht-opened h2', '.say-label', '.stop-words']) {
+    assert.ok(await page.$eval(words, (n) => n.scrollWidth <= n.clientWidth), `${words} stay within their place`);
+  }
+  await page.goto(new URL(`./?station=${encodeURIComponent(unnamed[2])}`, page.url()).href);
+  for (const viewport of Object.values(sizes)) {
+    await page.setViewportSize(viewport);
+    await until(page, '.station-name', unnamed[2].replace(/:\d+$/, ''));
+    assert.ok(await page.$eval('.station-name', (n) => n.scrollWidth <= n.clientWidth &&
+      n.scrollHeight <= n.clientHeight && n.getBoundingClientRect().right <= innerWidth), 'the whole address');
+  }
+});
+
+/** Where the last letters of an element stand, all boxes around them up to the sheet, and which of these cut words. */
+function ending(node, letters) {
+  const box = (of) => {
+    const { left, right, top, bottom } = of.getBoundingClientRect();
+    return { left, right, top, bottom };
+  };
+  const texts = [...node.querySelectorAll('*'), node].flatMap((n) => [...n.childNodes])
+    .filter((n) => n.nodeType === 3 && n.data !== '');
+  const last = texts.at(-1);
+  const range = document.createRange();
+  range.setStart(last, last.data.length - letters);
+  range.setEnd(last, last.data.length);
+  const around = [];
+  for (let n = last.parentElement; n && !n.matches('li'); n = n.parentElement) {
+    around.push({ ...box(n), cuts: n.scrollWidth > n.clientWidth && getComputedStyle(n).textOverflow === 'ellipsis' });
+  }
+  return { words: box(range), around };
+}
+
+/** Whether no box around the words ends before they do. @param {ReturnType<typeof ending>} of */
+const seen = ({ words, around }) => around.every((b) => !b.cuts && words.left >= b.left - 1 &&
+  words.right <= b.right + 1 && words.top >= b.top - 4 && words.bottom <= b.bottom + 4);
 
 /** Whether a sheet's chart shows a flight and a pen, by their colors. @param {string} of */
 function inked(page, of) {

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
 import { heardAs } from '../static/pure/heard.js';
-import { sheetLanes, sheetNames, sheetSentence, sheetWords } from '../static/pure/sheet.js';
+import { sheetLanes, sheetNames, sheetSentence, sheetTitle, sheetWords } from '../static/pure/sheet.js';
 import { flown, Wall } from '../static/pure/wall.js';
 import { messages } from './contract.js';
 
@@ -63,6 +63,20 @@ test('what the server writes is understood', () => {
   assert.equal(sheetLanes(tile).length, 2);
   assert.ok(flown(tile) && tile.trace.length > 0 && tile.ticks.length > 20);
   assert.match(sheetSentence(tile, sheetWords(tile, now, 0)), /^Ada, Seat 3; /);
+});
+
+test('a sheet has a student before the station, and of an address the end apart', () => {
+  const titled = (name, student = '') => sheetTitle({ name, info: { ...info, student } });
+  assert.deepEqual(titled('Seat 3'), { name: ['Seat 3', ''], seat: ['', ''] });
+  assert.deepEqual(titled('Seat 3', 'Ada'), { name: ['Ada', ''], seat: ['Seat 3', ''] });
+  assert.deepEqual(titled('192.168.1.101:49000').name, ['192.168.1', '.101:49000']);
+  assert.deepEqual(titled('192.168.1.101:49000', 'Ada').seat, ['192.168.1', '.101:49000']);
+  assert.deepEqual(titled('1.2.3.4:5').name, ['', '1.2.3.4:5']);
+  const wall = new Wall();
+  wall.take({ type: 'wall', station: '', run: 'r', time: now, names: ['10.0.0.7:9000'], mark: 1,
+    sheets: [{ name: '10.0.0.7:9000', info: { ...info, student: '' } }] }, now);
+  const tile = wall.tiles.get('10.0.0.7:9000');
+  assert.match(sheetSentence(tile, sheetWords(tile, now, 0)), /^Simulator at 10\.0\.0\.7:9000; /, 'with words to hear');
 });
 
 test('the trace grows while a leg is flown, begins again with the next, and is cleared by another maneuver', () => {

@@ -168,6 +168,7 @@ export class OpenedStation extends HTMLElement {
     const station = stationWords(this.#station, true);
     const name = student || station;
     text(this.#name, name);
+    attr(this.#name, 'data-address', String(student === '' && station !== this.#station));
     attr(this, 'aria-label', name);
     const flying = frame !== null && beforeVerdict(frame);
     const what = unclear(state) ? t('Whichever is flown') : plan ? titleOf(state) : '';

@@ -3,7 +3,7 @@
 /** @import { Tile } from '../desk.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
-import { sheetNames, sheetSentence, sheetWords } from '../pure/sheet.js';
+import { sheetSentence, sheetTitle, sheetWords } from '../pure/sheet.js';
 import { mark } from './mark.js';
 import { LinkTicks } from './linkticks.js';
 import { SmallRibbon } from './smallribbon.js';
@@ -14,8 +14,8 @@ const tellEvery = 1000;
 export class WallSheet {
   #ribbon = new SmallRibbon();
   #ticks = new LinkTicks();
-  #name = h('span', { class: 'sheet-name' });
-  #seat = h('span', { class: 'sheet-seat' });
+  #name = [h('span'), h('span')];
+  #seat = [h('span'), h('span')];
   #phase = h('span', { class: 'sheet-phase' });
   #chart = h('span', { class: 'sheet-chart' }, this.#ribbon.node);
   #large = h('span', { class: 'sheet-large' });
@@ -27,7 +27,9 @@ export class WallSheet {
   #link = h('span', { class: 'sheet-link' });
   #hears = h('span', { class: 'sheet-hears' });
   button = h('button', { type: 'button', class: 'wall-sheet', tabindex: -1 },
-    h('span', { class: 'sheet-head' }, this.#name, this.#seat),
+    h('span', { class: 'sheet-head' },
+      h('span', { class: 'sheet-name' }, ...this.#name),
+      h('span', { class: 'sheet-seat' }, ...this.#seat)),
     this.#phase,
     this.#chart,
     h('span', { class: 'sheet-row' },
@@ -68,9 +70,9 @@ export class WallSheet {
    */
   draw(tile, now, ahead, is) {
     const words = sheetWords(tile, now, ahead);
-    const { name, seat } = sheetNames(tile);
-    text(this.#name, name);
-    text(this.#seat, seat);
+    const { name, seat } = sheetTitle(tile);
+    this.#name.forEach((n, i) => text(n, name[i] ?? ''));
+    this.#seat.forEach((n, i) => text(n, seat[i] ?? ''));
     text(this.#phase, words.phase);
     attr(this.#phase, 'data-off', String(words.off));
     text(this.#large, words.large);

@@ -149,14 +149,30 @@ export function quality(s) {
     : t('{rate} a second · no {channels}', { rate, channels: list(missing) });
 }
 
+/** The name of a station that has none but the sender's address: its host, with the port behind. */
+const address = /^(\d+(?:\.\d+){3}|\[[0-9a-f:.]+\S*\]):\d+$/i;
+
+/** How much of an address tells one sender from the next: the last number of a host, and the port. */
+const end = 10;
+
 /**
  * What a station is called: its name, or for one that has none but the sender's address, words with that.
  * @param {string} name as the server gives it
  * @param {boolean} [port] whether to tell simulators on one machine apart
  */
 export function stationWords(name, port = false) {
-  const host = name.match(/^(\d+(?:\.\d+){3}|\[[0-9a-f:.]+\S*\]):\d+$/i)?.[1];
+  const host = name.match(address)?.[1];
   return host ? t('Simulator at {address}', { address: port ? name : host }) : name;
+}
+
+/**
+ * What a station is called where there is little room: the address alone, without words, in two parts, of which the
+ * second is never cut. Of a name that somebody gave there is no second.
+ * @param {string} name as the server gives it
+ * @returns {[string, string]}
+ */
+export function stationParts(name) {
+  return address.test(name) ? [name.slice(0, -end), name.slice(-end)] : [name, ''];
 }
 
 /**

@@ -4,7 +4,7 @@
 /** @import { SheetWords, Tile } from '../desk.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
-import { capital, number, stationWords, verdictWords, withUnit } from './format.js';
+import { capital, number, stationParts, stationWords, verdictWords, withUnit } from './format.js';
 import { told } from './phrase.js';
 import { cardText, t } from './text.js';
 import { faultWords, trouble } from './trouble.js';
@@ -48,6 +48,16 @@ export function sheetNames(tile) {
   const station = stationWords(tile.name, true);
   const student = tile.info?.student ?? '';
   return student === '' ? { name: station, seat: '' } : { name: student, seat: station };
+}
+
+/**
+ * The same as it stands on the sheet, each in two parts, of which the first is cut where there is no room for both.
+ * @param {Tile} tile @returns {{ name: [string, string], seat: [string, string] }}
+ */
+export function sheetTitle(tile) {
+  const station = stationParts(tile.name);
+  const student = tile.info?.student ?? '';
+  return student === '' ? { name: station, seat: ['', ''] } : { name: [student, ''], seat: station };
 }
 
 /**
