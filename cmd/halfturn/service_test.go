@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"encoding/xml"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -13,6 +14,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"halfturn/coach/logbook/postgres/db"
 	"halfturn/configs/settings"
 )
 
@@ -94,6 +96,57 @@ func TestUnit(t *testing.T) {
 	}
 	if out, err := exec.Command(verify, "verify", "--man=no", file).CombinedOutput(); err != nil || len(out) > 0 {
 		t.Errorf("systemd-analyze verify: %v\n%s", err, out)
+	}
+}
+
+// The drop-in of a node starts it as the unit does, as one of a cluster.
+func TestUnitOfNode(t *testing.T) {
+	alone := unit(serviceFile(t, "halfturn.service"))["ExecStart"]
+	starts := unit(serviceFile(t, "halfturn-cluster.conf"))["ExecStart"]
+	if len(starts) != 2 || starts[0] != "" { // systemd.service(5): an empty one takes back that of the unit
+		t.Fatalf("ExecStart is %q; must be an empty one and another", starts)
+	}
+	if file := "/etc/halfturn/cluster.toml"; starts[1] != alone[0]+" --cluster "+file {
+		t.Errorf("ExecStart is %q; must be that of the unit with --cluster %s", starts[1], file)
+	}
+	if s := serves(t, strings.Fields(starts[1])[1:]); s.Cluster == "" {
+		t.Error("it is no node of a cluster")
+	}
+}
+
+// What the description asks of the engines is what the program asks.
+func TestClusterDescription(t *testing.T) {
+	source := func(path ...string) string {
+		text, err := os.ReadFile(filepath.Join(append([]string{"..", ".."}, path...)...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(text)
+	}
+	found := func(pattern, in string) []string {
+		all := regexp.MustCompile(pattern).FindStringSubmatch(in)
+		if all == nil {
+			t.Fatalf("nothing is like %s", pattern)
+		}
+		return all[1:]
+	}
+	nats := found(`leastVersion = \[2\]int\{(\d+), (\d+)\}`, source("web", "cluster", "flow", "nats", "make.go"))
+	postgres := found(`oldest = (\d+)_000`, source("coach", "logbook", "postgres", "db", "look.go"))[0]
+	text := strings.Join(strings.Fields(serviceFile(t, "README.md")), " ")
+	for _, words := range []string{
+		"**NATS** " + strings.Join(nats, ".") + " or later",
+		"**PostgreSQL** " + strings.TrimSuffix(postgres, "0") + " or later",
+		fmt.Sprintf("up to %d connections for each node", db.MostOfNode),
+	} {
+		if !strings.Contains(text, words) {
+			t.Errorf("lacks %q", words)
+		}
+	}
+	metrics := serviceFile(t, "METRICS.md")
+	for _, name := range regexp.MustCompile(`halfturn_\w+`).FindAllString(text, -1) {
+		if !strings.Contains(metrics, "| `"+name+"` |") {
+			t.Errorf("%s is no metric", name)
+		}
 	}
 }
 
@@ -186,7 +239,8 @@ func goVersion(t *testing.T) string {
 func TestServiceDescription(t *testing.T) {
 	text := serviceFile(t, "README.md")
 	for _, words := range []string{
-		"halfturn.service", "halfturn.plist", "halfturn-task.xml", "Containerfile", "halfturn doctor",
+		"halfturn.service", "halfturn-cluster.conf", "cluster.toml",
+		"halfturn.plist", "halfturn-task.xml", "Containerfile", "halfturn doctor",
 		"`log.level`", "`max-rate`", "`max-stations`", "`judging`", "`cards`", "`recording.compress`", "`keep-days`",
 		"`keep-size`", "`tls`",
 	} {
