@@ -196,6 +196,9 @@ func TestNotReached(t *testing.T) {
 	} {
 		_, err := cards.Open(t.Context(), c.dsn)
 		failed(t, name, err, c.says)
+		if said := err.Error(); strings.Contains(said, "\n") || strings.Count(said, "refused") > 1 {
+			t.Errorf("%s: %q; must be one line that gives the reason once", name, said)
+		}
 	}
 	other := cards
 	other.Name = prefix + "guest"

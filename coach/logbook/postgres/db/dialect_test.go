@@ -3,12 +3,34 @@ package db
 import (
 	"context"
 	"errors"
+	"fmt"
 	"testing"
 
 	"github.com/jackc/pgx/v5/pgconn"
 )
 
 func pgError(code string) error { return &pgconn.PgError{Code: code} }
+
+// The bottom of an error is said once and on one line, also where several tries failed: a connection without a word on
+// TLS is tried with it and without it.
+func TestLastOf(t *testing.T) {
+	refused, late := errors.New("connection refused"), errors.New("no route to host")
+	try := func(err error) error { return fmt.Errorf("127.0.0.1:1: %w", fmt.Errorf("dial: %w", err)) }
+	for _, c := range []struct {
+		err  error
+		want string
+	}{
+		{refused, "connection refused"},
+		{try(refused), "connection refused"},
+		{fmt.Errorf("connect: %w", errors.Join(try(refused), try(refused))), "connection refused"},
+		{errors.Join(try(refused), errors.Join(try(late), try(refused))), "connection refused, no route to host"},
+		{errors.New("first line\n second line"), "first line second line"},
+	} {
+		if got := lastOf(c.err); got != c.want {
+			t.Errorf("%q: %q; must be %q", c.err, got, c.want)
+		}
+	}
+}
 
 // TestTranslate numbers arguments, and leaves out what only SQLite wants to be told.
 func TestTranslate(t *testing.T) {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 	"net"
+	"slices"
 	"strings"
 
 	"github.com/jackc/pgx/v5/pgconn"
@@ -89,13 +90,29 @@ func (d *Database) plainly(err error) error {
 	}
 }
 
-// lastOf is the reason at the bottom of an error, which says no more of the connection than why it failed.
+// lastOf is the reason at the bottom of an error, on one line, which says no more of the connection than why it failed.
+// An error of several tries, such as with TLS and without, has several bottoms, of which each reason is said once.
 func lastOf(err error) string {
-	for {
-		next := errors.Unwrap(err)
-		if next == nil {
-			return err.Error()
+	var all []string
+	bottoms(err, func(reason error) {
+		if says := strings.Join(strings.Fields(reason.Error()), " "); !slices.Contains(all, says) {
+			all = append(all, says)
 		}
-		err = next
+	})
+	return strings.Join(all, ", ")
+}
+
+// bottoms tells the errors within an error that hold no other.
+func bottoms(err error, tell func(error)) {
+	if many, ok := err.(interface{ Unwrap() []error }); ok {
+		for _, one := range many.Unwrap() {
+			bottoms(one, tell)
+		}
+		return
 	}
+	if next := errors.Unwrap(err); next != nil {
+		bottoms(next, tell)
+		return
+	}
+	tell(err)
 }
