@@ -6,6 +6,8 @@ import (
 	"crypto/x509"
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	client "github.com/nats-io/nats.go"
@@ -80,8 +82,52 @@ func (s *Settings) connectFault(err error) error {
 	case s.Access.CredentialsFile != "" && isFile(err):
 		return fmt.Errorf("%w: the credentials file %s cannot be used (%w)", ErrRefused, s.Access.CredentialsFile, err)
 	}
-	return fmt.Errorf("%w: no NATS server can be reached at %s (%w); start one, or correct the addresses", flow.ErrAway,
-		at, err)
+	return &unreached{at: at, why: []error{err}}
+}
+
+// unreached is that no server can be reached, which is ErrAway.
+type unreached struct {
+	at  string  // all that were tried
+	why []error // each reason once
+}
+
+func (u *unreached) Error() string {
+	why := make([]string, len(u.why))
+	for i, err := range u.why {
+		why[i] = err.Error()
+	}
+	return fmt.Sprintf("%v: no NATS server can be reached at %s (%s); start one, or correct the addresses", flow.ErrAway,
+		u.at, strings.Join(why, ", "))
+}
+
+func (u *unreached) Unwrap() []error { return append([]error{flow.ErrAway}, u.why...) }
+
+// none says why none of the servers can be used, each of which was asked by itself: it names all of them, or the one
+// that refuses, which waiting does not mend.
+func (e *Engine) none(servers []Server) error {
+	all := &unreached{at: e.set.addresses()}
+	add := func(why error) {
+		if !slices.ContainsFunc(all.why, func(had error) bool { return had.Error() == why.Error() }) {
+			all.why = append(all.why, why)
+		}
+	}
+	for _, s := range servers {
+		var one *unreached
+		switch {
+		case errors.Is(s.Err, ErrRefused):
+			return s.Err
+		case errors.As(s.Err, &one):
+			for _, why := range one.why {
+				add(why)
+			}
+		case s.Err != nil:
+			add(s.Err)
+		}
+	}
+	if len(all.why) == 0 {
+		add(errors.New("it does not answer"))
+	}
+	return all
 }
 
 // away is an error of a call whose time ended while the store did not answer.

@@ -135,16 +135,7 @@ func (e *Engine) Make(ctx context.Context) (*Found, error) {
 	}
 	found := &Found{Servers: e.servers()}
 	if !e.store.IsConnected() {
-		err := errors.New("it does not answer")
-		for _, s := range found.Servers {
-			if s.Err != nil {
-				err = s.Err
-			}
-		}
-		if errors.Is(err, flow.ErrAway) || errors.Is(err, ErrRefused) {
-			return found, err
-		}
-		return found, e.set.connectFault(err)
+		return found, e.none(found.Servers)
 	}
 	if most := e.store.MaxPayload(); most < flow.MostBytes+payloadRoom {
 		return found, fmt.Errorf("max_payload of NATS at %s is %d; must be at least %d", e.at(), most,
