@@ -162,3 +162,19 @@ func TestToldBeforeClose(t *testing.T) {
 	must(t, north.Close())
 	until(t, "what was told last", has("last"))
 }
+
+// TestMadeWhole: streams that were just made over three fresh servers are up to date when they are told of.
+func TestMadeWhole(t *testing.T) {
+	t.Parallel()
+	s := settings(t, natsserver.Run(t, 3, nil), 16, 3)
+	found, err := join(t, s, "north").Make(t.Context())
+	must(t, err)
+	if len(found.Streams) != 16 {
+		t.Fatalf("%d streams; must be 16", len(found.Streams))
+	}
+	for _, one := range found.Streams {
+		if !one.Made || one.Replicas != 3 || one.Behind != 0 {
+			t.Errorf("%+v; must be made, with three replicas that are up to date", one)
+		}
+	}
+}

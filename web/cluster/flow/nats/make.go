@@ -125,10 +125,13 @@ type Stream struct {
 	Messages uint64
 	Bytes    uint64
 	Oldest   time.Time // when its oldest message was kept
+
+	fresh bool // it was just made, by whichever node, or changed
 }
 
 // Make makes the streams that are missing, changes those whose settings are others, and says what it found. It may be
-// called again, and by several nodes at once. What it found is whole up to the error.
+// called again, and by several nodes at once. What it found is whole up to the error. Replicas of streams that were
+// just made are waited for some seconds.
 func (e *Engine) Make(ctx context.Context) (*Found, error) {
 	if err := e.usable(ctx); err != nil {
 		return nil, err
@@ -154,7 +157,49 @@ func (e *Engine) Make(ctx context.Context) (*Found, error) {
 		}
 		found.Streams = append(found.Streams, s)
 	}
+	e.settle(ctx, found.Streams)
 	return found, nil
+}
+
+// How long replicas of fresh streams are waited for, and how often they are asked for.
+const (
+	settleWait  = 5 * time.Second
+	settleEvery = 100 * time.Millisecond
+)
+
+// settle waits until the replicas of fresh streams are up to date, which they become a moment after their leader takes
+// messages; those that stay behind are told of.
+func (e *Engine) settle(ctx context.Context, all []Stream) {
+	ctx, cancel := context.WithTimeout(ctx, settleWait)
+	defer cancel()
+	ticker := time.NewTicker(settleEvery)
+	defer ticker.Stop()
+	for slices.ContainsFunc(all, Stream.settles) {
+		select {
+		case <-ctx.Done():
+			return
+		case <-ticker.C:
+		}
+		for i, s := range all {
+			if s.settles() {
+				all[i] = e.seen(ctx, s)
+			}
+		}
+	}
+}
+
+// settles says whether a stream is fresh and its replicas are not up to date.
+func (s Stream) settles() bool { return s.fresh && s.Behind > 0 }
+
+// seen asks for a stream once; without an answer it is as it was.
+func (e *Engine) seen(ctx context.Context, s Stream) Stream {
+	ctx, cancel := context.WithTimeout(ctx, attempt)
+	defer cancel()
+	is, err := e.js.Stream(ctx, s.Name)
+	if err != nil {
+		return s
+	}
+	return s.with(is.CachedInfo())
 }
 
 // payloadRoom is what a message takes beside a batch: its headers, and the names of a teller and a station.
@@ -204,6 +249,7 @@ func (e *Engine) make(ctx context.Context, k int, now time.Time) (out Stream, er
 	wanted := e.set.config(k, now)
 	s, err := e.js.Stream(ctx, wanted.Name)
 	if errors.Is(err, jetstream.ErrStreamNotFound) {
+		out.fresh = true
 		s, err = e.js.CreateStream(ctx, wanted)
 		if out.Made = err == nil; errors.Is(err, jetstream.ErrStreamNameAlreadyInUse) { // another node was quicker
 			s, err = e.js.Stream(ctx, wanted.Name)
@@ -226,7 +272,7 @@ func (e *Engine) make(ctx context.Context, k int, now time.Time) (out Stream, er
 		if s, err = e.js.UpdateStream(ctx, wanted); err != nil {
 			return out, e.makeFault(wanted.Name, err)
 		}
-		out.Changed = true
+		out.Changed, out.fresh = true, true
 	}
 	info, err := s.Info(ctx)
 	if err != nil {
@@ -238,6 +284,7 @@ func (e *Engine) make(ctx context.Context, k int, now time.Time) (out Stream, er
 func (s Stream) with(info *jetstream.StreamInfo) Stream {
 	s.Name, s.Replicas = info.Config.Name, info.Config.Replicas
 	s.Messages, s.Bytes, s.Oldest = info.State.Msgs, info.State.Bytes, info.State.FirstTime
+	s.Behind = 0
 	if c := info.Cluster; c != nil {
 		s.Leader = c.Leader
 		for _, r := range c.Replicas {

@@ -1,12 +1,16 @@
 package nats
 
 import (
+	"context"
 	"errors"
 	"net"
 	"strings"
 	"testing"
+	"testing/synctest"
+	"time"
 
 	client "github.com/nats-io/nats.go"
+	"github.com/nats-io/nats.go/jetstream"
 
 	"halfturn/web/cluster/flow"
 )
@@ -67,5 +71,59 @@ func TestNone(t *testing.T) {
 	}
 	if err = e.none([]Server{{Address: "a:1"}}); !strings.Contains(err.Error(), "a:1, b:1, c:1 (it does not answer)") {
 		t.Errorf("%v", err)
+	}
+}
+
+// settling streams have a replica that is behind until they were asked for some times, and do not answer the first.
+type settling struct {
+	jetstream.JetStream
+	asked, until int
+}
+
+func (s *settling) Stream(_ context.Context, name string) (jetstream.Stream, error) {
+	if s.asked++; s.asked == 1 {
+		return nil, context.DeadlineExceeded
+	}
+	return settlingStream{name: name, behind: s.asked < s.until}, nil
+}
+
+type settlingStream struct {
+	jetstream.Stream
+	name   string
+	behind bool
+}
+
+func (s settlingStream) CachedInfo() *jetstream.StreamInfo {
+	return &jetstream.StreamInfo{
+		Config:  jetstream.StreamConfig{Name: s.name, Replicas: 3},
+		Cluster: &jetstream.ClusterInfo{Leader: "n0", Replicas: []*jetstream.PeerInfo{{Current: true}, {Current: !s.behind}}},
+	}
+}
+
+// Replicas of streams that were just made are waited for, for a while; those of others are behind at once.
+func TestSettle(t *testing.T) {
+	const never = 1 << 30
+	for name, c := range map[string]struct {
+		fresh         bool
+		until, behind int
+		least, most   time.Duration
+	}{
+		"up to date soon":  {true, 4, 0, 1, time.Second},
+		"never up to date": {true, never, 1, settleWait, settleWait},
+		"made long before": {false, never, 1, 0, 0},
+	} {
+		synctest.Test(t, func(t *testing.T) {
+			js := &settling{until: c.until}
+			all := []Stream{{Name: "a"}, {Name: "b", Made: c.fresh, fresh: c.fresh, Behind: 1}}
+			began := time.Now()
+			unconnected(t, js, nil).settle(t.Context(), all)
+			took := time.Since(began)
+			if b := all[1]; b.Behind != c.behind || b.Made != c.fresh || b.Name != "b" || took < c.least || took > c.most {
+				t.Errorf("%s: %+v after %v; must have %d behind, after %v to %v", name, b, took, c.behind, c.least, c.most)
+			}
+			if all[0] != (Stream{Name: "a"}) {
+				t.Errorf("%s: %+v", name, all[0])
+			}
+		})
 	}
 }
