@@ -96,8 +96,8 @@ func (u *unreached) Error() string {
 	for i, err := range u.why {
 		why[i] = err.Error()
 	}
-	return fmt.Sprintf("%v: no NATS server can be reached at %s (%s); start one, or correct the addresses", flow.ErrAway,
-		u.at, strings.Join(why, ", "))
+	return fmt.Sprintf("%v: no NATS server can be reached at %s (%s); start one, or correct the addresses",
+		flow.ErrAway, u.at, strings.Join(why, ", "))
 }
 
 func (u *unreached) Unwrap() []error { return append([]error{flow.ErrAway}, u.why...) }
