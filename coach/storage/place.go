@@ -49,6 +49,14 @@ func (p Place) String() string {
 	return db.Where(p.dsn)
 }
 
+// Database is the address and the name of the database, for words of another language; both are "" for a directory.
+func (p Place) Database() (address, name string) {
+	if p.dsn == "" {
+		return "", ""
+	}
+	return db.Parts(p.dsn)
+}
+
 // Engine opens the logbook there, whatever file it is given by whoever keeps recordings in a directory of their own.
 func (p Place) Engine() logbook.Engine {
 	if p.dsn == "" {

@@ -135,15 +135,17 @@ func checkPostgres(ctx context.Context, cfg *cluster.Config, r *report, in *phra
 // tables adds what was done for the tables, and what room there is.
 func (r *report) tables(place storage.Place, found *storage.Found, in *phrase.Language) {
 	book, people := &found.Logbook, &found.People
+	address, name := place.Database()
+	where := in.Wordf("PostgreSQL at %s, database %s", address, name)
 	switch {
 	case book.Shape == 0 && people.Shape == 0:
-		r.add("PostgreSQL", true, in.Wordf("%s had no tables: they were made now", place.String()))
+		r.add("PostgreSQL", true, in.Wordf("%s had no tables: they were made now", where))
 	case book.Shape < book.Newest || people.Shape < people.Newest:
 		r.add("PostgreSQL", true, in.Wordf("%s had tables of an older version: they were changed now (logbook from "+
 			"shape %d to %d, people from %d to %d)",
-			place.String(), book.Shape, book.Newest, people.Shape, people.Newest))
+			where, book.Shape, book.Newest, people.Shape, people.Newest))
 	default:
-		r.add("PostgreSQL", true, in.Wordf("%s has the tables", place.String()))
+		r.add("PostgreSQL", true, in.Wordf("%s has the tables", where))
 	}
 	left := book.Most - book.Used
 	says := in.Wordf("%d MB are used; %d of %d connections are free", book.Bytes/megabyte, left, book.Most)
@@ -168,14 +170,24 @@ func checkS3(ctx context.Context, cfg *cluster.Config, r *report, in *phrase.Lan
 	if found.Server != "" {
 		r.add("S3", true, in.Wordf("the store calls itself %s", found.Server))
 	}
-	switch {
-	case err != nil:
+	if err != nil {
 		r.add("S3", false, in.Error(err))
 		return
-	case found.Made:
-		r.add("S3", true, in.Wordf("%s was made now, and can be used", bucket.String()))
-	default:
-		r.add("S3", true, in.Wordf("%s can be used", bucket.String()))
+	}
+	r.bucket(&cfg.S3, &found, in)
+}
+
+// bucket adds what was done for the bucket, and what is wrong with it.
+func (r *report) bucket(s *cluster.S3, found *s3.Found, in *phrase.Language) {
+	scheme := "http"
+	if s.Secure {
+		scheme = "https"
+	}
+	where := in.Wordf("bucket %s at %s", s.Bucket, scheme+"://"+s.Host)
+	if found.Made {
+		r.add("S3", true, in.Wordf("%s was made now, and can be used", where))
+	} else {
+		r.add("S3", true, in.Wordf("%s can be used", where))
 	}
 	if found.Versions {
 		r.add("S3", false, in.Word("the bucket keeps old versions of objects, and with them what is forgotten: switch "+

@@ -194,11 +194,23 @@ func Where(dsn string) string {
 }
 
 func whereOf(cfg *pgx.ConnConfig) string {
-	address := net.JoinHostPort(cfg.Host, strconv.Itoa(int(cfg.Port)))
+	return fmt.Sprintf("PostgreSQL at %s, database %s", addressOf(cfg), cfg.Database)
+}
+
+func addressOf(cfg *pgx.ConnConfig) string {
 	if strings.HasPrefix(cfg.Host, "/") {
-		address = cfg.Host // a folder with its socket
+		return cfg.Host // a folder with its socket
 	}
-	return fmt.Sprintf("PostgreSQL at %s, database %s", address, cfg.Database)
+	return net.JoinHostPort(cfg.Host, strconv.Itoa(int(cfg.Port)))
+}
+
+// Parts are what Where says of a connection string, for words of another language; both are "" where it cannot be read.
+func Parts(dsn string) (address, database string) {
+	cfg, err := pgx.ParseConfig(dsn)
+	if err != nil {
+		return "", ""
+	}
+	return addressOf(cfg), cfg.Database
 }
 
 // withoutPassword is what is wrong with a connection string.

@@ -39,6 +39,8 @@ export const commands = {
     'more.']:
     '%s. Der Name wurde überschrieben, wo er zu finden war: die Datei ansehen, und löschen, wenn sie nicht mehr ' +
     'gebraucht wird.',
+  'PostgreSQL at %s, database %s': 'PostgreSQL auf %s (Datenbank %s)',
+  'bucket %s at %s': 'Bucket %s auf %s',
   '%s can be used': '%s ist benutzbar',
   '%s has a new key. %s': '%s hat einen neuen Schlüssel. %s',
   '%s has the tables': '%s hat die Tabellen',

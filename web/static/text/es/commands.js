@@ -38,6 +38,8 @@ export const commands = {
   ['%s. The name was written over where it could be found: look at the file, and delete it if you need it no ' +
     'more.']:
     '%s. El nombre se sobrescribió donde se pudo encontrar: mire el archivo, y bórrelo si ya no lo necesita.',
+  'PostgreSQL at %s, database %s': 'PostgreSQL en %s (base de datos %s)',
+  'bucket %s at %s': 'el bucket %s en %s',
   '%s can be used': '%s se puede usar',
   '%s has a new key. %s': '%s tiene una clave nueva. %s',
   '%s has the tables': '%s tiene las tablas',
