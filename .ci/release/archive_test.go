@@ -157,8 +157,10 @@ func TestContents(t *testing.T) {
 	if err := os.WriteFile(built, []byte("program"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	for system, service := range map[string]string{
-		"windows": "halfturn-task.xml", "darwin": "halfturn.plist", "linux": "halfturn.service",
+	for system, services := range map[string][]string{
+		"windows": {"halfturn-task.xml", "cluster.toml"},
+		"darwin":  {"halfturn.plist", "cluster.toml"},
+		"linux":   {"halfturn.service", "halfturn-cluster.conf", "cluster.toml"},
 	} {
 		files, err := contents(built, Target{system, "amd64"})
 		if err != nil {
@@ -172,7 +174,10 @@ func TestContents(t *testing.T) {
 			}
 		}
 		program := Target{system, "amd64"}.program()
-		want := []string{program, "START.txt", "LICENSE.txt", "NOTICES.txt", "service/README.md", "service/" + service}
+		want := []string{program, "START.txt", "LICENSE.txt", "NOTICES.txt", "service/README.md"}
+		for _, name := range services {
+			want = append(want, "service/"+name)
+		}
 		if !slices.Equal(names, want) {
 			t.Errorf("%s: %v; must be %v", system, names, want)
 		}

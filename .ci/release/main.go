@@ -35,11 +35,11 @@ var Targets = []Target{
 // systems are the names that people know the systems by.
 var systems = map[string]string{"windows": "windows", "darwin": "macos", "linux": "linux"}
 
-// services are the files by which a system keeps the program running.
-var services = map[string]string{
-	"windows": "halfturn-task.xml",
-	"darwin":  "halfturn.plist",
-	"linux":   "halfturn.service",
+// services are the files by which a system keeps the program running, as one of several machines too.
+var services = map[string][]string{
+	"windows": {"halfturn-task.xml", "cluster.toml"},
+	"darwin":  {"halfturn.plist", "cluster.toml"},
+	"linux":   {"halfturn.service", "halfturn-cluster.conf", "cluster.toml"},
 }
 
 // Name is the archive's name without its ending, and the name of the folder in it.
@@ -122,7 +122,7 @@ func contents(built string, t Target) ([]File, error) {
 		{Name: "NOTICES.txt"},
 	}
 	sources := []string{built, ".ci/release/START.txt", "LICENSE", "cmd/halfturn/notices.txt"}
-	for _, name := range []string{"README.md", services[t.System]} {
+	for _, name := range append([]string{"README.md"}, services[t.System]...) {
 		files = append(files, File{Name: "service/" + name})
 		sources = append(sources, "configs/service/"+name)
 	}
