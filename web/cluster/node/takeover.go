@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"sync"
 	"time"
 
 	"halfturn/web/cluster/claim"
@@ -307,7 +308,8 @@ func (st *station) release() {
 	st.leaveTenure()
 	st.mu.Unlock()
 	done := make(chan struct{})
-	st.keeper.put(&step{release: func() { close(done) }})
+	// It is done once it is dropped, and then once more when the store answers what was asked before.
+	st.keeper.put(&step{release: sync.OnceFunc(func() { close(done) })})
 	n := st.node
 	n.work.Go(func() {
 		select {
